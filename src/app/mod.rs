@@ -1,0 +1,1 @@
+//! The use-cases, one per command, written once; and the outside world they run in.

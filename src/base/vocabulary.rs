@@ -1,0 +1,150 @@
+//! The shape of a catalogue: what kinds of things there are, what can be asked of them, and the one
+//! interface by which it is asked. Rulebooks and the judge know the world only through this.
+
+use super::number::Dimension;
+use super::text::Span;
+use super::value::{Answer, Origin, Value};
+
+/// A kind of thing, by its place in the vocabulary.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct KindId(pub u16);
+
+/// A fact, by its place in the vocabulary.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct FactId(pub u16);
+
+/// A list of words, by its place in the vocabulary.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct WordsId(pub u16);
+
+/// A word, by its place in its list.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct WordId(pub u16);
+
+/// One thing of the design: its kind and its number among them.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct Thing {
+    /// Which kind.
+    pub kind: KindId,
+    /// Which of that kind.
+    pub number: u32,
+}
+
+/// The kind of the whole: what stands at the root of an expression is a fact of the one thing of this kind.
+pub const ROOT_KIND: KindId = KindId(0);
+
+/// The one thing of the root kind.
+pub const ROOT: Thing = Thing { kind: ROOT_KIND, number: 0 };
+
+/// What type of value a fact has.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum FactType {
+    /// A number of this dimension.
+    Number(Dimension),
+    /// True or false.
+    Truth,
+    /// A word of this list.
+    Word(WordsId),
+    /// One thing of this kind; known or unknown, never absent.
+    One(KindId),
+    /// Things of this kind, perhaps none.
+    Things(KindId),
+    /// Words to show in a message; nothing compares them.
+    Text,
+}
+
+/// A kind of thing.
+#[derive(Clone, Debug)]
+pub struct KindShape {
+    /// What one is called in an expression or a message: `opening`.
+    pub name: String,
+    /// What it is, in one sentence.
+    pub meaning: String,
+}
+
+/// A fact that can be asked of every thing of one kind.
+#[derive(Clone, Debug)]
+pub struct FactShape {
+    /// The kind it is asked of.
+    pub of: KindId,
+    /// Its name after the dot.
+    pub name: String,
+    /// What type its value has.
+    pub of_type: FactType,
+    /// What it is, in one sentence.
+    pub meaning: String,
+    /// How it is worked out; empty when it is read straight from the file.
+    pub formula: String,
+    /// Where the formula comes from; empty when it is read straight from the file.
+    pub source: String,
+    /// The entries it is worked out from, as patterns: `building.openings.*.corners`.
+    pub needs: Vec<String>,
+}
+
+/// A closed list of words.
+#[derive(Clone, Debug)]
+pub struct WordsShape {
+    /// What the words are about: `kind of opening`.
+    pub name: String,
+    /// The words, as written in a file (spaces allowed), each with its meaning.
+    pub words: Vec<(String, String)>,
+    /// Whether the order of the words is an order of size, so that `<` makes sense.
+    pub ordered: bool,
+}
+
+/// Everything that can be spoken of.
+#[derive(Clone, Debug, Default)]
+pub struct Vocabulary {
+    /// The kinds; the first is the root.
+    pub kinds: Vec<KindShape>,
+    /// The facts.
+    pub facts: Vec<FactShape>,
+    /// The lists of words.
+    pub words: Vec<WordsShape>,
+}
+
+impl Vocabulary {
+    /// The kind with this number.
+    #[must_use]
+    pub fn kind(&self, id: KindId) -> Option<&KindShape> {
+        self.kinds.get(usize::from(id.0))
+    }
+
+    /// The fact with this number.
+    #[must_use]
+    pub fn fact(&self, id: FactId) -> Option<&FactShape> {
+        self.facts.get(usize::from(id.0))
+    }
+
+    /// The list of words with this number.
+    #[must_use]
+    pub fn word_list(&self, id: WordsId) -> Option<&WordsShape> {
+        self.words.get(usize::from(id.0))
+    }
+
+    /// The fact of this kind that has this name.
+    #[must_use]
+    pub fn find_fact(&self, of: KindId, name: &str) -> Option<FactId> {
+        let at = self.facts.iter().position(|fact| fact.of == of && fact.name == name)?;
+        u16::try_from(at).ok().map(FactId)
+    }
+
+    /// The names of all facts of a kind, in catalogue order.
+    pub fn facts_of(&self, of: KindId) -> impl Iterator<Item = &FactShape> {
+        self.facts.iter().filter(move |fact| fact.of == of)
+    }
+}
+
+/// Anything that can answer questions put in a vocabulary: a design, or a toy in a test.
+pub trait Answers {
+    /// What can be asked.
+    fn vocabulary(&self) -> &Vocabulary;
+    /// The value of a fact of a thing. Its type is the fact's. Asking twice costs nothing.
+    fn ask(&mut self, fact: FactId, thing: Thing) -> Answer<Value>;
+    /// What that value rests on.
+    fn origin(&mut self, fact: FactId, thing: Thing) -> Origin;
+    /// What the thing is called in the file: `bath_window`.
+    fn name_of(&self, thing: Thing) -> String;
+    /// Where the thing stands in the file.
+    fn place_of(&self, thing: Thing) -> Option<Span>;
+}

@@ -1,0 +1,1 @@
+//! Points, boxes, polygons and the distances between them, exact where they decide.

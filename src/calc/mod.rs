@@ -1,0 +1,3 @@
+//! Pure engineering: typed quantities in, typed quantities or a typed error out.
+
+pub mod geometry;

@@ -1,0 +1,1 @@
+//! Arguments, exit status, and what the terminal can show.

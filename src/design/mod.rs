@@ -1,0 +1,1 @@
+//! The typed design: every section of the file, every entry with its place.

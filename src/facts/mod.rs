@@ -1,0 +1,1 @@
+//! Facts worked out from a design, on demand, and remembered.

@@ -1,0 +1,3 @@
+//! Rules held against anything that answers the vocabulary. Knows no radon.
+
+pub mod verdict;

@@ -1,0 +1,54 @@
+//! What comes of holding one rule against one thing.
+
+use crate::base::value::Missing;
+use crate::base::vocabulary::{FactId, Thing};
+
+/// What a requirement comes to.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Verdict {
+    /// Known to be as asked.
+    Met,
+    /// Known not to be as asked.
+    Unmet,
+    /// Cannot be told from what is stated.
+    Undetermined,
+    /// Known not to be asked here.
+    NotApplicable,
+    /// Can only be asked at a later stage.
+    NotYetDue,
+}
+
+/// What of a rule the outcome is about.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum About {
+    /// The whole, for a rule that is asked once.
+    Whole,
+    /// One thing of the rule's list.
+    Thing(Thing),
+    /// The rule's list itself: whether it is complete, or that it is empty.
+    List,
+}
+
+/// The outcome of one rule for one thing.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Outcome {
+    /// The book, by its place in the list that was judged.
+    pub book: usize,
+    /// The rule, by its place in the book.
+    pub rule: usize,
+    /// What it is about.
+    pub about: About,
+    /// What it comes to.
+    pub verdict: Verdict,
+    /// For an undetermined one: the smallest list of entries that would decide it.
+    pub missing: Vec<Missing>,
+}
+
+/// A fact that decided a verdict, with what it was; worked out by replay for what is shown.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Decisive {
+    /// The fact.
+    pub fact: FactId,
+    /// The thing it was asked of.
+    pub thing: Thing,
+}

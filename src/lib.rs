@@ -1,0 +1,17 @@
+//! Undercroft reads a plain design of a soil-gas mitigation system and says, for every requirement of the
+//! rulebooks it names, whether it is met.
+//!
+//! The modules below stand in reading order: each uses only those above it.
+
+pub mod base;
+pub mod yaml;
+pub mod calc;
+pub mod design;
+pub mod facts;
+pub mod rulebook;
+pub mod judge;
+pub mod findings;
+pub mod review;
+pub mod render;
+pub mod app;
+pub mod cli;

@@ -1,0 +1,3 @@
+//! The `undercroft` program: hands the outside world to the library and leaves with its exit status.
+
+fn main() {}

@@ -1,0 +1,1 @@
+//! Bytes in, a review out: the one pipeline that every command uses.

@@ -1,0 +1,245 @@
+//! Books that passed the checker. There is no other way to get one, so whoever holds one need not doubt it.
+
+use std::collections::BTreeMap;
+
+use crate::base::number::Quantity;
+use crate::base::text::Span;
+
+use super::expr::typed::{Binding, Expr, LimitId, VarId};
+
+/// The verb of the source.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Obligation {
+    /// Has to be.
+    Shall,
+    /// Ought to be.
+    Should,
+    /// Is permitted or offered.
+    May,
+}
+
+/// When a requirement can first be asked for. Later stages include the earlier ones.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Stage {
+    /// On the drawing.
+    Design,
+    /// Once it is built.
+    Installed,
+    /// Once it runs.
+    Operating,
+}
+
+/// How sure the author is of what the source says.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Basis {
+    /// The source's own text was read.
+    Read,
+    /// Part of the source's own text was read.
+    ReadInPart,
+    /// A text that tells what the source says was read.
+    Secondary,
+    /// A standard of the same family was read, and this one is taken to agree.
+    SimilarStandard,
+    /// From memory.
+    Memory,
+    /// Nothing written: what careful people of the trade do.
+    CommonPractice,
+}
+
+/// Work that a requirement stops until it is met. Such a requirement is never accepted away.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Stops {
+    /// No hole is drilled before.
+    Drilling,
+    /// The fan is not left running before.
+    StartUp,
+}
+
+/// How a limit's words place the limit itself.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum LimitWords {
+    /// "at least", "or more": the limit itself is enough.
+    AtLeast,
+    /// "at most", "no more than": the limit itself is allowed.
+    AtMost,
+    /// "more than", "above": the limit itself is not enough.
+    MoreThan,
+    /// "less than", "below": the limit itself is too much.
+    LessThan,
+}
+
+/// A number of the source.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Limit {
+    /// Its name in the rule.
+    pub name: String,
+    /// What it is.
+    pub value: Quantity,
+    /// How the source's words place it; a limit that nothing compares (a share, a factor) has none.
+    pub words: Option<LimitWords>,
+    /// Where it stands.
+    pub at: Span,
+}
+
+/// A piece of a message.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Piece {
+    /// Words.
+    Words(String),
+    /// A value, shown as it turns out.
+    Value(Expr),
+}
+
+/// What a person is told, with places for values.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Message(pub Vec<Piece>);
+
+/// What is asked of: each thing of a list, by a variable.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Each {
+    /// The variable and the things.
+    pub binding: Binding,
+    /// The variable's name.
+    pub name: String,
+}
+
+/// Where a requirement comes from.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Citation {
+    /// The document, by its name in the book's list of sources.
+    pub document: String,
+    /// The section, as the document numbers it; empty where it has none.
+    pub section: String,
+    /// How sure the author is.
+    pub basis: Basis,
+}
+
+/// A change that would mend what is unmet, offered in words. Corrections as edits are planned from the same entry.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Advice {
+    /// What one would do, as a phrase: `raise the discharge`.
+    pub title: String,
+    /// The value to reach, if the rule can say it: an entry path pattern and what it should become.
+    pub set: Option<(String, Expr)>,
+    /// Where it stands.
+    pub at: Span,
+}
+
+/// One requirement.
+#[derive(Clone, PartialEq, Debug)]
+pub struct CheckedRule {
+    /// Its name: a phrase of what is asked for, equal to its file's name.
+    pub name: String,
+    /// What it asks for, in a few words.
+    pub title: String,
+    /// The verb of its source.
+    pub obligation: Obligation,
+    /// Whether sources disagree about the verb and the source's own text is not held.
+    pub disputed: bool,
+    /// When it can first be asked for.
+    pub due: Stage,
+    /// What it is about; rules of several books with one subject make one finding.
+    pub subject: String,
+    /// Work that it stops.
+    pub stops: Option<Stops>,
+    /// Where it comes from.
+    pub source: Citation,
+    /// The choice its author had to make where the source leaves one open; empty if none.
+    pub interpretation: String,
+    /// Why it is asked for.
+    pub because: String,
+    /// A note for whoever looks closer; empty if none.
+    pub note: String,
+    /// What it is asked of; once for the whole when there is none.
+    pub each: Option<Each>,
+    /// When it applies; always when there is none.
+    pub applies: Option<Expr>,
+    /// Its numbers.
+    pub limits: Vec<Limit>,
+    /// What has to hold.
+    pub requires: Expr,
+    /// What is said when it does not.
+    pub unmet: Message,
+    /// What would mend it.
+    pub corrections: Vec<Advice>,
+    /// Cautions for whoever does the work: `ladder`, `roof edge`.
+    pub cautions: Vec<String>,
+    /// Names of bound variables, by their numbers.
+    pub variables: Vec<String>,
+    /// `r-` and the digest of its meaning.
+    pub fingerprint: String,
+    /// Where the rule stands.
+    pub at: Span,
+    /// Where each of its keys stands.
+    pub key_spans: BTreeMap<String, Span>,
+}
+
+impl CheckedRule {
+    /// The limit with this number.
+    #[must_use]
+    pub fn limit(&self, id: LimitId) -> Option<&Limit> {
+        self.limits.get(usize::from(id.0))
+    }
+
+    /// The name of a bound variable.
+    #[must_use]
+    pub fn variable(&self, id: VarId) -> Option<&str> {
+        self.variables.get(usize::from(id.0)).map(String::as_str)
+    }
+}
+
+/// A document that a book draws on.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct SourceDocument {
+    /// Its name in the book.
+    pub name: String,
+    /// Its title.
+    pub title: String,
+    /// Who published it.
+    pub publisher: String,
+    /// When.
+    pub year: String,
+    /// Where it can be read, or how it was come by.
+    pub where_to_read: String,
+}
+
+/// A book.
+#[derive(Clone, PartialEq, Debug)]
+pub struct CheckedBook {
+    /// Its name: its folder's name.
+    pub name: String,
+    /// What it is called.
+    pub title: String,
+    /// Who published what it carries.
+    pub publisher: String,
+    /// Which edition.
+    pub edition: String,
+    /// From when it is in force (a date as text), if it says.
+    pub from: Option<String>,
+    /// Until when, if it says.
+    pub until: Option<String>,
+    /// What it is in law, in one sentence a person reads.
+    pub legal_nature: String,
+    /// Which buildings and work it covers, in one sentence.
+    pub covers: String,
+    /// Documents it draws on.
+    pub sources: Vec<SourceDocument>,
+    /// Clauses left to the eye: section and what to look at.
+    pub left_to_the_eye: Vec<(String, String)>,
+    /// Clauses whose text is not held: section and subject.
+    pub not_held: Vec<(String, String)>,
+    /// Its rules, by name.
+    pub rules: Vec<CheckedRule>,
+    /// `b-` and the digest of its meaning.
+    pub digest: String,
+    /// Where it stands.
+    pub at: Span,
+}
+
+impl CheckedBook {
+    /// The rule with this name.
+    #[must_use]
+    pub fn rule(&self, name: &str) -> Option<&CheckedRule> {
+        self.rules.iter().find(|rule| rule.name == name)
+    }
+}

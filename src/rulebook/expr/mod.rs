@@ -1,0 +1,3 @@
+//! The small language in which a rule says what it asks for.
+
+pub mod typed;

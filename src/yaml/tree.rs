@@ -1,0 +1,131 @@
+//! The tree of a file that was read: what stands where, in the writer's own words.
+//!
+//! Kept: the span of every key and value, the style of every scalar, every comment, both places of a
+//! duplicate key. Nothing is resolved: whether `no` is a word or a truth value is for the entry to say
+//! that wants one of them.
+
+use crate::base::text::{SourceId, Span};
+
+/// A node, by its place in its tree.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct NodeId(pub u32);
+
+/// How a single value was written.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Style {
+    /// Without quotes.
+    Plain,
+    /// `'…'`
+    SingleQuoted,
+    /// `"…"`
+    DoubleQuoted,
+    /// `|`
+    Literal,
+    /// `>`
+    Folded,
+}
+
+/// One key with its value.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Pair {
+    /// The key's text.
+    pub key: String,
+    /// Where the key stands, quotes included.
+    pub key_span: Span,
+    /// Its value.
+    pub value: NodeId,
+}
+
+/// What a node is.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum NodeKind {
+    /// Nothing was written: `key:` and no more.
+    Nothing,
+    /// A single value.
+    Scalar {
+        /// Its text, quotes and folding resolved.
+        text: String,
+        /// How it was written.
+        style: Style,
+    },
+    /// A list.
+    List(Vec<NodeId>),
+    /// Keys and values, in the order written; a repeated key is kept here once, the first one.
+    Map(Vec<Pair>),
+}
+
+/// A node: what it is and where it stands.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Node {
+    /// What it is.
+    pub kind: NodeKind,
+    /// Where it stands. For an alias, the place of the alias and not of what it repeats.
+    pub span: Span,
+    /// Whether it is written in the flow form, in brackets or braces.
+    pub flow: bool,
+}
+
+/// A comment.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Comment {
+    /// From the `#` to the end of the line.
+    pub span: Span,
+}
+
+/// A file that was read.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Tree {
+    /// The text it was read from.
+    pub source: SourceId,
+    /// Its nodes; the root is the first. Empty when nothing could be read.
+    pub nodes: Vec<Node>,
+    /// Its comments, in order.
+    pub comments: Vec<Comment>,
+}
+
+impl Tree {
+    /// The outermost node.
+    #[must_use]
+    pub fn root(&self) -> Option<NodeId> {
+        if self.nodes.is_empty() { None } else { Some(NodeId(0)) }
+    }
+
+    /// The node with this number.
+    #[must_use]
+    pub fn node(&self, id: NodeId) -> Option<&Node> {
+        self.nodes.get(id.0 as usize)
+    }
+
+    /// The text of a single value.
+    #[must_use]
+    pub fn text(&self, id: NodeId) -> Option<&str> {
+        match &self.node(id)?.kind {
+            NodeKind::Scalar { text, .. } => Some(text),
+            _ => None,
+        }
+    }
+
+    /// The pairs of a map; empty for anything else.
+    #[must_use]
+    pub fn pairs(&self, id: NodeId) -> &[Pair] {
+        match self.node(id).map(|node| &node.kind) {
+            Some(NodeKind::Map(pairs)) => pairs,
+            _ => &[],
+        }
+    }
+
+    /// The members of a list; empty for anything else.
+    #[must_use]
+    pub fn items(&self, id: NodeId) -> &[NodeId] {
+        match self.node(id).map(|node| &node.kind) {
+            Some(NodeKind::List(items)) => items,
+            _ => &[],
+        }
+    }
+
+    /// The value under a key of a map.
+    #[must_use]
+    pub fn get(&self, id: NodeId, key: &str) -> Option<&Pair> {
+        self.pairs(id).iter().find(|pair| pair.key == key)
+    }
+}

@@ -1,0 +1,1 @@
+//! One binary for all integration tests.

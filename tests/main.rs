@@ -1,1 +1,2 @@
 //! One binary for all integration tests.
+mod architecture;

@@ -117,7 +117,7 @@ pub struct Citation {
 /// A change that would mend what is unmet, offered in words. Corrections as edits are planned from the same entry.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Advice {
-    /// What one would do, as a phrase: `raise the discharge`.
+    /// What one would do, as a phrase: `move it farther off`.
     pub title: String,
     /// The value to reach, if the rule can say it: an entry path pattern and what it should become.
     pub set: Option<(String, Expr)>,

@@ -247,7 +247,7 @@ fn the_engine_knows_no_word_of_the_trade() {
         "soil gas",
         "depressuri",
         "riser",
-        "eave",
+        " eave",
     ];
     let mut wrong = Vec::new();
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");

@@ -176,6 +176,8 @@ kinds! {
     EmptyNotSaid = "nothing-said-of-none", Whole;
     /// A message that asks for something it may not.
     BadMessage = "bad-message", Whole;
+    /// A limit that is compared, without the word that says whether the limit itself is enough.
+    LimitWithoutWords = "limit-without-words", Whole;
     /// A limit that no expression uses.
     UnusedLimit = "unused-limit", Whole;
     /// A rule that cannot be used as it stands, for a reason given.

@@ -3,9 +3,14 @@
 use std::collections::BTreeMap;
 
 use crate::base::number::Quantity;
-use crate::base::text::Span;
+use crate::base::text::{SourceId, Span};
 
 use super::expr::typed::{Binding, Expr, LimitId, VarId};
+
+/// The word that stands for a value in a table of words.
+fn word_of<T: Copy + PartialEq>(table: &'static [(&'static str, T)], wanted: T) -> &'static str {
+    table.iter().find(|(_, value)| *value == wanted).map_or("", |(word, _)| *word)
+}
 
 /// The verb of the source.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -18,6 +23,18 @@ pub enum Obligation {
     May,
 }
 
+impl Obligation {
+    /// Every one of them, with the word by which a rule names it.
+    pub const WORDS: &'static [(&'static str, Obligation)] =
+        &[("shall", Obligation::Shall), ("should", Obligation::Should), ("may", Obligation::May)];
+
+    /// The word by which a rule names it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        word_of(Self::WORDS, self)
+    }
+}
+
 /// When a requirement can first be asked for. Later stages include the earlier ones.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Stage {
@@ -27,6 +44,18 @@ pub enum Stage {
     Installed,
     /// Once it runs.
     Operating,
+}
+
+impl Stage {
+    /// Every one of them, with the word by which a rule names it.
+    pub const WORDS: &'static [(&'static str, Stage)] =
+        &[("design", Stage::Design), ("installed", Stage::Installed), ("operating", Stage::Operating)];
+
+    /// The word by which a rule names it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        word_of(Self::WORDS, self)
+    }
 }
 
 /// How sure the author is of what the source says.
@@ -46,6 +75,24 @@ pub enum Basis {
     CommonPractice,
 }
 
+impl Basis {
+    /// Every one of them, with the word by which a rule names it.
+    pub const WORDS: &'static [(&'static str, Basis)] = &[
+        ("read", Basis::Read),
+        ("read in part", Basis::ReadInPart),
+        ("similar standard", Basis::SimilarStandard),
+        ("secondary", Basis::Secondary),
+        ("memory", Basis::Memory),
+        ("common practice", Basis::CommonPractice),
+    ];
+
+    /// The word by which a rule names it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        word_of(Self::WORDS, self)
+    }
+}
+
 /// Work that a requirement stops until it is met. Such a requirement is never accepted away.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Stops {
@@ -53,6 +100,18 @@ pub enum Stops {
     Drilling,
     /// The fan is not left running before.
     StartUp,
+}
+
+impl Stops {
+    /// Every one of them, with the word by which a rule names it.
+    pub const WORDS: &'static [(&'static str, Stops)] =
+        &[("drilling", Stops::Drilling), ("start_up", Stops::StartUp)];
+
+    /// The word by which a rule names it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        word_of(Self::WORDS, self)
+    }
 }
 
 /// How a limit's words place the limit itself.
@@ -66,6 +125,22 @@ pub enum LimitWords {
     MoreThan,
     /// "less than", "below": the limit itself is too much.
     LessThan,
+}
+
+impl LimitWords {
+    /// Every one of them, with the word by which a rule names it.
+    pub const WORDS: &'static [(&'static str, LimitWords)] = &[
+        ("at least", LimitWords::AtLeast),
+        ("at most", LimitWords::AtMost),
+        ("more than", LimitWords::MoreThan),
+        ("less than", LimitWords::LessThan),
+    ];
+
+    /// The word by which a rule names it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        word_of(Self::WORDS, self)
+    }
 }
 
 /// A number of the source.
@@ -172,6 +247,8 @@ pub struct CheckedRule {
     pub at: Span,
     /// Where each of its keys stands.
     pub key_spans: BTreeMap<String, Span>,
+    /// Where its cases stand in the same file, the key included; they are read only when asked for.
+    pub cases_at: Option<Span>,
 }
 
 impl CheckedRule {
@@ -201,6 +278,17 @@ pub struct SourceDocument {
     pub year: String,
     /// Where it can be read, or how it was come by.
     pub where_to_read: String,
+    /// How sure the book's authors are of what it says.
+    pub basis: Basis,
+}
+
+/// A design in the book's `cases` folder, over which the cases of its rules lay what they change.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct BaseDesign {
+    /// Its name: its file's name without the ending.
+    pub name: String,
+    /// The text it stands in.
+    pub source: SourceId,
 }
 
 /// A book.
@@ -228,6 +316,10 @@ pub struct CheckedBook {
     pub left_to_the_eye: Vec<(String, String)>,
     /// Clauses whose text is not held: section and subject.
     pub not_held: Vec<(String, String)>,
+    /// Whether every review uses it without being asked: a book of what careful people of the trade do.
+    pub always: bool,
+    /// The designs its cases start from, by name.
+    pub base_designs: Vec<BaseDesign>,
     /// Its rules, by name.
     pub rules: Vec<CheckedRule>,
     /// `b-` and the digest of its meaning.

@@ -132,3 +132,32 @@ pub enum Node {
     /// The number with its sign turned.
     Negate(Box<Expr>),
 }
+
+impl Expr {
+    /// The expressions it is made of, in the order they are written in the grammar.
+    #[must_use]
+    pub fn parts(&self) -> Vec<&Expr> {
+        match &self.node {
+            Node::Literal(_) | Node::Limit(_) | Node::Var(_) | Node::Thing(_) | Node::Word(_) => Vec::new(),
+            Node::Fact(of, _) => of.iter().map(|thing| &**thing).collect(),
+            Node::Not(a) | Node::Negate(a) | Node::IsWord(a, _, _) => vec![&**a],
+            Node::And(all) | Node::Or(all) => all.iter().collect(),
+            Node::Compare(_, a, b) | Node::IsThing(a, b, _) | Node::Calculate(_, a, b) => vec![&**a, &**b],
+            Node::Between(a, low, high) => vec![&**a, &**low, &**high],
+            Node::Every(of, a, _)
+            | Node::Some(of, a)
+            | Node::Sum(of, a)
+            | Node::Least(of, a)
+            | Node::Greatest(of, a) => vec![&*of.things, &**a],
+            Node::Count(of, a) => std::iter::once(&*of.things).chain(a.iter().map(|a| &**a)).collect(),
+        }
+    }
+
+    /// Shows it and everything it is made of to `see`, the outer first.
+    pub fn walk<'e>(&'e self, see: &mut impl FnMut(&'e Expr)) {
+        see(self);
+        for part in self.parts() {
+            part.walk(see);
+        }
+    }
+}

@@ -1,2 +1,3 @@
 //! One binary for all integration tests.
 mod architecture;
+mod geometry_values;

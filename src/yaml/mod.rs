@@ -1,4 +1,7 @@
 //! Reading YAML without losing anything: every key and value keeps its place. Knows no radon.
 
-pub mod entry;
 pub mod tree;
+mod fault;
+mod build;
+pub mod scan;
+pub mod entry;

@@ -81,9 +81,25 @@ pub struct Tree {
     pub nodes: Vec<Node>,
     /// Its comments, in order.
     pub comments: Vec<Comment>,
+    /// Nodes that hold a fault, so that not all that is written in them could be read; in order. A list
+    /// or a map of names among them must not be taken as complete, and a key with nothing under it is
+    /// unreadable, not empty.
+    pub broken: Vec<NodeId>,
 }
 
 impl Tree {
+    /// The tree of a text in which nothing could be read.
+    #[must_use]
+    pub fn nothing(source: SourceId) -> Self {
+        Tree { source, nodes: Vec::new(), comments: Vec::new(), broken: Vec::new() }
+    }
+
+    /// Whether all that is written in a node was read.
+    #[must_use]
+    pub fn is_whole(&self, id: NodeId) -> bool {
+        self.broken.binary_search(&id).is_err()
+    }
+
     /// The outermost node.
     #[must_use]
     pub fn root(&self) -> Option<NodeId> {

@@ -1,0 +1,261 @@
+//! What is wrong with text that is not YAML, in words for people who never programmed.
+
+use std::ops::Range;
+
+use granit_parser::ErrorKind;
+
+use super::scan::DEEPEST;
+use crate::base::problem::{Problem, ProblemKind};
+use crate::base::text::{SourceId, Span};
+
+/// The text a fault was found in, and where.
+struct Place<'t> {
+    source: SourceId,
+    text: &'t str,
+    at: usize,
+}
+
+impl<'t> Place<'t> {
+    /// The start of the line that holds a byte.
+    fn line_start(&self, at: usize) -> usize {
+        let before = self.text.get(..at).unwrap_or("");
+        before.rfind(['\n', '\r']).map_or(0, |end| end + 1)
+    }
+
+    /// The line that starts here, its end left off.
+    fn line_from(&self, start: usize) -> &'t str {
+        let rest = self.text.get(start..).unwrap_or("");
+        rest.split(['\n', '\r']).next().unwrap_or("").trim_start_matches('\u{feff}')
+    }
+
+    /// From a byte to the end of its line, spaces at the end left off; the last character before it when
+    /// nothing is left there.
+    fn rest_of_line(&self, at: usize) -> Range<usize> {
+        let line = self.line_from(at).trim_end();
+        if !line.is_empty() {
+            return at..at + line.len();
+        }
+        let before = self.text.get(..at).unwrap_or("").trim_end();
+        let last = before.chars().next_back().map_or(0, char::len_utf8);
+        before.len() - last..before.len()
+    }
+
+    fn problem(&self, range: Range<usize>, accepts: impl Into<String>) -> Problem {
+        let found = self.text.get(range.clone()).unwrap_or("").to_owned();
+        Problem::new(ProblemKind::NotYaml, Span::new(self.source, range.start, range.end))
+            .found(found)
+            .accepts(accepts)
+    }
+}
+
+/// A piece of text at the margin that should be a key and is none.
+pub(super) fn not_a_key(source: SourceId, text: &str, piece: Range<usize>) -> Problem {
+    let words = text.get(piece.clone()).unwrap_or("");
+    let start = piece.end - words.trim_start_matches(['\u{feff}', ' ', '\n', '\r', '\t']).len();
+    let place = Place { source, text, at: start };
+    missing_space(&place, start).unwrap_or_else(|| place.problem(place.rest_of_line(start), KEY))
+}
+
+const KEY: &str = "a key, a colon, a space and a value, as in `key: value`; more lines of a value stand further in than its key";
+
+/// Says what is wrong, given what the parser stumbled over. `open` is where the innermost bracket stands
+/// that was not closed by then.
+pub(super) fn explain(
+    source: SourceId,
+    text: &str,
+    piece: Range<usize>,
+    kind: &ErrorKind,
+    at: usize,
+    open: Option<usize>,
+) -> Problem {
+    let mut at = at.min(piece.end);
+    while !text.is_char_boundary(at) {
+        at -= 1;
+    }
+    let place = Place { source, text, at };
+    if matches!(kind, ErrorKind::RecursionLimitExceeded) {
+        let range = place.rest_of_line(at);
+        let end = text
+            .get(range.start..)
+            .and_then(|rest| rest.chars().next())
+            .map_or(range.end, |c| range.start + c.len_utf8());
+        return Problem::new(ProblemKind::TooDeep, Span::new(source, range.start, end))
+            .found(format!("lists and keys nested more than {DEEPEST} levels deep"))
+            .accepts(format!("at most {DEEPEST} levels"));
+    }
+    if let Some(problem) = tab(&place) {
+        return problem;
+    }
+    match kind {
+        ErrorKind::UnclosedQuotedScalar
+        | ErrorKind::DocumentIndicatorInQuotedScalar
+        | ErrorKind::InvalidQuotedScalarIndent => {
+            let quote = text.get(at..).and_then(|rest| rest.chars().next()).filter(|c| matches!(c, '"' | '\'')).unwrap_or('"');
+            place.problem(place.rest_of_line(at), format!("text whose quote is closed again with {quote}"))
+        }
+        ErrorKind::InvalidTrailingSingleQuotedScalar | ErrorKind::InvalidTrailingDoubleQuotedScalar => place.problem(
+            place.rest_of_line(at),
+            "nothing behind the closing quote; when a quote is part of the text, put the whole value in quotes of the other sort",
+        ),
+        ErrorKind::UnknownQuotedScalarEscape
+        | ErrorKind::InvalidQuotedScalarHexEscape
+        | ErrorKind::InvalidLowSurrogateHexEscape
+        | ErrorKind::InvalidLowSurrogate
+        | ErrorKind::MissingLowSurrogate
+        | ErrorKind::UnpairedLowSurrogate
+        | ErrorKind::InvalidUnicodeEscape => place.problem(
+            place.rest_of_line(at),
+            "single quotes around text that holds a backslash: within double quotes a backslash has a meaning of its own",
+        ),
+        ErrorKind::UnclosedFlowCollection { .. }
+        | ErrorKind::MismatchedFlowCollectionEnd { .. }
+        | ErrorKind::UnexpectedEofFlowSequence
+        | ErrorKind::UnexpectedEofFlowMapping
+        | ErrorKind::UnexpectedEofImplicitFlowMapping
+        | ErrorKind::ExpectedFlowMappingSeparator
+        | ErrorKind::ExpectedFlowSequenceSeparator
+        | ErrorKind::BlockEntryInFlowCollection
+        | ErrorKind::FlowMappingValueAdjacentCollection
+        | ErrorKind::InvalidFlowScalarIndent
+        | ErrorKind::InvalidColonPlacement => bracket(&place, open),
+        ErrorKind::MisplacedFlowCollectionEnd => place.problem(
+            place.rest_of_line(at),
+            "a closing bracket only where one was opened; text that starts with a bracket in quotes",
+        ),
+        ErrorKind::UnexpectedCharacter { character } => place.problem(
+            place.rest_of_line(at),
+            format!("text that starts with `{}` in quotes", character.escape_default()),
+        ),
+        ErrorKind::DirectiveDisallowed => {
+            place.problem(place.rest_of_line(at), "no line that starts with `%`; the file starts with its first key")
+        }
+        ErrorKind::CommentInterceptedScalar => place.problem(
+            place.rest_of_line(at),
+            "a comment only behind the last line of a value; the value in quotes if the `#` belongs to it",
+        ),
+        ErrorKind::CommentNotSeparated => {
+            place.problem(place.rest_of_line(at), "a space in front of the `#` that starts a comment")
+        }
+        ErrorKind::BomInsideDocument => {
+            let range = place.rest_of_line(at);
+            let mut problem = place.problem(range, "no such mark inside the file; delete it");
+            problem.found = "an invisible byte order mark (U+FEFF)".to_owned();
+            problem
+        }
+        ErrorKind::BlockSequenceEntryNotAllowed => place.problem(
+            place.rest_of_line(at),
+            "a list that starts on a line of its own below its key, each entry with `- `; a lone `-` in quotes",
+        ),
+        ErrorKind::MappingValueNotAllowed => second_colon(&place),
+        ErrorKind::ZeroBlockScalarIndent
+        | ErrorKind::InvalidBlockScalarHeader
+        | ErrorKind::TabAtBlockScalarStart
+        | ErrorKind::InvalidBlockScalarIndent => place.problem(
+            place.rest_of_line(at),
+            "`|` or `>` alone at the end of the line, and below it the text, all lines further in than the key by the same number of spaces",
+        ),
+        ErrorKind::MissingAnchorOrAliasName => {
+            place.problem(place.rest_of_line(at), "text that starts with `&` or `*` in quotes")
+        }
+        ErrorKind::InvalidGlobalTagCharacter
+        | ErrorKind::UndeclaredTagHandle
+        | ErrorKind::ExpectedTagBang
+        | ErrorKind::InvalidTagTerminator
+        | ErrorKind::MissingTagUri
+        | ErrorKind::UnclosedVerbatimTag
+        | ErrorKind::InvalidTagEscape
+        | ErrorKind::InvalidTagUtf8LeadingByte
+        | ErrorKind::InvalidTagUtf8TrailingByte
+        | ErrorKind::InvalidTagUtf8 => {
+            place.problem(place.rest_of_line(at), "text that starts with `!` in quotes")
+        }
+        _ => {
+            let start = place.line_start(at);
+            missing_space(&place, start).unwrap_or_else(|| indentation(&place))
+        }
+    }
+}
+
+/// A tab where the line should start with spaces.
+fn tab(place: &Place<'_>) -> Option<Problem> {
+    let start = place.line_start(place.at);
+    let line = place.line_from(start);
+    let margin = line.len() - line.trim_start_matches([' ', '\t']).len();
+    let lead = line.get(..margin)?;
+    if !lead.contains('\t') || place.at > start + margin {
+        return None;
+    }
+    let first = place.text.get(start..)?.find('\t')? + start;
+    let mut problem = place.problem(
+        first..start + lead.len().max(first + 1 - start),
+        "spaces at the start of a line, two for each level; an editor can turn tabs into spaces",
+    );
+    problem.found = "a tab at the start of the line".to_owned();
+    Some(problem)
+}
+
+/// `key:value`, where the space behind the colon is missing.
+fn missing_space(place: &Place<'_>, start: usize) -> Option<Problem> {
+    let line = place.line_from(start);
+    let words = line.trim_start_matches([' ', '-']);
+    let word_start = start + (line.len() - words.len());
+    let colon = words.find(':')?;
+    let (key, rest) = words.split_at_checked(colon)?;
+    let value = rest.strip_prefix(':')?.trim_end();
+    let plain = !key.is_empty() && key.chars().all(|c| c.is_alphanumeric() || matches!(c, '_' | '-' | ' '));
+    if !plain || value.is_empty() || value.starts_with([' ', '\t']) || value.starts_with("//") {
+        return None;
+    }
+    let range = word_start..word_start + words.trim_end().len();
+    Some(place.problem(range, format!("a space behind the colon: `{key}: {value}`")))
+}
+
+/// A second colon in one line, or a value that runs on into the next key.
+fn second_colon(place: &Place<'_>) -> Problem {
+    let start = place.line_start(place.at);
+    let line = place.line_from(start);
+    let words = line.trim_start_matches([' ', '-']);
+    let word_start = start + (line.len() - words.len());
+    let before = place.text.get(word_start..place.at).unwrap_or("");
+    if before.contains(": ") {
+        return place.problem(
+            word_start..word_start + words.trim_end().len(),
+            "one key to a line; text that holds a colon and a space in quotes",
+        );
+    }
+    if before.chars().count() > 1000 {
+        return place.problem(word_start..place.at, "a key of at most 1000 characters");
+    }
+    indentation(place)
+}
+
+/// A bracket or brace that was opened and not closed, or not parted by commas.
+fn bracket(place: &Place<'_>, open: Option<usize>) -> Problem {
+    let start = open.unwrap_or(place.at);
+    let (opened, close) = if place.text.get(start..).is_some_and(|rest| rest.starts_with('{')) {
+        ('{', '}')
+    } else {
+        ('[', ']')
+    };
+    let accepts =
+        format!("`{opened}` closed again with `{close}`, and a comma between one entry and the next");
+    let problem = place.problem(place.rest_of_line(start), accepts);
+    if place.at <= start {
+        return problem;
+    }
+    let stop = place.rest_of_line(place.at);
+    problem.also(Span::new(place.source, stop.start, stop.end), "reading stopped here")
+}
+
+/// A line that stands too far in or too far out.
+fn indentation(place: &Place<'_>) -> Problem {
+    let start = place.line_start(place.at);
+    let line = place.line_from(start);
+    let words = line.trim_start();
+    let word_start = start + (line.len() - words.len());
+    let range = place.rest_of_line(if words.trim_end().is_empty() { place.at } else { word_start });
+    place.problem(
+        range,
+        "a line that starts exactly as far in as the other lines of its section, in the form `key: value` or `- entry`",
+    )
+}

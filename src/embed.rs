@@ -19,7 +19,8 @@ fn main() -> io::Result<()> {
     table.push_str("pub(crate) static CARRIED: &[(&str, &str)] = &[\n");
     for path in &found {
         let full = format!("/rules/{path}");
-        let _ = writeln!(table, "    ({path:?}, include_str!(concat!(env!(\"CARGO_MANIFEST_DIR\"), {full:?}))),");
+        let _ =
+            writeln!(table, "    ({path:?}, include_str!(concat!(env!(\"CARGO_MANIFEST_DIR\"), {full:?}))),");
     }
     table.push_str("];\n");
     let out = PathBuf::from(env::var_os("OUT_DIR").unwrap_or_default()).join("carried_books.rs");

@@ -1,0 +1,30 @@
+//! Words on a terminal: drawn with marks under the lines of the file, or narrated without any drawing.
+
+pub mod excerpt;
+pub mod problems;
+pub mod sheet;
+
+/// How a page is to look. Nothing else decides it: not the locale, not the machine.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub struct Look {
+    /// How many columns there are.
+    pub width: usize,
+    /// Whether colours may be used; every word stands without them too.
+    pub colour: bool,
+    /// Whether to leave out all drawing and columns, for a screen reader or a plain printer.
+    pub plain: bool,
+}
+
+impl Look {
+    /// Eighty columns, drawn, without colour.
+    #[must_use]
+    pub fn standard() -> Self {
+        Look { width: 80, colour: false, plain: false }
+    }
+
+    /// The same with a width that can be read: from 40 to 160 columns.
+    #[must_use]
+    pub fn wide(self, width: usize) -> Self {
+        Look { width: width.clamp(40, 160), ..self }
+    }
+}

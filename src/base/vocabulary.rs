@@ -1,7 +1,7 @@
 //! The shape of a catalogue: what kinds of things there are, what can be asked of them, and the one
 //! interface by which it is asked. Rulebooks and the judge know the world only through this.
 
-use super::number::Dimension;
+use super::number::{Dimension, Number};
 use super::text::Span;
 use super::value::{Answer, Origin, Value};
 
@@ -141,6 +141,11 @@ pub trait Answers {
     fn vocabulary(&self) -> &Vocabulary;
     /// The value of a fact of a thing. Its type is the fact's. Asking twice costs nothing.
     fn ask(&mut self, fact: FactId, thing: Thing) -> Answer<Value>;
+    /// Between what a number of this fact always lies, whatever is stated: a length is never below
+    /// nought. Nothing is taken for granted of a fact that does not say.
+    fn domain(&self, _fact: FactId) -> (Option<Number>, Option<Number>) {
+        (None, None)
+    }
     /// What that value rests on.
     fn origin(&mut self, fact: FactId, thing: Thing) -> Origin;
     /// What the thing is called in the file: `bath_window`.

@@ -153,6 +153,28 @@ impl Expr {
         }
     }
 
+    /// The same, to be changed.
+    pub fn parts_mut(&mut self) -> Vec<&mut Expr> {
+        match &mut self.node {
+            Node::Literal(_) | Node::Limit(_) | Node::Var(_) | Node::Thing(_) | Node::Word(_) => Vec::new(),
+            Node::Fact(of, _) => of.iter_mut().map(|thing| &mut **thing).collect(),
+            Node::Not(a) | Node::Negate(a) | Node::IsWord(a, _, _) => vec![&mut **a],
+            Node::And(all) | Node::Or(all) => all.iter_mut().collect(),
+            Node::Compare(_, a, b) | Node::IsThing(a, b, _) | Node::Calculate(_, a, b) => {
+                vec![&mut **a, &mut **b]
+            }
+            Node::Between(a, low, high) => vec![&mut **a, &mut **low, &mut **high],
+            Node::Every(of, a, _)
+            | Node::Some(of, a)
+            | Node::Sum(of, a)
+            | Node::Least(of, a)
+            | Node::Greatest(of, a) => vec![&mut *of.things, &mut **a],
+            Node::Count(of, a) => {
+                std::iter::once(&mut *of.things).chain(a.iter_mut().map(|a| &mut **a)).collect()
+            }
+        }
+    }
+
     /// Shows it and everything it is made of to `see`, the outer first.
     pub fn walk<'e>(&'e self, see: &mut impl FnMut(&'e Expr)) {
         see(self);

@@ -1,0 +1,116 @@
+//! Of what a rule is asked, and what it comes to there.
+
+use crate::base::number::Number;
+use crate::base::truth::Truth;
+use crate::base::value::Missing;
+use crate::base::vocabulary::Answers;
+use crate::rulebook::checked::{CheckedRule, Each, Stage};
+use crate::rulebook::expr::typed::{Expr, LimitId};
+
+use super::eval::{Bound, Scope};
+use super::missing;
+use super::verdict::{About, Verdict};
+
+/// What one rule comes to for one thing.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Judged {
+    /// What it is about.
+    pub about: About,
+    /// What it comes to.
+    pub verdict: Verdict,
+    /// For an undetermined one: the smallest list of entries that would decide it.
+    pub missing: Vec<Missing>,
+}
+
+/// Holds one rule against everything it is asked of. With `moved`, one of its limits stands elsewhere.
+pub fn judge_rule(
+    rule: &CheckedRule,
+    stage: Stage,
+    moved: Option<(LimitId, Number)>,
+    answers: &mut dyn Answers,
+) -> Vec<Judged> {
+    let mut scope = Scope::new(rule, answers);
+    if let Some((limit, to)) = moved {
+        scope = scope.with_limit(limit, to);
+    }
+    let Some(each) = &rule.each else {
+        return vec![judge_here(&mut scope, stage, About::Whole)];
+    };
+    let found = scope.things(&each.binding.things);
+    let mut all = Vec::with_capacity(found.items.len() + 1);
+    for item in &found.items {
+        scope.refresh();
+        scope.bind(each.binding.var, Bound::Thing(*item));
+        all.push(judge_here(&mut scope, stage, About::Thing(*item)));
+    }
+    scope.refresh();
+    if found.open {
+        all.push(judge_list(&mut scope, stage, each));
+    } else if found.items.is_empty() {
+        all.push(Judged { about: About::List, verdict: Verdict::NotApplicable, missing: Vec::new() });
+    }
+    all
+}
+
+/// Lets the rule's variable stand for what an outcome is about.
+pub(crate) fn bind_about(scope: &mut Scope<'_>, about: About) {
+    if let Some(each) = &scope.rule().each {
+        let to = match about {
+            About::Thing(thing) => Bound::Thing(thing),
+            About::List => Bound::Unseen,
+            About::Whole => Bound::Nothing,
+        };
+        scope.bind(each.binding.var, to);
+    }
+}
+
+/// Whether the rule applies to what is bound.
+pub(crate) fn applies(scope: &mut Scope<'_>) -> Truth {
+    match &scope.rule().applies {
+        Some(applies) => scope.truth(applies),
+        None => Truth::True,
+    }
+}
+
+/// What the rule comes to for what is bound.
+pub(crate) fn verdict_here(scope: &mut Scope<'_>, stage: Stage) -> Verdict {
+    match applies(scope) {
+        Truth::False => Verdict::NotApplicable,
+        _ if scope.rule().due > stage => Verdict::NotYetDue,
+        Truth::Unknown => Verdict::Undetermined,
+        Truth::True => match scope.truth(&scope.rule().requires) {
+            Truth::True => Verdict::Met,
+            Truth::False => Verdict::Unmet,
+            Truth::Unknown => Verdict::Undetermined,
+        },
+    }
+}
+
+fn judge_here(scope: &mut Scope<'_>, stage: Stage, about: About) -> Judged {
+    let verdict = verdict_here(scope, stage);
+    let missing = match verdict {
+        Verdict::Undetermined => missing::smallest(scope),
+        _ => Vec::new(),
+    };
+    Judged { about, verdict, missing }
+}
+
+/// What the rule comes to for things that nobody has listed: usually it cannot be told until somebody says
+/// that there are none.
+fn judge_list(scope: &mut Scope<'_>, stage: Stage, each: &Each) -> Judged {
+    scope.bind(each.binding.var, Bound::Unseen);
+    let verdict = match verdict_here(scope, stage) {
+        Verdict::Unmet => Verdict::Undetermined,
+        verdict => verdict,
+    };
+    let missing = match verdict {
+        Verdict::Undetermined => missing::of_list(scope, list_of(each)),
+        _ => Vec::new(),
+    };
+    Judged { about: About::List, verdict, missing }
+}
+
+/// The things that a rule is asked of.
+pub(crate) fn list_of(each: &Each) -> &Expr {
+    &each.binding.things
+}

@@ -4,4 +4,5 @@ pub mod tree;
 mod fault;
 mod build;
 pub mod scan;
+pub mod path;
 pub mod entry;

@@ -5,4 +5,6 @@ mod fault;
 mod build;
 pub mod scan;
 pub mod path;
+mod explain;
+pub mod validate;
 pub mod entry;

@@ -9,7 +9,7 @@ use std::ops::{Add, Mul, Neg, Sub};
 
 use num_bigint::BigInt;
 use num_rational::BigRational;
-use num_traits::{One, Signed, ToPrimitive, Zero};
+use num_traits::{One, Signed, ToPrimitive};
 
 /// An exact ratio in lowest terms.
 #[derive(Clone, PartialEq, Eq, Hash)]
@@ -517,5 +517,4 @@ impl std::iter::Sum for Ratio {
 }
 
 #[cfg(test)]
-
 mod tests;

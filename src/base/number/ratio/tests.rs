@@ -1,6 +1,7 @@
 //! The laws of arithmetic, held against integers of any size.
 
 use super::*;
+use num_traits::Zero;
 use proptest::prelude::*;
 
 /// Terms of every size, the ends of the machine's integers among them.

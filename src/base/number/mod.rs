@@ -11,9 +11,10 @@ use super::truth::Truth;
 pub mod dimension;
 pub mod quantity;
 pub mod ratio;
+pub mod unit;
 
 pub use dimension::Dimension;
-pub use quantity::Quantity;
+pub use quantity::{Quantity, Size, Style, show, show_pair};
 pub use ratio::{Ratio, Rounding};
 
 /// A number in SI base units times a dimension that is known beside it.

@@ -335,6 +335,12 @@ impl Ratio {
     /// Two ratios close on either side of its square root, at most 1e-13 of it apart; `None` for negatives.
     #[must_use]
     pub fn root_bounds(&self) -> Option<(Self, Self)> {
+        self.root_bounds_within(46)
+    }
+
+    /// Two ratios close on either side of its square root, so that they agree in about so many binary digits.
+    #[must_use]
+    pub fn root_bounds_within(&self, binary_digits: u16) -> Option<(Self, Self)> {
         if self.is_negative() {
             return None;
         }
@@ -342,7 +348,7 @@ impl Ratio {
             return Some((root.clone(), root));
         }
         let value = self.to_big();
-        let scale = 46 - (bits(value.numer()) - bits(value.denom())) / 2;
+        let scale = i64::from(binary_digits) - (bits(value.numer()) - bits(value.denom())) / 2;
         let scaled = shifted(&value, 2 * scale).floor().to_integer();
         let low = scaled.sqrt();
         let back = |whole: BigInt| Ratio::from_big(shifted(&BigRational::from_integer(whole), -scale));

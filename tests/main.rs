@@ -1,3 +1,4 @@
 //! One binary for all integration tests.
 mod architecture;
 mod geometry_values;
+mod rulebooks;

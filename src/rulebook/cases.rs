@@ -79,8 +79,10 @@ pub fn cases(book: &CheckedBook, rule: &CheckedRule, text: &str) -> Result<Vec<C
     let Some(block) = rule.cases_at else { return Ok(Vec::new()) };
     let (before, after) = text.split_at_checked(block.start as usize).unwrap_or(("", text));
     // Spaces in place of what stands before keep every place as it is in the file.
-    let blank: String =
-        before.bytes().map(|byte| if matches!(byte, b'\n' | b'\r') { char::from(byte) } else { ' ' }).collect();
+    let blank: String = before
+        .bytes()
+        .map(|byte| if matches!(byte, b'\n' | b'\r') { char::from(byte) } else { ' ' })
+        .collect();
     let only_cases = format!("{blank}{after}");
     let (tree, mut problems) = scan::read(block.source, &only_cases);
     let Some(root) = tree.root().filter(|_| problems.is_empty()) else { return Err(problems) };
@@ -115,7 +117,11 @@ fn read(reader: &mut Reader<'_>, node: NodeId, book: &CheckedBook, rule: &Checke
     }
     let thing = reader.get(node, "at").map(|value| (reader.text_of(value), reader.span(value)));
     if let (Some((_, at)), None) = (&thing, &rule.each) {
-        reader.report(*at, "a case names a thing, but the rule is asked once for the whole", "a case without `at`");
+        reader.report(
+            *at,
+            "a case names a thing, but the rule is asked once for the whole",
+            "a case without `at`",
+        );
     }
     let with = reader.get(node, "with").map(|with| reader.tree.pairs(with)).unwrap_or_default();
     let with = with.iter().map(|pair| {

@@ -73,22 +73,38 @@ const STAGES: Shape = Shape::Word(|| words(Stage::WORDS));
 
 /// The keys of a rule's file.
 pub const RULE: &[Key] = &[
-    needed("rule", Shape::Name, "The name of the rule: a phrase of what is asked for, equal to the name of its file."),
-    needed("title", Shape::Text, "What is asked for, in a few words."),
     needed(
-        "obligation",
-        Shape::Word(|| words(Obligation::WORDS)),
-        "The verb of the source.",
+        "rule",
+        Shape::Name,
+        "The name of the rule: a phrase of what is asked for, equal to the name of its file.",
     ),
-    may("disputed", Shape::YesNo, "Whether sources disagree about the verb and the source's own text is not held."),
+    needed("title", Shape::Text, "What is asked for, in a few words."),
+    needed("obligation", Shape::Word(|| words(Obligation::WORDS)), "The verb of the source."),
+    may(
+        "disputed",
+        Shape::YesNo,
+        "Whether sources disagree about the verb and the source's own text is not held.",
+    ),
     needed("due", STAGES, "The stage at which it can first be asked for."),
-    needed("subject", Shape::Topic, "What it is about. Rules of several books with one subject make one finding."),
-    may("stops", Shape::Word(|| words(Stops::WORDS)), "Work that it stops until it is met. Such a rule is never accepted away."),
+    needed(
+        "subject",
+        Shape::Topic,
+        "What it is about. Rules of several books with one subject make one finding.",
+    ),
+    may(
+        "stops",
+        Shape::Word(|| words(Stops::WORDS)),
+        "Work that it stops until it is met. Such a rule is never accepted away.",
+    ),
     needed("source", Shape::Record(CITATION), "Where the requirement comes from."),
     may("interpretation", Shape::Text, "The choice the author had to make where the source leaves one open."),
     needed("because", Shape::Text, "Why it is asked for."),
     may("note", Shape::Text, "A remark for whoever looks closer."),
-    may("each", Shape::Each, "What it is asked of, one after the other: `x in xs`. Without it the rule is asked once."),
+    may(
+        "each",
+        Shape::Each,
+        "What it is asked of, one after the other: `x in xs`. Without it the rule is asked once.",
+    ),
     may("applies", Shape::Expression, "When it applies. Without it the rule always does."),
     may("limits", Shape::Limits(LIMIT), "The numbers of the source, by names of your own."),
     needed("requires", Shape::Expression, "What has to hold."),
@@ -117,7 +133,11 @@ pub const LIMIT: &[Key] = &[
 
 /// The keys under a correction that can say which value to reach.
 pub const CORRECTION: &[Key] = &[
-    needed("set", Shape::Text, "The entry to change; `{x}` stands for the name of the thing the rule is asked of."),
+    needed(
+        "set",
+        Shape::Text,
+        "The entry to change; `{x}` stands for the name of the thing the rule is asked of.",
+    ),
     needed("to", Shape::Expression, "The value it should have."),
 ];
 
@@ -125,7 +145,11 @@ pub const CORRECTION: &[Key] = &[
 pub const CASE: &[Key] = &[
     needed("claim", Shape::Text, "What the case shows, as a sentence."),
     needed("from", Shape::Name, "The design it starts from, by its name in the book's `cases` folder."),
-    may("with", Shape::Changes, "Entries that are laid over that design, each with the text that is to stand there."),
+    may(
+        "with",
+        Shape::Changes,
+        "Entries that are laid over that design, each with the text that is to stand there.",
+    ),
     may("missing", Shape::Texts, "Entries that are taken away."),
     may("at", Shape::Text, "The thing it is asked of, by its name in the design."),
     may("stage", STAGES, "The stage the design is at, if another than it says."),
@@ -141,17 +165,19 @@ pub const BOOK: &[Key] = &[
     may("in_force", Shape::Record(IN_FORCE), "From when until when it is in force."),
     needed("legal_nature", Shape::Text, "What it is in law."),
     needed("covers", Shape::Text, "Which buildings and which work it covers."),
-    may("always", Shape::YesNo, "Whether every review uses it without being asked: a book of common practice."),
+    may(
+        "always",
+        Shape::YesNo,
+        "Whether every review uses it without being asked: a book of common practice.",
+    ),
     needed("sources", Shape::Named(SOURCE), "The documents it draws on, by names of your own."),
     may("left_to_the_eye", Shape::Records(LEFT_TO_THE_EYE), "Clauses that no program can judge."),
     may("not_held", Shape::Records(NOT_HELD), "Clauses whose text is not held."),
 ];
 
 /// The keys of the time a book is in force.
-pub const IN_FORCE: &[Key] = &[
-    may("from", Shape::Day, "The first day."),
-    may("until", Shape::Day, "The last day."),
-];
+pub const IN_FORCE: &[Key] =
+    &[may("from", Shape::Day, "The first day."), may("until", Shape::Day, "The last day.")];
 
 /// The keys of a document a book draws on.
 pub const SOURCE: &[Key] = &[

@@ -45,7 +45,8 @@ impl CheckedBook {
     /// # Errors
     /// Every fault of the book, each on its own place, in the order of files and places.
     pub fn load(files: &[BookFile<'_>], vocabulary: &Vocabulary) -> Result<CheckedBook, Vec<Problem>> {
-        let first = files.first().map_or(Span::new(SourceId(0), 0, 0), |(source, ..)| Span::new(*source, 0, 0));
+        let first =
+            files.first().map_or(Span::new(SourceId(0), 0, 0), |(source, ..)| Span::new(*source, 0, 0));
         let main = files.iter().find(|(_, path, _)| *path == "book.yaml" || path.ends_with("/book.yaml"));
         let Some((source, path, text)) = main else {
             let problem = Problem::new(ProblemKind::BadRule, first)
@@ -63,11 +64,15 @@ impl CheckedBook {
             let start = Span::new(*source, 0, 0);
             match place(root, path) {
                 Place::Book | Place::Ignored => {}
-                Place::Design(name) => base_designs.push(BaseDesign { name: name.to_owned(), source: *source }),
+                Place::Design(name) => {
+                    base_designs.push(BaseDesign { name: name.to_owned(), source: *source })
+                }
                 Place::Elsewhere => problems.push(
                     Problem::new(ProblemKind::BadRule, start)
                         .found(format!("`{path}` lies where no file of a rulebook belongs"))
-                        .accepts(format!("`{root}book.yaml`, `{root}<topic>/<rule>.yaml`, `{root}cases/<design>.yaml`")),
+                        .accepts(format!(
+                            "`{root}book.yaml`, `{root}<topic>/<rule>.yaml`, `{root}cases/<design>.yaml`"
+                        )),
                 ),
                 Place::Rule(name) => match rule::load(*source, name, text, &around) {
                     Ok(rule) => rules.push(rule),

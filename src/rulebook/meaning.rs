@@ -69,18 +69,27 @@ fn of_book(book: &CheckedBook, vocabulary: &Vocabulary) -> String {
         let SourceDocument { name, title, publisher, year, where_to_read, basis } = source;
         joined("source", &[name, title, publisher, year, where_to_read, basis.word()])
     }));
-    said.extend(book.left_to_the_eye.iter().map(|(section, what)| joined("left to the eye", &[section, what])));
+    said.extend(
+        book.left_to_the_eye.iter().map(|(section, what)| joined("left to the eye", &[section, what])),
+    );
     said.extend(book.not_held.iter().map(|(section, subject)| joined("not held", &[section, subject])));
     said.extend(book.rules.iter().map(|rule| {
         let writer = Writer { vocabulary, rule };
         let mut inside: Vec<VarId> = rule.each.iter().map(|each| each.binding.var).collect();
-        let mut text = joined("rule", &[&rule.fingerprint, &rule.title, &rule.because, &rule.note, &rule.interpretation]);
+        let mut text = joined(
+            "rule",
+            &[&rule.fingerprint, &rule.title, &rule.because, &rule.note, &rule.interpretation],
+        );
         text += &joined("cited", &[&rule.source.document, &rule.source.section, rule.source.basis.word()]);
         text += &joined("unmet", &[&writer.message(&rule.unmet, &mut inside)]);
         for advice in &rule.corrections {
-            let set = advice.set.as_ref().map(|(entry, to)| (entry.as_str(), writer.expr(to, &mut inside)));
-            let (entry, to) = set.as_ref().map_or(("", ""), |(entry, to)| (entry, to.as_str()));
-            text += &joined("correction", &[&advice.title, entry, to]);
+            // The author's name for the thing is no part of what is said.
+            let each = rule.each.as_ref().map(|each| format!("{{{}}}", each.name));
+            let (entry, to) = advice.set.as_ref().map_or_else(Default::default, |(entry, to)| {
+                let entry = each.as_ref().map_or_else(|| entry.clone(), |each| entry.replace(each, "{}"));
+                (entry, writer.expr(to, &mut inside))
+            });
+            text += &joined("correction", &[&advice.title, &entry, &to]);
         }
         text + &rule.cautions.iter().map(|caution| joined("caution", &[caution])).collect::<String>()
     }));
@@ -119,7 +128,9 @@ impl Writer<'_> {
     fn word(&self, of: ExprType, word: WordId) -> String {
         let ExprType::Word(list) = of else { return String::new() };
         let words = self.vocabulary.word_list(list).map(|list| &list.words);
-        words.and_then(|words| words.get(usize::from(word.0))).map_or_else(String::new, |(word, _)| format!("{word:?}"))
+        words
+            .and_then(|words| words.get(usize::from(word.0)))
+            .map_or_else(String::new, |(word, _)| format!("{word:?}"))
     }
 
     /// The parts, each written, in one order whatever order they stand in.
@@ -226,7 +237,23 @@ fn number(number: &Number, dimension: Dimension) -> String {
         Number::Root(square) => format!("root {square}"),
         Number::Range(low, high) => format!("{low} to {high}"),
     };
-    let Dimension { length, mass, time, temperature, current, activity, loudness, money, point } = dimension;
-    let point = if point { " point" } else { "" };
-    format!("[{value} {length} {mass} {time} {temperature} {current} {activity} {loudness} {money}{point}]")
+    // Only what is not nought is named: a dimension that is thought of later changes no digest.
+    let exponents = [
+        ("length", dimension.length),
+        ("mass", dimension.mass),
+        ("time", dimension.time),
+        ("temperature", dimension.temperature),
+        ("current", dimension.current),
+        ("activity", dimension.activity),
+        ("loudness", dimension.loudness),
+        ("money", dimension.money),
+        ("angle", dimension.angle),
+        ("alpha", dimension.alpha),
+        ("point", i8::from(dimension.point)),
+    ];
+    let mut text = format!("[{value}");
+    for (name, power) in exponents.iter().filter(|(_, power)| *power != 0) {
+        let _ = write!(text, " {name}^{power}");
+    }
+    text + "]"
 }

@@ -72,7 +72,12 @@ fn value(text: &str, map: &SourceMap, checker: &mut Checker<'_>) -> Option<Piece
     let only_shown = |ast: &Ast| {
         !matches!(
             ast.form,
-            Form::Name(_) | Form::Dot(..) | Form::Quantity(_) | Form::Calculate(..) | Form::Negate(_) | Form::Count(_, None)
+            Form::Name(_)
+                | Form::Dot(..)
+                | Form::Quantity(_)
+                | Form::Calculate(..)
+                | Form::Negate(_)
+                | Form::Count(_, None)
         )
     };
     if ast.any(&only_shown) {

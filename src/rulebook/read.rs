@@ -148,7 +148,9 @@ impl<'a> Reader<'a> {
             Shape::Records(keys) => self.list(node, shape, what, |reader, item| {
                 reader.record(item, keys, &format!("an entry of {what}"));
             }),
-            Shape::Advice(keys) => self.list(node, shape, what, |reader, item| reader.advice(item, keys, what)),
+            Shape::Advice(keys) => {
+                self.list(node, shape, what, |reader, item| reader.advice(item, keys, what))
+            }
             Shape::Texts => match self.tree.node(node).map(|node| &node.kind) {
                 Some(NodeKind::List(_)) => {
                     self.list(node, shape, what, |reader, item| reader.shape(item, Shape::Text, what));
@@ -168,7 +170,11 @@ impl<'a> Reader<'a> {
             Shape::Changes => self.named(node, shape, what, |reader, value, name| {
                 let flow = reader.tree.node(value).is_some_and(|node| node.flow);
                 if reader.tree.text(value).is_none() && !flow {
-                    reader.wrong_form(value, &format!("`{name}` under {what}"), "the text that is to stand there");
+                    reader.wrong_form(
+                        value,
+                        &format!("`{name}` under {what}"),
+                        "the text that is to stand there",
+                    );
                 }
             }),
             _ => self.single(node, shape, what),
@@ -193,12 +199,14 @@ impl<'a> Reader<'a> {
         if fits {
             return;
         }
-        let found = if text.is_empty() { format!("{what} has no text") } else { format!("{what} is `{text}`") };
+        let found =
+            if text.is_empty() { format!("{what} has no text") } else { format!("{what} is `{text}`") };
         let near = match shape {
             Shape::Word(words) => nearest(text, words()),
             _ => None,
         };
-        let problem = Problem::new(ProblemKind::BadRule, written.at).found(found).accepts(offer(shape)).nearest(near);
+        let problem =
+            Problem::new(ProblemKind::BadRule, written.at).found(found).accepts(offer(shape)).nearest(near);
         self.problems.push(problem);
     }
 
@@ -242,7 +250,9 @@ fn names(keys: &[Key]) -> String {
 fn offer(shape: Shape) -> String {
     match shape {
         Shape::Text => "words".to_owned(),
-        Shape::Name => "a name in small letters, digits and hyphens, such as `hedge-clear-of-path`".to_owned(),
+        Shape::Name => {
+            "a name in small letters, digits and hyphens, such as `hedge-clear-of-path`".to_owned()
+        }
         Shape::Topic => "names with `/` between them, such as `hedges/distance`".to_owned(),
         Shape::Expression => "an expression of the rule language".to_owned(),
         Shape::Each => "what it is asked of, as in `hedge in hedges`".to_owned(),
@@ -255,11 +265,9 @@ fn offer(shape: Shape) -> String {
         Shape::Record(keys) => format!("keys with their values: {}", names(keys)),
         Shape::Records(keys) => format!("a list, each entry with {}", names(keys)),
         Shape::Named(keys) => format!("names of your own, each with {}", names(keys)),
-        Shape::Limits(_) => {
-            "names of your own, each with a quantity, or with `value` and `words`, as in \
+        Shape::Limits(_) => "names of your own, each with a quantity, or with `value` and `words`, as in \
              `height: {value: 6 ft, words: at most}`"
-                .to_owned()
-        }
+            .to_owned(),
         Shape::Advice(_) => {
             "a list of advice: plain words, or words with `set` and `to` under them".to_owned()
         }
@@ -281,7 +289,11 @@ fn is_day(text: &str) -> bool {
     let parts: Vec<&str> = text.split('-').collect();
     let [year, month, day] = parts.as_slice() else { return false };
     let number = |part: &str, digits: usize| {
-        if part.len() == digits && part.bytes().all(|b| b.is_ascii_digit()) { part.parse::<u32>().ok() } else { None }
+        if part.len() == digits && part.bytes().all(|b| b.is_ascii_digit()) {
+            part.parse::<u32>().ok()
+        } else {
+            None
+        }
     };
     number(year, 4).is_some()
         && number(month, 2).is_some_and(|month| (1..=12).contains(&month))

@@ -11,7 +11,8 @@ use crate::yaml::scan;
 use crate::yaml::tree::NodeId;
 
 use super::checked::{
-    Advice, Basis, CheckedRule, Citation, Each, Limit, LimitWords, Message, Obligation, SourceDocument, Stage, Stops,
+    Advice, Basis, CheckedRule, Citation, Each, Limit, LimitWords, Message, Obligation, SourceDocument,
+    Stage, Stops,
 };
 use super::expr::ast::Ast;
 use super::expr::check::Checker;
@@ -56,7 +57,10 @@ fn key_after(text: &str, cases: Span) -> Option<Span> {
 
 /// Reads and checks the file of one rule. `name` is the file's name without its ending.
 pub(super) fn load(
-    source: SourceId, name: &str, text: &str, around: &Surroundings<'_>,
+    source: SourceId,
+    name: &str,
+    text: &str,
+    around: &Surroundings<'_>,
 ) -> Result<CheckedRule, Vec<Problem>> {
     let cases_at = find_cases(source, text);
     let head = text.get(..cases_at.map_or(text.len(), |at| at.start as usize)).unwrap_or(text);
@@ -82,11 +86,16 @@ pub(super) fn load(
 }
 
 fn build(
-    reader: &mut Reader<'_>, root: NodeId, name: &str, cases_at: Option<Span>, around: &Surroundings<'_>,
+    reader: &mut Reader<'_>,
+    root: NodeId,
+    name: &str,
+    cases_at: Option<Span>,
+    around: &Surroundings<'_>,
 ) -> (Option<CheckedRule>, Vec<Problem>) {
     name_of_file(reader, root, "rule", name, "the file");
-    let limits = limits(reader, root);
+    let (limits, unread) = limits(reader, root);
     let mut checker = Checker::new(around.vocabulary, reader.file, &limits);
+    unread.iter().for_each(|name| checker.unread(Some(name)));
     checker.limits_clash();
     let each = each(reader, root, &mut checker);
     let applies = truth(reader, root, "applies", &mut checker);
@@ -96,7 +105,7 @@ fn build(
         None => Message::default(),
     };
     let corrections = corrections(reader, root, each.as_ref(), &mut checker);
-    limits_are_used(&limits, &mut checker);
+    limits_are_used(&limits, &unread, &mut checker);
     let source = citation(reader, root, around.sources);
     let (variables, problems) = (checker.variables, checker.problems);
     let key_spans: BTreeMap<String, Span> =
@@ -143,10 +152,12 @@ pub(super) fn name_of_file(reader: &mut Reader<'_>, root: NodeId, key: &str, nam
     }
 }
 
-fn limits(reader: &mut Reader<'_>, root: NodeId) -> Vec<Limit> {
-    let Some(node) = reader.get(root, "limits") else { return Vec::new() };
+/// The limits of a rule; and the names of those whose value, or whose words, could not be read.
+fn limits(reader: &mut Reader<'_>, root: NodeId) -> (Vec<Limit>, Vec<String>) {
+    let Some(node) = reader.get(root, "limits") else { return Default::default() };
     let tree = reader.tree;
     let mut limits = Vec::new();
+    let mut unread = Vec::new();
     for pair in tree.pairs(node) {
         let fits = pair.key.starts_with(|c: char| c.is_ascii_lowercase())
             && pair.key.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_');
@@ -155,28 +166,26 @@ fn limits(reader: &mut Reader<'_>, root: NodeId) -> Vec<Limit> {
             reader.report(pair.key_span, found, "small letters, digits and `_`, as in `least_height`");
         }
         let value = reader.get(pair.value, "value").unwrap_or(pair.value);
-        let Some(quantity) = reader.tree.text(value).and_then(|text| quantity(reader, value, text)) else { continue };
-        limits.push(Limit {
-            name: pair.key.clone(),
-            value: quantity,
-            words: reader.word(pair.value, "words", LimitWords::WORDS),
-            at: pair.key_span,
-        });
+        let Some(quantity) = tree.text(value).and_then(|text| quantity(reader, value, text)) else {
+            unread.push(pair.key.clone());
+            continue;
+        };
+        let words = reader.word(pair.value, "words", LimitWords::WORDS);
+        if words.is_none() && reader.get(pair.value, "words").is_some() {
+            unread.push(pair.key.clone());
+        }
+        limits.push(Limit { name: pair.key.clone(), value: quantity, words, at: pair.key_span });
     }
-    limits
+    (limits, unread)
 }
 
 /// The quantity written as a value.
 fn quantity(reader: &mut Reader<'_>, node: NodeId, text: &str) -> Option<Quantity> {
-    let text = text.trim();
-    match Quantity::longest_prefix(text).filter(|(_, length)| *length == text.len()) {
-        Some((quantity, _)) => Some(quantity),
-        None => {
+    match Quantity::parse_any(text) {
+        Ok(quantity) => Some(quantity),
+        Err(fault) => {
             let at = reader.span(node);
-            let problem = Problem::new(ProblemKind::NotAQuantity, at)
-                .found(format!("`{text}`"))
-                .accepts("a number with its unit, such as `10 ft`, or a plain number for a count or a share");
-            reader.problems.push(problem);
+            reader.problems.push(fault.problem(at));
             None
         }
     }
@@ -200,14 +209,21 @@ fn each(reader: &mut Reader<'_>, root: NodeId, checker: &mut Checker<'_>) -> Opt
     let written = reader.get(root, "each").and_then(|node| reader.written(node))?;
     let (each, problems) = parse_each(written.text, &reader.map_of(&written));
     checker.problems.extend(problems);
-    let (word, things) = each?;
-    let (things, kind) = checker.things(&things)?;
-    let var = checker.bind(&word, kind);
+    let Some((word, things)) = each else {
+        checker.unread(None);
+        return None;
+    };
+    let things = checker.things(&things);
+    let var = checker.bind(&word, things.as_ref().map(|(_, kind)| *kind));
+    let (things, _) = things?;
     Some(Each { binding: Binding { var, things: Box::new(things) }, name: word.text })
 }
 
 fn corrections(
-    reader: &mut Reader<'_>, root: NodeId, each: Option<&Each>, checker: &mut Checker<'_>,
+    reader: &mut Reader<'_>,
+    root: NodeId,
+    each: Option<&Each>,
+    checker: &mut Checker<'_>,
 ) -> Vec<Advice> {
     let Some(node) = reader.get(root, "corrections") else { return Vec::new() };
     let tree = reader.tree;
@@ -222,7 +238,14 @@ fn corrections(
                 continue;
             };
             let entry = reader.text_of(set);
-            let Some(to) = expression(reader, to, checker).and_then(|ast| checker.any(&ast)) else { continue };
+            let Some(to) = expression(reader, to, checker).and_then(|ast| checker.any(&ast)) else {
+                continue;
+            };
+            // Without the rule's own thing, a path with a name in braces says nothing.
+            let each_unread = each.is_none() && reader.get(root, "each").is_some();
+            if each_unread && entry.contains('{') {
+                continue;
+            }
             entry_fits(&entry, reader.span(set), &to, each, checker);
             found.push(Advice { title: pair.key.trim().to_owned(), set: Some((entry, to)), at });
         }
@@ -253,17 +276,12 @@ fn entry_fits(entry: &str, at: Span, to: &Expr, each: Option<&Each>, checker: &m
         && !matches!(fact.of_type, FactType::Text)
     {
         let wanted = super::expr::described(vocabulary, fact.of_type.into());
-        let given = super::expr::described(vocabulary, to.of_type);
-        let problem = Problem::new(ProblemKind::KindsDiffer, to.at)
-            .found(given)
-            .accepts(format!("{wanted}, for `{entry}`"))
-            .also(at, "the entry that is to be set");
-        checker.problems.push(problem);
+        checker.differ(to, format!("{wanted}, for `{entry}`"));
     }
 }
 
 /// Reports limits that nothing uses, and those that are compared without saying how the source places them.
-fn limits_are_used(limits: &[Limit], checker: &mut Checker<'_>) {
+fn limits_are_used(limits: &[Limit], unread: &[String], checker: &mut Checker<'_>) {
     for (at, limit) in limits.iter().enumerate() {
         let id = LimitId(u16::try_from(at).unwrap_or(u16::MAX));
         if !checker.used.contains(&id) {
@@ -273,10 +291,15 @@ fn limits_are_used(limits: &[Limit], checker: &mut Checker<'_>) {
             checker.problems.push(problem);
         }
         let compared = checker.compared.iter().find(|(compared, _)| *compared == id);
-        if let (Some((_, place)), None) = (compared, limit.words) {
+        if let (Some((_, place)), None) = (compared, limit.words)
+            && !unread.contains(&limit.name)
+        {
             let problem = Problem::new(ProblemKind::LimitWithoutWords, limit.at)
                 .found(format!("`{}`", limit.name))
-                .accepts(format!("`{}: {{value: …, words: at least}}`, or at most, more than, less than", limit.name))
+                .accepts(format!(
+                    "`{}: {{value: …, words: at least}}`, or at most, more than, less than",
+                    limit.name
+                ))
                 .also(*place, "compared here");
             checker.problems.push(problem);
         }

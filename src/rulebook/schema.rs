@@ -7,13 +7,23 @@ use super::keys::{self, Key, Shape};
 /// The schema of a rule's file.
 #[must_use]
 pub fn rule() -> Value {
-    document("rule.schema.json", "A rule", "One requirement of a rulebook, with its reason, its source and its cases.", keys::RULE)
+    document(
+        "rule.schema.json",
+        "A rule",
+        "One requirement of a rulebook, with its reason, its source and its cases.",
+        keys::RULE,
+    )
 }
 
 /// The schema of a book's file.
 #[must_use]
 pub fn book() -> Value {
-    document("book.schema.json", "A rulebook", "What a rulebook is, what it draws on, and what of it is not held.", keys::BOOK)
+    document(
+        "book.schema.json",
+        "A rulebook",
+        "What a rulebook is, what it draws on, and what of it is not held.",
+        keys::BOOK,
+    )
 }
 
 fn document(file: &str, title: &str, meaning: &str, keys: &[Key]) -> Value {

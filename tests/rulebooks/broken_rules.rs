@@ -9,7 +9,7 @@ use undercroft::rulebook::checked::CheckedBook;
 use super::garden::{RULE, Shelf, vocabulary};
 
 /// The problems one below the other: where, on what, and what is said of it.
-pub fn shown(problems: &[Problem], sources: &Sources) -> String {
+pub(super) fn shown(problems: &[Problem], sources: &Sources) -> String {
     let mut out = String::new();
     for problem in problems {
         let source = sources.get(problem.at.source).unwrap();

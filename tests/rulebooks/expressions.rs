@@ -52,7 +52,7 @@ fn outline(ast: &Ast) -> String {
         Form::Count(xs, None) => format!("(count {})", outline(xs)),
         Form::Count(xs, Some((x, a))) => format!("(count {} {} {})", x.text, outline(xs), outline(a)),
         Form::Gather(how, a, x, xs) => format!("({how:?} {} {} {})", outline(a), x.text, outline(xs)),
-        Form::Unreadable => "?".to_owned(),
+        Form::Unreadable(_) => "?".to_owned(),
     }
 }
 
@@ -245,7 +245,7 @@ fn no_input_brings_the_reader_down_and_every_place_lies_in_the_text() {
             let mut checker = Checker::new(&vocabulary, &text, &[]);
             let checked = checker.truth(&ast);
             problems.extend(checker.problems);
-            prop_assert_eq!(checked.is_some(), problems.is_empty(), "{}", text);
+            prop_assert!(checked.is_some() || !problems.is_empty(), "{}", text);
             for problem in &problems {
                 prop_assert!(text.get(problem.at.range()).is_some(), "{:?} in {:?}", problem, text);
                 prop_assert!(!problem.found.is_empty() && !problem.accepts.is_empty());

@@ -5,16 +5,16 @@ use undercroft::base::number::Dimension;
 use undercroft::base::text::{SourceId, Sources};
 use undercroft::base::vocabulary::{FactShape, FactType, KindId, KindShape, Vocabulary, WordsId, WordsShape};
 
-pub const ROOT: KindId = KindId(0);
-pub const BED: KindId = KindId(1);
-pub const HEDGE: KindId = KindId(2);
-pub const PATH: KindId = KindId(3);
+pub(super) const ROOT: KindId = KindId(0);
+pub(super) const BED: KindId = KindId(1);
+pub(super) const HEDGE: KindId = KindId(2);
+pub(super) const PATH: KindId = KindId(3);
 const SOIL: WordsId = WordsId(0);
 const PLANT: WordsId = WordsId(1);
 const HOSE: WordsId = WordsId(2);
 
 /// What can be asked in a garden.
-pub fn vocabulary() -> Vocabulary {
+pub(super) fn vocabulary() -> Vocabulary {
     let kind = |name: &str| KindShape { name: name.to_owned(), meaning: format!("What is meant by {name}.") };
     let fact = |of: KindId, name: &str, of_type: FactType, entry: &str| FactShape {
         of,
@@ -75,7 +75,7 @@ pub fn vocabulary() -> Vocabulary {
 }
 
 /// A book that has no fault: its file, one rule and one base design.
-pub const BOOK: &str = "\
+pub(super) const BOOK: &str = "\
 book: parks
 title: Rules of the parks office
 publisher: The parks office
@@ -92,7 +92,7 @@ not_held:
 ";
 
 /// The one rule of that book.
-pub const RULE: &str = "\
+pub(super) const RULE: &str = "\
 rule: hedge-clear-of-path
 title: Hedges kept clear of the path
 obligation: shall
@@ -127,14 +127,14 @@ cases:
 ";
 
 /// The files of a book, ready to be loaded, and the texts they are places in.
-pub struct Shelf {
-    pub sources: Sources,
+pub(super) struct Shelf {
+    pub(super) sources: Sources,
     paths: Vec<(SourceId, String)>,
 }
 
 impl Shelf {
     /// Takes the files in, in this order.
-    pub fn new(files: &[(&str, &str)]) -> Self {
+    pub(super) fn new(files: &[(&str, &str)]) -> Self {
         let mut sources = Sources::new();
         let paths =
             files.iter().map(|(path, text)| (sources.add(*path, *text), (*path).to_owned())).collect();
@@ -142,7 +142,7 @@ impl Shelf {
     }
 
     /// The book of the parks office with this text as its rule.
-    pub fn with_rule(rule: &str) -> Self {
+    pub(super) fn with_rule(rule: &str) -> Self {
         Shelf::new(&[
             ("parks/book.yaml", BOOK),
             ("parks/hedges/hedge-clear-of-path.yaml", rule),
@@ -151,7 +151,7 @@ impl Shelf {
     }
 
     /// The files in the form the loader takes.
-    pub fn files(&self) -> Vec<(SourceId, &str, &str)> {
+    pub(super) fn files(&self) -> Vec<(SourceId, &str, &str)> {
         let text = |id: &SourceId| self.sources.get(*id).map_or("", |source| source.text());
         self.paths.iter().map(|(id, path)| (*id, path.as_str(), text(id))).collect()
     }

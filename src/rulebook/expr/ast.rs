@@ -71,8 +71,8 @@ pub enum Form {
     Count(Box<Ast>, Option<(Word, Box<Ast>)>),
     /// `sum of … over … in …`
     Gather(Gather, Box<Ast>, Word, Box<Ast>),
-    /// What could not be read; a problem says so.
-    Unreadable,
+    /// What could not be read, with the parts that could; a problem says so.
+    Unreadable(Vec<Ast>),
 }
 
 impl Form {
@@ -80,9 +80,9 @@ impl Form {
     #[must_use]
     pub fn parts(&self) -> Vec<&Ast> {
         match self {
-            Form::Quantity(_) | Form::Name(_) | Form::Unreadable => Vec::new(),
+            Form::Quantity(_) | Form::Name(_) => Vec::new(),
             Form::Dot(a, _) | Form::Not(a) | Form::Negate(a) | Form::IsOneOf(a, _) => vec![a],
-            Form::And(all) | Form::Or(all) => all.iter().collect(),
+            Form::And(all) | Form::Or(all) | Form::Unreadable(all) => all.iter().collect(),
             Form::Compare(_, a, b)
             | Form::Is(a, b, _)
             | Form::Calculate(_, a, b)

@@ -22,8 +22,17 @@ use super::typed::{Arithmetic, Binding, Expr, ExprType, LimitId, Node, VarId};
 struct Bound {
     name: String,
     var: VarId,
-    kind: KindId,
+    /// What it is; nothing if that could not be read.
+    kind: Option<KindId>,
     at: Span,
+}
+
+/// Which names are missing because of a fault that was told already.
+#[derive(Clone, Debug, Default)]
+struct Unread {
+    names: BTreeSet<String>,
+    /// One of which even the name could not be read.
+    nameless: bool,
 }
 
 /// Checks the expressions of one rule, one after the other.
@@ -33,6 +42,8 @@ pub struct Checker<'a> {
     file: &'a str,
     limits: &'a [Limit],
     bound: Vec<Bound>,
+    /// Names that could not be read where they are made known; they are not reported again where they are used.
+    unread: Unread,
     /// The names of all variables met so far, by their numbers.
     pub variables: Vec<String>,
     /// The limits that were used.
@@ -52,6 +63,7 @@ impl<'a> Checker<'a> {
             file,
             limits,
             bound: Vec::new(),
+            unread: Unread::default(),
             variables: Vec::new(),
             used: BTreeSet::new(),
             compared: Vec::new(),
@@ -65,16 +77,31 @@ impl<'a> Checker<'a> {
         self.vocabulary
     }
 
+    /// Notes a name that is used but could not be read where it is made known; `None` if not even the name
+    /// could.
+    pub fn unread(&mut self, name: Option<&str>) {
+        match name {
+            Some(name) => {
+                self.unread.names.insert(name.to_owned());
+            }
+            None => self.unread.nameless = true,
+        }
+    }
+
     /// Reports limits whose names belong to something else already.
     pub fn limits_clash(&mut self) {
         for (at, limit) in self.limits.iter().enumerate() {
             let earlier = self.limits.iter().take(at).find(|other| other.name == limit.name);
-            self.clash(&limit.name, limit.at, earlier.map(|other| (other.at, "a limit of this name".to_owned())));
+            self.clash(
+                &limit.name,
+                limit.at,
+                earlier.map(|other| (other.at, "a limit of this name".to_owned())),
+            );
         }
     }
 
     /// Binds a variable for all that is checked from now on: the thing that a rule is asked of.
-    pub fn bind(&mut self, word: &Word, kind: KindId) -> VarId {
+    pub fn bind(&mut self, word: &Word, kind: Option<KindId>) -> VarId {
         let other = self.other_use(&word.text);
         self.clash(&word.text, word.at, other);
         let var = VarId(u16::try_from(self.variables.len()).unwrap_or(u16::MAX));
@@ -123,7 +150,8 @@ impl<'a> Checker<'a> {
         format!("{}, {}", self.written(expr.at), described(self.vocabulary, expr.of_type))
     }
 
-    fn differ(&mut self, expr: &Expr, accepts: impl Into<String>) {
+    /// Reports an expression that has another type than is wanted.
+    pub fn differ(&mut self, expr: &Expr, accepts: impl Into<String>) {
         let found = self.said(expr);
         self.report(ProblemKind::KindsDiffer, expr.at, found, accepts);
     }
@@ -169,7 +197,13 @@ impl<'a> Checker<'a> {
     /// An expression of whatever type.
     pub fn any(&mut self, ast: &Ast) -> Option<Expr> {
         let (node, of_type) = match &ast.form {
-            Form::Unreadable => return None,
+            Form::Unreadable(parts) => {
+                // Their names are checked all the same; what they make together is not known.
+                for part in parts {
+                    let _ = self.any(part);
+                }
+                return None;
+            }
             Form::Quantity(quantity) => {
                 (Node::Literal(quantity.number.clone()), ExprType::Number(quantity.dimension))
             }
@@ -194,14 +228,15 @@ impl<'a> Checker<'a> {
             Form::Every(word, things, holds, if_none) => {
                 if if_none.is_none() {
                     let found = "`every` without a word on what holds when there are none";
-                    let accepts = "`, or met if there are none` behind the bracket (or unmet, or undetermined)";
+                    let accepts =
+                        "`, or met if there are none` behind the bracket (or unmet, or undetermined)";
                     self.report(ProblemKind::EmptyNotSaid, ast.at, found, accepts);
                 }
-                let (binding, holds) = self.within(word, things, |checker, _| checker.truth(holds))?;
+                let (binding, holds) = self.within(word, things, |checker| checker.truth(holds))?;
                 (Node::Every(binding, Box::new(holds), (*if_none)?), ExprType::Truth)
             }
             Form::Some(word, things, holds) => {
-                let (binding, holds) = self.within(word, things, |checker, _| checker.truth(holds))?;
+                let (binding, holds) = self.within(word, things, |checker| checker.truth(holds))?;
                 (Node::Some(binding, Box::new(holds)), ExprType::Truth)
             }
             Form::Count(things, None) => {
@@ -213,12 +248,12 @@ impl<'a> Checker<'a> {
                 (Node::Count(binding, None), ExprType::Number(Dimension::ONE))
             }
             Form::Count(things, Some((word, holds))) => {
-                let (binding, holds) = self.within(word, things, |checker, _| checker.truth(holds))?;
+                let (binding, holds) = self.within(word, things, |checker| checker.truth(holds))?;
                 (Node::Count(binding, Some(Box::new(holds))), ExprType::Number(Dimension::ONE))
             }
             Form::Gather(gather, value, word, things) => {
                 let (binding, (value, dimension)) =
-                    self.within(word, things, |checker, _| checker.number(value))?;
+                    self.within(word, things, |checker| checker.number(value))?;
                 if *gather == Gather::Sum && dimension.point {
                     self.differ(&value, "something that can be added up; temperatures cannot");
                     return None;
@@ -242,13 +277,18 @@ impl<'a> Checker<'a> {
 
     /// Checks something with a variable bound to each of some things.
     fn within<T>(
-        &mut self, word: &Word, things: &Ast, check: impl FnOnce(&mut Self, KindId) -> Option<T>,
+        &mut self,
+        word: &Word,
+        things: &Ast,
+        check: impl FnOnce(&mut Self) -> Option<T>,
     ) -> Option<(Binding, T)> {
-        let (things, kind) = self.things(things)?;
+        let things = self.things(things);
+        let kind = things.as_ref().map(|(_, kind)| *kind);
         let outside = self.bound.len();
         let var = self.bind(word, kind);
-        let checked = check(self, kind);
+        let checked = check(self);
         self.bound.truncate(outside);
+        let (things, _) = things?;
         Some((Binding { var, things: Box::new(things) }, checked?))
     }
 
@@ -256,7 +296,7 @@ impl<'a> Checker<'a> {
 
     fn name(&mut self, name: &str, at: Span) -> Option<(Node, ExprType)> {
         if let Some(bound) = self.bound.iter().rev().find(|bound| bound.name == name) {
-            return Some((Node::Var(bound.var), ExprType::Thing(bound.kind)));
+            return Some((Node::Var(bound.var), ExprType::Thing(bound.kind?)));
         }
         if let Some((place, limit)) = self.limits.iter().enumerate().find(|(_, limit)| limit.name == name) {
             let id = LimitId(u16::try_from(place).unwrap_or(u16::MAX));
@@ -272,6 +312,9 @@ impl<'a> Checker<'a> {
     }
 
     fn no_such_name(&mut self, name: &str, at: Span) {
+        if self.unread.nameless || self.unread.names.contains(name) {
+            return;
+        }
         let vocabulary = self.vocabulary;
         let offered: Vec<&str> = (self.bound.iter().map(|bound| bound.name.as_str()))
             .chain(self.limits.iter().map(|limit| limit.name.as_str()))
@@ -297,7 +340,8 @@ impl<'a> Checker<'a> {
             ExprType::Thing(kind) => kind,
             ExprType::Things(_) => {
                 let written = self.written(of.at);
-                let accepts = format!("`every x in xs has (…)` or `some x in xs has (…)`, with {written} for xs");
+                let accepts =
+                    format!("`every x in xs has (…)` or `some x in xs has (…)`, with {written} for xs");
                 self.differ(&of, accepts);
                 return None;
             }
@@ -330,7 +374,7 @@ impl<'a> Checker<'a> {
         }
         let offered: Vec<String> = shape.words.iter().map(|(known, _)| spelled(known)).collect();
         let problem = Problem::new(ProblemKind::UnknownInExpression, word.at)
-            .found(format!("`{}`, which is no word for {}", word.text, shape.name))
+            .found(format!("`{}`, which is no word of the list `{}`", word.text, shape.name))
             .accepts(quoted(offered.iter().map(String::as_str)))
             .nearest(nearest(&word.text, offered.iter().map(String::as_str)));
         self.problems.push(problem);
@@ -368,7 +412,7 @@ impl<'a> Checker<'a> {
                     return None;
                 }
                 if !shape.ordered {
-                    self.differ(&left, format!("`is`; the words for {} have no order", shape.name));
+                    self.differ(&left, format!("`is`; the words of the list `{}` have no order", shape.name));
                     return None;
                 }
             }
@@ -385,7 +429,10 @@ impl<'a> Checker<'a> {
                 return None;
             }
             _ => {
-                self.differ(&left, "a number, or a word of a list that has an order; things are compared with `is`");
+                self.differ(
+                    &left,
+                    "a number, or a word of a list that has an order; things are compared with `is`",
+                );
                 return None;
             }
         }
@@ -434,7 +481,8 @@ impl<'a> Checker<'a> {
             (ExprType::Thing(kind), _) => {
                 let right = self.any(b)?;
                 if right.of_type != ExprType::Thing(kind) {
-                    let accepts = format!("{}, as {} is", a_thing(self.vocabulary, kind), self.written(left.at));
+                    let accepts =
+                        format!("{}, as {} is", a_thing(self.vocabulary, kind), self.written(left.at));
                     self.differ(&right, accepts);
                     return None;
                 }
@@ -449,7 +497,10 @@ impl<'a> Checker<'a> {
                 None
             }
             (ExprType::Things(_), _) => {
-                self.differ(&left, "`every x in xs has (x is …), or met if there are none`, or `some x in xs has (…)`");
+                self.differ(
+                    &left,
+                    "`every x in xs has (x is …), or met if there are none`, or `some x in xs has (…)`",
+                );
                 None
             }
             (ExprType::Text, _) => {
@@ -488,17 +539,19 @@ impl<'a> Checker<'a> {
         let result = match sign {
             Arithmetic::Add => sum(one, other),
             Arithmetic::Subtract => difference(one, other),
-            Arithmetic::Multiply => product(one, other, 1),
-            Arithmetic::Divide => product(one, other, -1),
+            Arithmetic::Multiply => one.times(other),
+            Arithmetic::Divide => other.inverse().and_then(|other| one.times(other)),
         };
         let Some(dimension) = result else {
-            let found = format!("{} and {}", self.said(&a), self.said(&b));
+            let found = format!("{}, and {}", self.said(&a), self.said(&b));
             let accepts = match sign {
                 Arithmetic::Add | Arithmetic::Subtract if one.point || other.point => {
                     "a temperature and a difference of temperature, or two temperatures to subtract; two temperatures do not add"
                 }
                 Arithmetic::Add | Arithmetic::Subtract => "two numbers of the same kind",
-                _ if one.point || other.point => "differences of temperature; a temperature itself is neither multiplied nor divided",
+                _ if one.point || other.point => {
+                    "differences of temperature; a temperature itself is neither multiplied nor divided"
+                }
                 _ => "a product of fewer factors",
             };
             self.report(ProblemKind::KindsDiffer, at, found, accepts);
@@ -517,23 +570,4 @@ fn sum(one: Dimension, other: Dimension) -> Option<Dimension> {
 fn difference(one: Dimension, other: Dimension) -> Option<Dimension> {
     let same = Dimension { point: false, ..one } == Dimension { point: false, ..other };
     (same && (one.point || !other.point)).then_some(Dimension { point: one.point && !other.point, ..one })
-}
-
-/// The dimension of a product; of a quotient when `times` is -1.
-fn product(one: Dimension, other: Dimension, times: i8) -> Option<Dimension> {
-    if one.point || other.point {
-        return None;
-    }
-    let with = |a: i8, b: i8| a.checked_add(b.checked_mul(times)?);
-    Some(Dimension {
-        length: with(one.length, other.length)?,
-        mass: with(one.mass, other.mass)?,
-        time: with(one.time, other.time)?,
-        temperature: with(one.temperature, other.temperature)?,
-        current: with(one.current, other.current)?,
-        activity: with(one.activity, other.activity)?,
-        loudness: with(one.loudness, other.loudness)?,
-        money: with(one.money, other.money)?,
-        point: false,
-    })
 }

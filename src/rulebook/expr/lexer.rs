@@ -7,8 +7,30 @@ use super::typed::Arithmetic;
 /// Words that belong to the grammar. Nothing at the root, no limit and no variable may be called by one;
 /// after a dot, and right of `is`, they are words like any other.
 pub const RESERVED: &[&str] = &[
-    "and", "are", "between", "count", "every", "greatest", "has", "if", "in", "is", "least", "met", "none",
-    "not", "of", "one", "or", "over", "some", "sum", "there", "undetermined", "unmet", "where",
+    "and",
+    "are",
+    "between",
+    "count",
+    "every",
+    "greatest",
+    "has",
+    "if",
+    "in",
+    "is",
+    "least",
+    "met",
+    "none",
+    "not",
+    "of",
+    "one",
+    "or",
+    "over",
+    "some",
+    "sum",
+    "there",
+    "undetermined",
+    "unmet",
+    "where",
 ];
 
 /// A piece of an expression.
@@ -109,8 +131,7 @@ pub(super) fn tokens(text: &str, most: usize) -> Vec<Token> {
         let skipped = rest.trim_start();
         at += rest.len() - skipped.len();
         let Some(first) = skipped.chars().next() else { break };
-        let signed = first == '-' && operand_wanted(&found) && digit_at(skipped, 1);
-        let signed = if signed { Quantity::longest_prefix(skipped).filter(|(_, length)| *length > 1) } else { None };
+        let signed = if first == '-' && operand_wanted(&found) { negative(skipped) } else { None };
         let (lexeme, length) = match signed {
             Some((quantity, length)) => (Lexeme::Quantity(quantity), length),
             None => next(skipped, first),
@@ -122,8 +143,11 @@ pub(super) fn tokens(text: &str, most: usize) -> Vec<Token> {
     found
 }
 
-fn digit_at(text: &str, byte: usize) -> bool {
-    text.as_bytes().get(byte).is_some_and(u8::is_ascii_digit)
+/// The quantity a text starts with, its minus sign right before the digits included.
+fn negative(text: &str) -> Option<(Quantity, usize)> {
+    let (_, length) = Quantity::longest_prefix(text.get(1..)?)?;
+    let quantity = Quantity::parse_any(text.get(..=length)?).ok()?;
+    Some((quantity, length + 1))
 }
 
 /// Whether a sign right before a digit belongs to the number: nothing stands before it that it could be
@@ -133,7 +157,8 @@ fn operand_wanted(before: &[Token]) -> bool {
     match backwards.next().map(|token| &token.lexeme) {
         None | Some(Lexeme::Compare(_) | Lexeme::Arithmetic(_) | Lexeme::Open | Lexeme::Comma) => true,
         Some(Lexeme::Word(word)) => {
-            RESERVED.contains(&word.as_str()) && backwards.next().map(|token| &token.lexeme) != Some(&Lexeme::Dot)
+            RESERVED.contains(&word.as_str())
+                && backwards.next().map(|token| &token.lexeme) != Some(&Lexeme::Dot)
         }
         _ => false,
     }
@@ -143,7 +168,8 @@ fn operand_wanted(before: &[Token]) -> bool {
 fn next(text: &str, first: char) -> (Lexeme, usize) {
     let length = word_length(text);
     let word = text.get(..length).unwrap_or("");
-    if first.is_numeric() && !word.contains('_')
+    if first.is_numeric()
+        && !word.contains('_')
         && let Some((quantity, length)) = Quantity::longest_prefix(text).filter(|(_, length)| *length > 0)
     {
         return (Lexeme::Quantity(quantity), length);

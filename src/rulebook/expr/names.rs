@@ -19,7 +19,9 @@ pub(in crate::rulebook) fn with_article(noun: &str) -> String {
 
 /// `a bed`, for the kind of that name.
 pub(in crate::rulebook) fn a_thing(vocabulary: &Vocabulary, kind: KindId) -> String {
-    vocabulary.kind(kind).map_or_else(|| "a thing".to_owned(), |kind| with_article(&kind.name.replace('_', " ")))
+    vocabulary
+        .kind(kind)
+        .map_or_else(|| "a thing".to_owned(), |kind| with_article(&kind.name.replace('_', " ")))
 }
 
 /// What a value of a type is, as a phrase.
@@ -29,7 +31,7 @@ pub(in crate::rulebook) fn described(vocabulary: &Vocabulary, of_type: ExprType)
         ExprType::Number(dimension) => described_number(dimension),
         ExprType::Word(list) => {
             let name = vocabulary.word_list(list).map_or("something", |list| &list.name);
-            format!("a word for {name}")
+            format!("a word of the list `{name}`")
         }
         ExprType::Thing(kind) => a_thing(vocabulary, kind),
         ExprType::Things(kind) => {
@@ -42,32 +44,11 @@ pub(in crate::rulebook) fn described(vocabulary: &Vocabulary, of_type: ExprType)
 
 /// What a number is a number of, as a phrase.
 pub(in crate::rulebook) fn described_number(dimension: Dimension) -> String {
-    let known = [
-        (Dimension::ONE, "a plain number"),
-        (Dimension::LENGTH, "a length"),
-        (Dimension::AREA, "an area"),
-        (Dimension::VOLUME, "a volume"),
-        (Dimension::MASS, "a mass"),
-        (Dimension::TIME, "a time"),
-        (Dimension::TEMPERATURE_DIFFERENCE, "a difference of temperature"),
-        (Dimension::TEMPERATURE, "a temperature"),
-        (Dimension::CURRENT, "a current"),
-        (Dimension::SPEED, "a speed"),
-        (Dimension::FLOW, "a flow"),
-        (Dimension::PRESSURE, "a pressure"),
-        (Dimension::POWER, "a power"),
-        (Dimension::ENERGY, "an energy"),
-        (Dimension::VOLTAGE, "a voltage"),
-        (Dimension::RESISTANCE, "an electrical resistance"),
-        (Dimension::INSULATION, "an insulation value"),
-        (Dimension::PERMEANCE, "a permeance"),
-        (Dimension::DENSITY, "a density"),
-        (Dimension::CONCENTRATION, "a concentration"),
-        (Dimension::LOUDNESS, "a loudness"),
-        (Dimension::MONEY, "an amount of money"),
-    ];
-    if let Some((_, name)) = known.iter().find(|(known, _)| *known == dimension) {
-        return (*name).to_owned();
+    if dimension == Dimension::ONE {
+        return "a plain number".to_owned();
+    }
+    if let Some((name, _)) = dimension.words() {
+        return name.to_owned();
     }
     let parts = [
         ("m", dimension.length),
@@ -78,6 +59,8 @@ pub(in crate::rulebook) fn described_number(dimension: Dimension) -> String {
         ("Bq", dimension.activity),
         ("dB", dimension.loudness),
         ("money", dimension.money),
+        ("degree", dimension.angle),
+        ("alpha", dimension.alpha),
     ];
     let powers: Vec<String> = parts
         .iter()

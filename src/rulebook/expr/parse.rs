@@ -1,7 +1,7 @@
 //! From the pieces of an expression to its form.
 //!
 //! Several faults of one expression are reported at once: after each, reading goes on at the next `and`,
-//! `or` or closing bracket. Depth and size are bounded, so that no input exhausts the stack.
+//! `or` or closing bracket. Depth and size are bounded, so that no input overflows the stack.
 
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::Span;
@@ -42,12 +42,21 @@ pub fn parse(text: &str, map: &SourceMap) -> (Ast, Vec<Problem>) {
         let problem = Problem::new(ProblemKind::TooLarge, map.whole())
             .found(format!("an expression of more than {MOST_PIECES} words and signs"))
             .accepts("a shorter one; split the rule in two");
-        return (Form::Unreadable.at(map.whole()), vec![problem]);
+        return (Form::Unreadable(Vec::new()).at(map.whole()), vec![problem]);
     }
-    let mut parser =
-        Parser { text, map, tokens, at: 0, nested: 0, problems: Vec::new(), quiet: false, given_up: false };
+    let mut parser = Parser {
+        text,
+        map,
+        tokens,
+        at: 0,
+        nested: 0,
+        brackets: 0,
+        problems: Vec::new(),
+        quiet: false,
+        given_up: false,
+    };
     let first = parser.expression(0);
-    let ast = parser.finish(first, &Lexeme::End, FOLLOWING);
+    let ast = parser.finish(first, &Lexeme::End);
     (ast, parser.problems)
 }
 
@@ -55,8 +64,17 @@ pub fn parse(text: &str, map: &SourceMap) -> (Ast, Vec<Problem>) {
 #[must_use]
 pub fn parse_each(text: &str, map: &SourceMap) -> (Option<(Word, Ast)>, Vec<Problem>) {
     let tokens = tokens(text, MOST_PIECES + 1);
-    let mut parser =
-        Parser { text, map, tokens, at: 0, nested: 0, problems: Vec::new(), quiet: false, given_up: false };
+    let mut parser = Parser {
+        text,
+        map,
+        tokens,
+        at: 0,
+        nested: 0,
+        brackets: 0,
+        problems: Vec::new(),
+        quiet: false,
+        given_up: false,
+    };
     let each = parser.each();
     (each, parser.problems)
 }
@@ -79,6 +97,7 @@ struct Parser<'a> {
     tokens: Vec<Token>,
     at: usize,
     nested: u16,
+    brackets: u16,
     problems: Vec<Problem>,
     /// Set after a fault, until reading has found its feet again.
     quiet: bool,
@@ -131,7 +150,7 @@ impl Parser<'_> {
         let ast = form.at(self.since(first));
         if ast.depth > DEEPEST {
             self.too_deep();
-            return Form::Unreadable.at(ast.at);
+            return Form::Unreadable(Vec::new()).at(ast.at);
         }
         ast
     }
@@ -206,10 +225,10 @@ impl Parser<'_> {
     }
 
     /// Reads on until `closing`, reporting what does not belong to the form before it.
-    fn finish(&mut self, mut ast: Ast, closing: &Lexeme, accepts: &str) -> Ast {
+    fn finish(&mut self, mut ast: Ast, closing: &Lexeme) -> Ast {
         let first = self.at;
         while !self.given_up && self.peek() != closing && self.peek() != &Lexeme::End {
-            self.leftover(accepts);
+            self.leftover();
             self.skip();
             if self.peek() == closing {
                 break;
@@ -227,7 +246,7 @@ impl Parser<'_> {
     }
 
     /// Reports what stands behind a whole form and does not belong to it.
-    fn leftover(&mut self, accepts: &str) {
+    fn leftover(&mut self) {
         let token = self.token(0);
         let before = self.at.checked_sub(1).and_then(|at| self.tokens.get(at)).cloned();
         if let Some(Token { lexeme: Lexeme::Quantity(_), start, .. }) = before
@@ -243,7 +262,16 @@ impl Parser<'_> {
         }
         match token.lexeme {
             Lexeme::Close => self.wanted("no `)` here, for no `(` stands before it"),
-            _ => self.wanted(accepts),
+            _ => self.wanted(if self.brackets > 0 { FOLLOWING_INSIDE } else { FOLLOWING }),
+        }
+    }
+
+    /// Whether something stands here that no form goes on with.
+    fn misfit(&self) -> bool {
+        match self.peek() {
+            Lexeme::Stray(_) | Lexeme::Quantity(_) | Lexeme::Open => true,
+            Lexeme::Word(word) => !RESERVED.contains(&word.as_str()),
+            _ => false,
         }
     }
 
@@ -260,20 +288,29 @@ impl Parser<'_> {
             // A bracket was read: the form inside it, with its own place and depth.
             Some(Operand::Inside(ast)) => ast,
             Some(Operand::Form(form)) => self.make(form, first),
-            None => Form::Unreadable.at(self.since(first)),
+            None => Form::Unreadable(Vec::new()).at(self.since(first)),
         };
         let mut compared = None;
         while !self.given_up {
-            let Some((tightness, joint)) = self.joint().filter(|(tightness, _)| *tightness >= least) else { break };
+            if self.misfit() {
+                self.leftover();
+                self.skip();
+                let at = left.at;
+                left = Form::Unreadable(vec![left]).at(at);
+            }
+            let Some((tightness, joint)) = self.joint().filter(|(tightness, _)| *tightness >= least) else {
+                break;
+            };
             if tightness == binding::COMPARE {
                 if let Some(before) = compared {
+                    let at = left.at;
                     self.compared_twice(before);
-                    left = Form::Unreadable.at(left.at);
+                    left = Form::Unreadable(vec![left]).at(at);
                     continue;
                 }
                 compared = Some(self.at);
             }
-            let form = self.joined(left, tightness, joint).unwrap_or(Form::Unreadable);
+            let form = self.joined(left, tightness, joint).unwrap_or(Form::Unreadable(Vec::new()));
             left = self.make(form, first);
         }
         self.nested = self.nested.saturating_sub(1);
@@ -398,11 +435,32 @@ impl Parser<'_> {
             Lexeme::Word(text) => {
                 let word = Word { text: text.clone(), at: self.span(&token) };
                 self.advance();
+                if self.misfit() && self.token(0).word().is_some() {
+                    return self.words_apart(&token);
+                }
                 Some(word)
             }
             Lexeme::Quantity(_) => self.fail("a word, its spaces written `_`; numbers are compared with `=`"),
             _ => self.fail("a word, its spaces written `_`, or the name of a thing"),
         }
+    }
+
+    /// Reports a word of a list that was written with spaces, from its first piece on.
+    fn words_apart<T>(&mut self, first: &Token) -> Option<T> {
+        let mut end = first.end;
+        while self.token(0).word().is_some_and(|word| !RESERVED.contains(&word)) {
+            end = self.token(0).end;
+            self.advance();
+        }
+        let written = self.text.get(first.start..end).unwrap_or("");
+        let joined = written.split_whitespace().collect::<Vec<_>>().join("_");
+        let problem = Problem::new(ProblemKind::BadExpression, self.map.span(first.start, end))
+            .found(format!("`{written}`"))
+            .accepts("one word; spaces inside a word of a list are written `_`")
+            .nearest(Some(joined));
+        self.report(problem);
+        self.skip();
+        None
     }
 
     /// A form that begins an expression.
@@ -481,8 +539,10 @@ impl Parser<'_> {
             return self.fail("`(`");
         }
         self.advance();
+        self.brackets += 1;
         let inside = self.expression(0);
-        let inside = self.finish(inside, &Lexeme::Close, FOLLOWING_INSIDE);
+        let inside = self.finish(inside, &Lexeme::Close);
+        self.brackets -= 1;
         if self.peek() == &Lexeme::Close {
             self.advance();
             self.quiet = false;

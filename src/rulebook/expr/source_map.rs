@@ -148,7 +148,9 @@ mod tests {
     fn every_word_is_found(file: &str, raw: &str, style: Style, text: &str) {
         let start = file.find(raw).unwrap();
         let map = SourceMap::new(file, Span::new(SourceId(3), start, start + raw.len()), style, text);
-        for (at, word) in text.split_whitespace().map(|word| (word.as_ptr() as usize - text.as_ptr() as usize, word)) {
+        for (at, word) in
+            text.split_whitespace().map(|word| (word.as_ptr() as usize - text.as_ptr() as usize, word))
+        {
             let span = map.span(at, at + word.len());
             assert_eq!(file.get(span.range()), Some(word), "{word} of {text:?}");
         }
@@ -157,7 +159,12 @@ mod tests {
     #[test]
     fn plain_values_map_over_joined_lines() {
         let file = "requires: bed.length >= 3 ft\n    and ½ é\n\n   or x\n";
-        every_word_is_found(file, "bed.length >= 3 ft\n    and ½ é\n\n   or x", Style::Plain, "bed.length >= 3 ft and ½ é\nor x");
+        every_word_is_found(
+            file,
+            "bed.length >= 3 ft\n    and ½ é\n\n   or x",
+            Style::Plain,
+            "bed.length >= 3 ft and ½ é\nor x",
+        );
     }
 
     #[test]

@@ -17,10 +17,22 @@ impl EntryPath {
         EntryPath(Arc::from(path.as_ref()))
     }
 
-    /// The path one key further in.
+    /// The path one key further in. A key in brackets, `[2]`, is a place in a list.
     #[must_use]
     pub fn key(&self, key: &str) -> Self {
-        if self.0.is_empty() { EntryPath::new(key) } else { EntryPath::new(format!("{}.{key}", self.0)) }
+        if self.0.is_empty() {
+            EntryPath::new(key)
+        } else if key.starts_with('[') {
+            EntryPath::new(format!("{}{key}", self.0))
+        } else {
+            EntryPath::new(format!("{}.{key}", self.0))
+        }
+    }
+
+    /// The path of a member of a list, counted from nought.
+    #[must_use]
+    pub fn item(&self, number: usize) -> Self {
+        EntryPath::new(format!("{}[{number}]", self.0))
     }
 
     /// The path as text.

@@ -1,4 +1,4 @@
-//! What stands under one key: one of five things, never guessed.
+//! What stands under one key: one of five things, never guessed. And lists of such things.
 
 use crate::base::text::Span;
 use crate::base::value::{Answer, EntryPath, Missing, Reason};
@@ -8,7 +8,7 @@ use crate::base::value::{Answer, EntryPath, Missing, Reason};
 pub struct Here {
     /// Its place in the text.
     pub at: Span,
-    /// Its path from the top of the file.
+    /// Its path from the top of the file. Members of a list count from nought: `corners[0]`.
     pub path: EntryPath,
 }
 
@@ -27,6 +27,27 @@ pub enum State<T> {
     Known(T),
 }
 
+impl<T> State<T> {
+    /// The value, if it is known.
+    #[must_use]
+    pub fn known(&self) -> Option<&T> {
+        match self {
+            State::Known(value) => Some(value),
+            _ => None,
+        }
+    }
+
+    /// Why it does not tell what was asked of it. `NotStated` for a known value: something about it is wanting.
+    #[must_use]
+    pub fn reason(&self) -> Reason {
+        match self {
+            State::Unknown => Reason::StatedUnknown,
+            State::Unreadable => Reason::Unreadable,
+            _ => Reason::NotStated,
+        }
+    }
+}
+
 /// One entry of a record.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Entry<T> {
@@ -34,7 +55,7 @@ pub struct Entry<T> {
     pub key: &'static str,
     /// What stands under it.
     pub state: State<T>,
-    /// The place of the value; of the record when the key is missing.
+    /// The place of the value; of the key when nothing is written under it; of the record when the key is missing.
     pub at: Span,
 }
 
@@ -48,10 +69,7 @@ impl<T> Entry<T> {
     /// The value, if it is known.
     #[must_use]
     pub fn known(&self) -> Option<&T> {
-        match &self.state {
-            State::Known(value) => Some(value),
-            _ => None,
-        }
+        self.state.known()
     }
 
     /// Whether `none` is written there.
@@ -69,12 +87,7 @@ impl<T> Entry<T> {
     /// What would have to be stated to know it.
     #[must_use]
     pub fn want(&self, of: &Here) -> Missing {
-        let reason = match self.state {
-            State::Unknown => Reason::StatedUnknown,
-            State::Unreadable => Reason::Unreadable,
-            _ => Reason::NotStated,
-        };
-        Missing { entry: of.path.key(self.key), reason, at: Some(self.at) }
+        Missing { entry: of.path.key(self.key), reason: self.state.reason(), at: Some(self.at) }
     }
 
     /// The value, or what is missing. `None` inside means that `none` is written.
@@ -86,3 +99,111 @@ impl<T> Entry<T> {
         }
     }
 }
+
+impl<T> Entry<Named<T>> {
+    /// The named things that can be read, in the order written; empty unless the list is known.
+    pub fn things(&self) -> impl Iterator<Item = (&str, &T)> {
+        self.known().into_iter().flat_map(Named::things)
+    }
+
+    /// The thing with this name, if it can be read.
+    #[must_use]
+    pub fn thing(&self, name: &str) -> Option<&T> {
+        self.known().and_then(|list| list.get(name))
+    }
+}
+
+impl<T> Entry<ListOf<T>> {
+    /// The members that can be read, in the order written; empty unless the list is known.
+    pub fn members(&self) -> impl Iterator<Item = &T> {
+        self.known().into_iter().flat_map(ListOf::members)
+    }
+}
+
+impl<T> Entry<OneOrList<T>> {
+    /// The members that can be read, in the order written; empty unless the list is known.
+    pub fn members(&self) -> impl Iterator<Item = &T> {
+        self.known().into_iter().flat_map(|list| list.0.members())
+    }
+}
+
+/// One member of a list or of a set of named things.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Item<T> {
+    /// Its name; in a list without names its number, counted from one.
+    pub name: String,
+    /// Where the name stands; in a list without names the place of the member.
+    pub name_at: Span,
+    /// The place of the value; of the name when nothing is written under it.
+    pub at: Span,
+    /// Its path from the top of the file.
+    pub path: EntryPath,
+    /// What stands there. A record is never missing, unknown or unreadable here: its entries are.
+    pub state: State<T>,
+}
+
+impl<T> Item<T> {
+    /// What would have to be stated to know it.
+    #[must_use]
+    pub fn want(&self) -> Missing {
+        Missing { entry: self.path.clone(), reason: self.state.reason(), at: Some(self.at) }
+    }
+
+    /// The value, or what is missing. `None` inside means that `none` is written.
+    pub fn answer(&self) -> Answer<Option<&T>> {
+        match &self.state {
+            State::Known(value) => Answer::known(Some(value)),
+            State::None => Answer::known(None),
+            _ => Answer::missing(self.want()),
+        }
+    }
+}
+
+/// Things keyed by name, in the order written.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Named<T> {
+    /// The things with their names.
+    pub items: Vec<Item<T>>,
+}
+
+impl<T> Named<T> {
+    /// The things that can be read, with their names.
+    pub fn things(&self) -> impl Iterator<Item = (&str, &T)> {
+        self.items.iter().filter_map(|item| Some((item.name.as_str(), item.state.known()?)))
+    }
+
+    /// The thing with this name, if it can be read.
+    #[must_use]
+    pub fn get(&self, name: &str) -> Option<&T> {
+        self.item(name)?.state.known()
+    }
+
+    /// What stands under this name.
+    #[must_use]
+    pub fn item(&self, name: &str) -> Option<&Item<T>> {
+        self.items.iter().find(|item| item.name == name)
+    }
+}
+
+/// Members in the order written.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct ListOf<T> {
+    /// The members.
+    pub items: Vec<Item<T>>,
+}
+
+impl<T> ListOf<T> {
+    /// The members that can be read.
+    pub fn members(&self) -> impl Iterator<Item = &T> {
+        self.items.iter().filter_map(|item| item.state.known())
+    }
+
+    /// All members, or what is missing of them. A member `none` is left out.
+    pub fn all(&self) -> Answer<Vec<&T>> {
+        Answer::all(self.items.iter().map(Item::answer)).map(|found| found.into_iter().flatten().collect())
+    }
+}
+
+/// Members in the order written, or a single one without brackets.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct OneOrList<T>(pub ListOf<T>);

@@ -1,0 +1,633 @@
+//! The foundation: areas, footings, walls, drains, sumps, joints, and what lies under the floor.
+
+use super::building::Space;
+use super::membrane::{ClosedBy, Membrane, Retarder};
+use super::names::AreaOrSpace;
+use super::pipe::{PipeSize, ShortPipe};
+use super::place::{FromWalls, Level, Line, Place, Side};
+use crate::yaml::entry::{ListOf, Named, OneOrList};
+use crate::yaml::measure::{Area as AreaWanted, Height, Length, Measure, Pressure, Share, Volume};
+use crate::yaml::name::{NameOf, Text};
+use crate::yaml::record::record;
+use crate::yaml::shape::{PlanPoint, Size};
+use crate::yaml::words::{Count, words};
+
+words! {
+    /// What the floor of an area of the foundation is.
+    pub enum AreaKind = "kind of area" {
+        /// a concrete slab
+        Slab = "slab",
+        /// a crawlspace over soil
+        Crawlspace = "crawlspace",
+        /// a cellar floor of bare earth
+        EarthFloor = "earth floor",
+        /// a wooden floor laid over a slab or soil
+        WoodFloor = "wood floor",
+        /// the slab of a garage
+        GarageSlab = "garage slab",
+        /// a slab outdoors, against the house
+        Porch = "porch slab",
+        /// nothing: the house stands on piers in the open air
+        Piers = "open piers",
+    }
+}
+
+words! {
+    /// What lies under a slab.
+    pub enum FillKind = "material under the slab" {
+        /// clean crushed stone or gravel
+        Gravel = "gravel",
+        /// coarse sand
+        CoarseSand = "coarse sand",
+        /// sand
+        Sand = "sand",
+        /// fine sand or silt
+        Silt = "silt",
+        /// clay
+        Clay = "clay",
+        /// soil as it was, mixed
+        Soil = "soil",
+        /// a mat made to let soil gas pass
+        Mat = "mat",
+        /// rock
+        Rock = "rock",
+    }
+}
+
+words! {
+    /// What a small drill brought up from under the slab.
+    pub enum Probe = "what the drill brought up" {
+        /// a clean dry bit: usually gravel
+        Clean = "clean",
+        /// dust or dry sand
+        Dusty = "dusty",
+        /// damp soil
+        Damp = "damp",
+        /// mud on the bit: usually tight soil
+        Mud = "mud",
+        /// water
+        Water = "water",
+        /// a hollow under the slab
+        Void = "void",
+    }
+}
+
+record! {
+    /// What lies under a slab. A word alone will do: `gravel`.
+    pub struct UnderSlab, short kind {
+        /// What it is: `gravel`.
+        kind: FillKind = "kind",
+        /// How deep it is: `4 in`.
+        depth: Measure<Length> = "depth",
+        /// What a small drill brought up: `clean`.
+        probe: Probe = "probe",
+        /// The trade number of the stone: `57`.
+        stone_number: Text = "stone_number",
+        /// How large the stones are at most: `2 in`.
+        largest: Measure<Length> = "largest",
+        /// How large the stones are at least: `1/2 in`.
+        smallest: Measure<Length> = "smallest",
+        /// The share of it that is hollow: `40 %`.
+        hollow: Measure<Share> = "hollow",
+        /// Whether a filter fabric lies between it and the soil.
+        fabric: bool = "fabric",
+        /// Whether the slab has settled away from it.
+        settled: bool = "settled",
+        /// The sheet between it and the slab.
+        sheet: Retarder = "sheet",
+    }
+}
+
+words! {
+    /// What gathers the soil gas under a new floor.
+    pub enum CollectorKind = "kind of collector" {
+        /// pipe with holes
+        PerforatedPipe = "perforated pipe",
+        /// a flat mat
+        Mat = "mat",
+        /// a channel formed under the slab
+        Channel = "channel",
+        /// a tee or box in the gravel
+        Tee = "tee",
+        /// a box with openings
+        Box = "box",
+    }
+}
+
+record! {
+    /// What gathers the soil gas under a new floor or membrane.
+    pub struct Collector = "collector" {
+        /// What it is.
+        kind: CollectorKind = "kind",
+        /// Its trade size, for pipe.
+        size: PipeSize = "size",
+        /// How long it is altogether: `120 ft`.
+        length: Measure<Length> = "length",
+        /// The area of its section: `14 sq in`.
+        section: Measure<AreaWanted> = "section",
+        /// The area of all its openings: `60 sq in`.
+        open_area: Measure<AreaWanted> = "open_area",
+        /// How far it stays off the foundation wall: `2 ft`.
+        off_wall: Measure<Length> = "off_wall",
+        /// How deep it is covered: `2 in`.
+        cover: Measure<Length> = "cover",
+        /// Whether it runs all round and closes on itself.
+        closed_loop: bool = "closed_loop",
+        /// Whether its ends are closed.
+        ends_closed: bool = "ends_closed",
+        /// Where it runs on the plan.
+        line: Line = "line",
+        /// The areas it joins.
+        joins: OneOrList<NameOf<Area>> = "joins",
+    }
+}
+
+record! {
+    /// An area where nothing may be put, as under heavy equipment.
+    pub struct KeepClear = "place to keep clear" {
+        /// Why.
+        why: Text = "why",
+        /// Its outline on the plan.
+        outline: ListOf<PlanPoint> = "outline",
+        /// Its size in plan.
+        size: Size = "size",
+        /// Its middle.
+        at: Place = "at",
+    }
+}
+
+record! {
+    /// A part of the foundation that is one floor or one stretch of soil, as far as footings or walls cut it off.
+    pub struct Area = "area" {
+        /// What its floor is: `slab`.
+        kind: AreaKind = "kind",
+        /// The space above it. When it is not said, the space of the same name.
+        space: NameOf<Space> = "in",
+        /// Its size in plan, inside the walls: `40 ft x 24 ft`, or `L of 40 ft x 24 ft and 16 ft x 20 ft`.
+        size: Size = "size",
+        /// Its outline on the plan, corner by corner, inside the walls.
+        outline: ListOf<PlanPoint> = "outline",
+        /// The south-west corner of its size on the plan; `[0 ft, 0 ft]` is the origin.
+        corner: PlanPoint = "corner",
+        /// The height of the top of the slab.
+        top: Level = "top",
+        /// How thick the slab is: `4 in`.
+        thickness: Measure<Length> = "thickness",
+        /// What lies under the slab.
+        under_slab: UnderSlab = "under_slab",
+        /// For a crawlspace or earth floor: the height of the soil.
+        soil: Level = "soil",
+        /// What the soil is.
+        soil_kind: FillKind = "soil_kind",
+        /// Whether the soil is damp or wet.
+        soil_damp: bool = "soil_damp",
+        /// The area of soil that is bare: `200 sq ft`.
+        bare_soil: Measure<AreaWanted> = "bare_soil",
+        /// The membrane over the soil.
+        membrane: Membrane = "membrane",
+        /// Whether somebody can reach all of it to work there.
+        reachable: bool = "reachable",
+        /// How many piers stand in it.
+        piers: Count = "piers",
+        /// The area the piers take up altogether: `12 sq ft`.
+        pier_area: Measure<AreaWanted> = "pier_area",
+        /// What gathers the soil gas, by name.
+        collectors: Named<Collector> = "collectors",
+        /// The areas with which its fill is joined, past or through the footing.
+        joined_with: OneOrList<NameOf<Area>> = "joined_with",
+        /// Places where nothing may be put, by name.
+        keep_clear: Named<KeepClear> = "keep_clear",
+        /// Whether its floor is heated by tubing or cable.
+        heated: bool = "heated",
+        /// Whether floor tile, mastic or the like on it may hold asbestos.
+        asbestos_suspected: bool = "asbestos_suspected",
+        /// Whether heavy things are stored or cars stand on it.
+        traffic: bool = "traffic",
+        /// Anything else worth keeping.
+        notes: Text = "notes",
+    }
+}
+
+words! {
+    /// What a footing carries.
+    pub enum FootingKind = "kind of footing" {
+        /// an outer wall
+        Outer = "outer",
+        /// an inner bearing wall
+        Inner = "inner",
+        /// a beam poured with the slab
+        GradeBeam = "grade beam",
+        /// a thickened part of the slab
+        Thickened = "thickened slab",
+        /// a single column
+        Pad = "pad",
+    }
+}
+
+record! {
+    /// A footing or beam that divides the fill under the floor.
+    pub struct Footing = "footing" {
+        /// What it carries.
+        kind: FootingKind = "kind",
+        /// Where it runs on the plan.
+        line: Line = "line",
+        /// The areas it divides.
+        divides: ListOf<NameOf<Area>> = "divides",
+        /// How deep it reaches below the slab: `12 in`.
+        depth: Measure<Length> = "depth",
+        /// Whether soil gas can pass through or under it.
+        passes_gas: bool = "passes_gas",
+    }
+}
+
+words! {
+    /// What a foundation wall is made of.
+    pub enum WallKind = "kind of foundation wall" {
+        /// poured concrete
+        Poured = "poured concrete",
+        /// hollow block
+        Block = "hollow block",
+        /// block filled with grout
+        FilledBlock = "filled block",
+        /// stone laid up
+        Stone = "stone",
+        /// brick
+        Brick = "brick",
+        /// treated wood
+        Wood = "wood",
+        /// concrete in foam forms
+        FoamForm = "foam form",
+        /// concrete panels from a factory
+        Panel = "panel",
+    }
+}
+
+words! {
+    /// How the top of a hollow wall is closed.
+    pub enum TopCourse = "top of a hollow wall" {
+        /// it is open
+        Open = "open",
+        /// a course of solid block
+        Solid = "solid block",
+        /// the cores are filled with grout
+        Grouted = "grouted",
+        /// a sill plate lies over it
+        SillPlate = "sill plate",
+        /// foam or another sealant fills it
+        Sealed = "sealed",
+        /// a cap covers it
+        Capped = "capped",
+    }
+}
+
+record! {
+    /// A foundation wall.
+    pub struct FoundationWall = "wall" {
+        /// What it is made of.
+        kind: WallKind = "kind",
+        /// The area or space it bounds.
+        of: NameOf<AreaOrSpace> = "of",
+        /// The side of it.
+        side: Side = "side",
+        /// Where it runs on the plan.
+        line: Line = "line",
+        /// How long it is: `40 ft`.
+        length: Measure<Length> = "length",
+        /// How high it is: `7 ft 4 in`.
+        height: Measure<Height> = "height",
+        /// How thick it is: `8 in`.
+        thickness: Measure<Length> = "thickness",
+        /// How its top is closed.
+        top: TopCourse = "top",
+        /// Whether its top can be reached.
+        top_reachable: bool = "top_reachable",
+        /// The area of open cores and holes in it: `30 sq in`.
+        holes: Measure<AreaWanted> = "holes",
+        /// Whether its holes and cracks are closed.
+        holes_closed: bool = "holes_closed",
+        /// Whether its outer face is coated against damp.
+        coated_outside: bool = "coated_outside",
+        /// Whether its inner face is coated or covered.
+        coated_inside: bool = "coated_inside",
+        /// Whether it has a fireplace or chimney in it.
+        has_chimney: bool = "has_chimney",
+    }
+}
+
+words! {
+    /// What a drain is.
+    pub enum DrainKind = "kind of drain" {
+        /// a drain in the floor
+        Floor = "floor drain",
+        /// an open channel along the wall
+        Channel = "channel drain",
+        /// a drain in a window or areaway well
+        Well = "well drain",
+        /// the drain of an air conditioner or furnace
+        Condensate = "condensate drain",
+        /// the drain of a shower or laundry
+        Plumbing = "plumbing drain",
+        /// a drain of the roof
+        Roof = "roof drain",
+    }
+}
+
+words! {
+    /// Where water goes.
+    pub enum WaterGoes = "where water goes" {
+        /// into a sump
+        Sump = "sump",
+        /// into the sewer or septic tank
+        Sewer = "sewer",
+        /// out at lower ground
+        Daylight = "daylight",
+        /// into the soil under the floor
+        Soil = "soil",
+        /// into a dry well
+        DryWell = "dry well",
+        /// into a drain loop
+        DrainLoop = "drain loop",
+        /// onto the ground outdoors
+        Ground = "ground outdoors",
+    }
+}
+
+words! {
+    /// What keeps soil gas from coming up a drain.
+    pub enum DrainGuard = "guard of a drain" {
+        /// a water trap
+        WaterTrap = "water trap",
+        /// a trap that is filled by itself
+        PrimedTrap = "primed trap",
+        /// a device that lets water down and closes by itself
+        OneWay = "one-way device",
+        /// a gasketed plug
+        Plug = "plug",
+    }
+}
+
+record! {
+    /// A drain.
+    pub struct Drain = "drain" {
+        /// What it is.
+        kind: DrainKind = "kind",
+        /// The area or space it is in.
+        space: NameOf<AreaOrSpace> = "in",
+        /// Where it is.
+        at: Place = "at",
+        /// Where its water goes.
+        to: WaterGoes = "to",
+        /// The sump it runs to, if it runs to one.
+        sump: NameOf<Sump> = "sump",
+        /// What keeps soil gas from coming up: the word `none` if nothing does.
+        guard: DrainGuard = "guard",
+        /// How deep the water of its trap stands: `2 in`.
+        trap_depth: Measure<Length> = "trap_depth",
+        /// Its trade size.
+        size: PipeSize = "size",
+        /// Whether it still drains with the system built.
+        still_drains: bool = "still_drains",
+        /// Whether it was found in use.
+        in_use: bool = "in_use",
+    }
+}
+
+words! {
+    /// On which side of the footing something runs.
+    pub enum InOrOut = "side of the footing" {
+        /// inside
+        Inside = "inside",
+        /// outside
+        Outside = "outside",
+    }
+}
+
+record! {
+    /// Where a drain loop lets its water out.
+    pub struct LoopOutlet = "outlet of a drain loop" {
+        /// Where the water goes.
+        to: WaterGoes = "to",
+        /// The sump it runs to, if it runs to one.
+        sump: NameOf<Sump> = "sump",
+        /// What keeps air from being drawn in there: the word `none` if nothing does.
+        guard: DrainGuard = "guard",
+        /// Where it is.
+        at: Place = "at",
+    }
+}
+
+record! {
+    /// A pipe with holes that runs along the footings and drains them.
+    pub struct DrainLoop = "drain loop" {
+        /// On which side of the footing it runs.
+        side: InOrOut = "side",
+        /// The areas it runs round.
+        of: OneOrList<NameOf<Area>> = "of",
+        /// Its trade size.
+        size: PipeSize = "size",
+        /// How long it is: `128 ft`.
+        length: Measure<Length> = "length",
+        /// Whether it closes on itself.
+        closed: bool = "closed",
+        /// Where it runs on the plan.
+        line: Line = "line",
+        /// How deep it lies below the top of the slab: `10 in`.
+        depth: Measure<Length> = "depth",
+        /// Its outlets, by name.
+        outlets: Named<LoopOutlet> = "outlets",
+    }
+}
+
+words! {
+    /// What a sump pump is.
+    pub enum PumpKind = "kind of pump" {
+        /// the motor is under water
+        Submersible = "submersible",
+        /// the motor stands above the lid
+        Pedestal = "pedestal",
+    }
+}
+
+record! {
+    /// The lid of a sump. The word `none` for an open sump.
+    pub struct Lid {
+        /// What it is made of.
+        material: Text = "material",
+        /// Whether it is sealed airtight.
+        sealed: bool = "sealed",
+        /// What it is sealed with.
+        sealed_with: ClosedBy = "sealed_with",
+        /// Whether it can be taken off without breaking the seal for good.
+        removable: bool = "removable",
+        /// Whether bolts or screws hold it.
+        fastened: bool = "fastened",
+        /// Whether one can see through it or through a window in it.
+        view_port: bool = "view_port",
+        /// Whether floor water can run in through a guarded inlet.
+        floor_inlet: DrainGuard = "floor_inlet",
+        /// Whether cables and pipes through it are sealed.
+        penetrations_sealed: bool = "penetrations_sealed",
+    }
+}
+
+record! {
+    /// A sump.
+    pub struct Sump = "sump" {
+        /// The area or space it is in.
+        space: NameOf<AreaOrSpace> = "in",
+        /// Where it is.
+        at: Place = "at",
+        /// Distances off the inner faces of two walls.
+        from_walls: FromWalls = "from_walls",
+        /// How wide it is: `18 in`.
+        width: Measure<Length> = "width",
+        /// How deep it is: `24 in`.
+        depth: Measure<Length> = "depth",
+        /// How deep the water stands in it at most: `8 in`.
+        water: Measure<Length> = "water",
+        /// Whether it is open to the soil or to a drain loop.
+        open_to_soil: bool = "open_to_soil",
+        /// Whether it also takes water from the floor.
+        takes_floor_water: bool = "takes_floor_water",
+        /// Its lid.
+        lid: Lid = "lid",
+        /// Its pump: the word `none` if it has none.
+        pump: PumpKind = "pump",
+        /// Where the pumped water goes.
+        pumps_to: WaterGoes = "pumps_to",
+        /// Whether the pump's pipe has a valve that keeps water and air from coming back.
+        check_valve: bool = "check_valve",
+        /// The trade size of the pump's pipe.
+        pump_pipe: PipeSize = "pump_pipe",
+        /// Whether the pump is a spare or has a battery.
+        backup: bool = "backup",
+        /// Whether it still pumps with the system built.
+        still_pumps: bool = "still_pumps",
+        /// Whether a flexible coupling lets the suction pipe be taken off.
+        pipe_detachable: bool = "pipe_detachable",
+    }
+}
+
+words! {
+    /// What an opening in floor or wall is.
+    pub enum JointKind = "kind of joint" {
+        /// where floor and wall meet
+        FloorWall = "floor-wall joint",
+        /// a joint cut or formed to steer cracks
+        Control = "control joint",
+        /// where two pours meet
+        Cold = "cold joint",
+        /// a crack
+        Crack = "crack",
+        /// an open channel between floor and wall
+        Channel = "channel",
+        /// round a pipe, cable or post
+        Penetration = "penetration",
+        /// a hole, as under a bath tub
+        Hole = "hole",
+        /// a hatch or access opening
+        Access = "access opening",
+    }
+}
+
+record! {
+    /// A crack, joint or hole in floor or wall.
+    pub struct Joint = "joint" {
+        /// What it is.
+        kind: JointKind = "kind",
+        /// The area or space it is in.
+        space: NameOf<AreaOrSpace> = "in",
+        /// Where it is.
+        at: Place = "at",
+        /// Where it runs on the plan.
+        line: Line = "line",
+        /// How long it is: `64 ft`.
+        length: Measure<Length> = "length",
+        /// How wide it is: `1/4 in`.
+        width: Measure<Length> = "width",
+        /// How many there are of it.
+        count: Count = "count",
+        /// Whether it can be reached.
+        reachable: bool = "reachable",
+        /// Whether it is closed, or is to be.
+        closed: bool = "closed",
+        /// What it is closed with.
+        closed_with: ClosedBy = "closed_with",
+        /// Whether a backer was put in before the sealant.
+        backer: bool = "backer",
+        /// Whether it has to go on draining water.
+        drains: bool = "drains",
+        /// For one that cannot be closed: that the owner was told.
+        owner_told: bool = "owner_told",
+    }
+}
+
+words! {
+    /// What a duct carries.
+    pub enum DuctKind = "kind of duct" {
+        /// air to the rooms
+        Supply = "supply",
+        /// air from the rooms
+        Return = "return",
+    }
+}
+
+record! {
+    /// An air duct in or under the floor or in the crawlspace.
+    pub struct Duct = "duct" {
+        /// What it carries.
+        kind: DuctKind = "kind",
+        /// The area or space it is in.
+        space: NameOf<AreaOrSpace> = "in",
+        /// Whether it lies in soil or concrete.
+        in_soil: bool = "in_soil",
+        /// Whether it is made without joints, or its joints are sealed.
+        sealed: bool = "sealed",
+        /// How long it is.
+        length: Measure<Length> = "length",
+    }
+}
+
+record! {
+    /// What is stated of the soil once for all areas.
+    pub struct Soil, short kind {
+        /// What it is.
+        kind: FillKind = "kind",
+        /// How readily air passes, in square metres, as text from a report: `2e-11 m2`.
+        permeability: Text = "permeability",
+        /// Whether it is damp.
+        damp: bool = "damp",
+    }
+}
+
+record! {
+    /// The foundation.
+    pub struct Foundation {
+        /// Its areas, by name. Each part that a footing or wall cuts off is an area of its own.
+        areas: Named<Area> = "areas",
+        /// Footings and beams that divide the fill, by name.
+        footings: Named<Footing> = "footings",
+        /// Foundation walls, by name.
+        walls: Named<FoundationWall> = "walls",
+        /// Drains, by name.
+        drains: Named<Drain> = "drains",
+        /// Drain loops, by name.
+        drain_loops: Named<DrainLoop> = "drain_loops",
+        /// Sumps, by name.
+        sumps: Named<Sump> = "sumps",
+        /// Cracks, joints and holes, by name.
+        joints: Named<Joint> = "joints",
+        /// Ducts in or under the floor, by name.
+        ducts: Named<Duct> = "ducts",
+        /// The soil.
+        soil: Soil = "soil",
+        /// A pipe roughed in for a later system.
+        rough_in: ShortPipe = "rough_in",
+        /// The volume of water pumped or drained on a wet day: `200 gal`.
+        wet_day: Measure<Volume> = "wet_day",
+        /// The difference of pressure between soil and house without a system: `-0.004 in WC`, negative where the house is lower.
+        soil_to_house: Measure<Pressure> = "soil_to_house",
+        /// Anything else worth keeping.
+        notes: Text = "notes",
+    }
+}

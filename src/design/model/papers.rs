@@ -1,0 +1,169 @@
+//! Papers, upkeep and variances.
+
+use super::job::Person;
+use super::names::AnyThing;
+use super::systems::System;
+use crate::yaml::entry::{Named, OneOrList};
+use crate::yaml::measure::{Energy, Measure, Money, Pressure};
+use crate::yaml::name::{NameOf, Text};
+use crate::yaml::record::record;
+use crate::yaml::time::Date;
+use crate::yaml::words::words;
+
+words! {
+    /// What a paper is.
+    pub enum PaperKind = "kind of paper" {
+        /// what is offered and for how much
+        Proposal = "proposal",
+        /// the contract
+        Contract = "contract",
+        /// what the system is and how it works
+        Description = "description",
+        /// how to run and keep it
+        Manual = "manual",
+        /// drawings as built
+        Drawings = "drawings",
+        /// what is warranted
+        Warranty = "warranty",
+        /// a permit
+        Permit = "permit",
+        /// results of radon tests
+        TestResults = "test results",
+        /// what was read at start-up
+        StartUpRecord = "start-up record",
+        /// what came of trials of flues
+        SpillageRecord = "spillage record",
+        /// what was told to the owner, as what could not be closed
+        Disclosure = "disclosure",
+        /// the plan for looking after it
+        UpkeepPlan = "upkeep plan",
+        /// a report to the state
+        StateReport = "state report",
+        /// a notice to neighbours
+        Notice = "notice",
+        /// what each worker was exposed to
+        ExposureRecord = "exposure record",
+        /// a list of sealants and glues
+        SealantList = "sealant list",
+        /// photographs
+        Photographs = "photographs",
+        /// the report of an inspection
+        Inspection = "inspection report",
+        /// what a fan was sold with
+        FanSheet = "fan sheet",
+    }
+}
+
+record! {
+    /// A paper that is kept or handed over.
+    pub struct Paper = "paper" {
+        /// What it is.
+        kind: PaperKind = "kind",
+        /// The day on it.
+        on: Date = "on",
+        /// Whether it exists.
+        done: bool = "done",
+        /// The day it was handed over or sent.
+        handed_over: Date = "handed_over",
+        /// To whom.
+        to: Text = "to",
+        /// How long it is kept, or where.
+        kept: Text = "kept",
+        /// Its number or file name.
+        number: Text = "number",
+        /// Whether it is signed.
+        signed: bool = "signed",
+        /// What it contains, in words: `fan model, gauge reading, whom to call`.
+        contains: OneOrList<Text> = "contains",
+    }
+}
+
+record! {
+    /// One look at a running system.
+    pub struct Look = "look" {
+        /// The day.
+        on: Date = "on",
+        /// Who.
+        by: Text = "by",
+        /// The system, where there are several.
+        system: NameOf<System> = "system",
+        /// The reading of the gauge.
+        gauge: Measure<Pressure> = "gauge",
+        /// What was found.
+        found: OneOrList<Text> = "found",
+        /// What was done.
+        done: OneOrList<Text> = "done",
+    }
+}
+
+record! {
+    /// How the system is looked after.
+    pub struct Upkeep {
+        /// Who looks after it.
+        by: Person = "by",
+        /// The day of the next look.
+        next_look: Date = "next_look",
+        /// The day of the next radon test.
+        next_test: Date = "next_test",
+        /// Looks that were taken, by name.
+        looks: Named<Look> = "looks",
+        /// The energy it takes in a year: `600 kWh`.
+        energy: Measure<Energy> = "energy",
+        /// What it costs to run in a year: `$96`.
+        cost: Measure<Money> = "cost",
+    }
+}
+
+record! {
+    /// The name and number under which the state knows the job.
+    pub struct Filing = "filing" {
+        /// The office.
+        office: Text = "office",
+        /// The day it was filed.
+        on: Date = "on",
+        /// The number of the filing.
+        number: Text = "number",
+        /// The fee.
+        fee: Measure<Money> = "fee",
+    }
+}
+
+record! {
+    /// Papers and upkeep.
+    pub struct Papers {
+        /// Papers kept or handed over, by name.
+        list: Named<Paper> = "list",
+        /// Filings with the state, by name.
+        filings: Named<Filing> = "filings",
+        /// How the system is looked after.
+        upkeep: Upkeep = "upkeep",
+        /// Anything else worth keeping.
+        notes: Text = "notes",
+    }
+}
+
+record! {
+    /// A permitted departure from a requirement. It excuses the values it names, for the thing it names, until it ends.
+    pub struct Variance = "variance" {
+        /// The requirement, as book and rule: `epa-1994/discharge-clear-of-openings`.
+        rule: Text = "rule",
+        /// The thing it is for, by name; the word `none` for the job as a whole.
+        thing: NameOf<AnyThing> = "for",
+        /// The values it excuses, by fact or entry: `{opening.clearance: 8 ft 3 in}`.
+        excuses: Named<Text> = "excuses",
+        /// The fingerprint of the rule it was granted against.
+        written_against: Text = "written_against",
+        /// Why.
+        reason: Text = "reason",
+        /// The number of the document.
+        document: Text = "document",
+        /// Who granted it.
+        granted_by: Person = "granted_by",
+        /// The day it was granted.
+        on: Date = "on",
+        /// The last day it holds.
+        until: Date = "until",
+        /// What was asked in return.
+        conditions: OneOrList<Text> = "conditions",
+    }
+}

@@ -1,0 +1,184 @@
+//! A tree turned into a design. Never fails: what cannot be read is reported, and costs its own entry alone.
+
+use std::sync::OnceLock;
+
+use serde_json::{Value, json};
+
+use super::check::check;
+use super::model::DesignFile;
+use super::model::building::Building;
+use super::model::foundation::Foundation;
+use super::model::job::Job;
+use super::model::membrane::Seals;
+use super::model::papers::{Papers, Variance};
+use super::model::readings::{Diagnostics, Round, StartUp};
+use super::model::shop::ShopFile;
+use super::model::site::{BeforeDrilling, LookedFor, Site};
+use super::model::systems::System;
+use super::model::tests::RadonTest;
+use super::model::version::Version;
+use crate::base::problem::Problem;
+use crate::base::text::{Source, Span};
+use crate::base::value::EntryPath;
+use crate::yaml::entry::{Entry, Here, Named};
+use crate::yaml::name::Text;
+use crate::yaml::record::{Blank, Reader, Reads, Record, section};
+use crate::yaml::schema::Schemas;
+use crate::yaml::time::{Moment, check_clocks};
+use crate::yaml::tree::Tree;
+use crate::yaml::validate::{CompiledSchema, validate};
+
+/// A design that was read. Every section is there; one that the file does not have is one of which nothing is stated.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Design {
+    /// The whole file.
+    pub here: Here,
+    /// The version of the file format.
+    pub version: Entry<Version>,
+    /// What is done, by whom, under which rulebooks.
+    pub job: Job,
+    /// Where the building stands.
+    pub site: Site,
+    /// What was looked for.
+    pub looked_for: LookedFor,
+    /// What has to be known before the first hole is drilled.
+    pub before_drilling: BeforeDrilling,
+    /// The building above its foundation.
+    pub building: Building,
+    /// The foundation.
+    pub foundation: Foundation,
+    /// The systems, by name.
+    pub systems: Entry<Named<System>>,
+    /// Sealing work as a whole.
+    pub seals: Seals,
+    /// What was read and tried before the design was settled.
+    pub diagnostics: Diagnostics,
+    /// What was read and shown when the system was first left running.
+    pub start_up: StartUp,
+    /// Rounds after a test that did not come out.
+    pub rounds: Entry<Named<Round>>,
+    /// Radon tests.
+    pub radon_tests: Entry<Named<RadonTest>>,
+    /// Papers and upkeep.
+    pub papers: Papers,
+    /// Permitted departures.
+    pub variances: Entry<Named<Variance>>,
+    /// Anything else worth keeping.
+    pub notes: Entry<Text>,
+}
+
+impl Design {
+    /// The sections of a file, each of them there.
+    fn of(file: DesignFile) -> Self {
+        Design {
+            here: file.here,
+            version: file.version,
+            job: section(file.job, EntryPath::new("job")),
+            site: section(file.site, EntryPath::new("site")),
+            looked_for: section(file.looked_for, EntryPath::new("looked_for")),
+            before_drilling: section(file.before_drilling, EntryPath::new("before_drilling")),
+            building: section(file.building, EntryPath::new("building")),
+            foundation: section(file.foundation, EntryPath::new("foundation")),
+            systems: file.systems,
+            seals: section(file.seals, EntryPath::new("seals")),
+            diagnostics: section(file.diagnostics, EntryPath::new("diagnostics")),
+            start_up: section(file.start_up, EntryPath::new("start_up")),
+            rounds: file.rounds,
+            radon_tests: file.radon_tests,
+            papers: section(file.papers, EntryPath::new("papers")),
+            variances: file.variances,
+            notes: file.notes,
+        }
+    }
+}
+
+/// Reads a design from the tree of its text. The problems stand in the order of their places; each fault is told once.
+#[must_use]
+pub fn read(source: &Source, tree: &Tree) -> (Design, Vec<Problem>) {
+    let mut found = Found::default();
+    let design = Design::of(read_file::<DesignFile>(source, tree, &mut found));
+    found.by_reader.extend(check_clocks(&found.moments, design.site.zone.known()));
+    found.by_reader.extend(check(&design));
+    let problems = found.all(tree, design_schema());
+    (design, problems)
+}
+
+/// Reads a shop file from the tree of its text. The problems stand in the order of their places.
+#[must_use]
+pub fn read_shop(source: &Source, tree: &Tree) -> (ShopFile, Vec<Problem>) {
+    let mut found = Found::default();
+    let shop = read_file::<ShopFile>(source, tree, &mut found);
+    let problems = found.all(tree, shop_schema());
+    (shop, problems)
+}
+
+/// What was found while reading.
+#[derive(Default)]
+struct Found {
+    by_reader: Vec<Problem>,
+    moments: Vec<Moment>,
+}
+
+impl Found {
+    /// With what the schema finds: a fault that the reader told already is not told again.
+    fn all(self, tree: &Tree, schema: Option<&CompiledSchema>) -> Vec<Problem> {
+        let mut problems = self.by_reader;
+        for fault in schema.map(|schema| validate(tree, schema)).unwrap_or_default() {
+            let told = |known: &Problem| known.at.contains(fault.at) || fault.at.contains(known.at);
+            if !problems.iter().any(told) {
+                problems.push(fault);
+            }
+        }
+        problems.sort_by(|a, b| (a.at, a.kind, &a.found).cmp(&(b.at, b.kind, &b.found)));
+        problems.dedup();
+        problems
+    }
+}
+
+/// Reads the outermost record of a file.
+fn read_file<T: Record>(source: &Source, tree: &Tree, found: &mut Found) -> T {
+    let path = EntryPath::new("");
+    let whole = Span::new(tree.source, 0, source.text().len());
+    let mut reader = Reader::new(source, tree);
+    let file = tree.root().and_then(|root| T::read(&mut reader, root, &path));
+    found.by_reader = reader.references.check();
+    found.by_reader.append(&mut reader.problems);
+    found.moments = reader.moments;
+    file.unwrap_or_else(|| T::blank(Here { at: whole, path }, Blank::Missing))
+}
+
+/// The JSON Schema of a file whose outermost record is `T`.
+fn schema_of<T: Reads>(title: &str) -> Value {
+    let mut defs = Schemas::default();
+    let root = T::schema(&mut defs);
+    let mut whole = defs.finish(title, root);
+    if let Some(whole) = whole.as_object_mut() {
+        whole.insert("required".to_owned(), json!(["undercroft"]));
+    }
+    whole
+}
+
+/// The JSON Schema of a design file, as it is written into the folder of schemas.
+#[must_use]
+pub fn design_schema_text() -> Value {
+    schema_of::<DesignFile>("Undercroft design file")
+}
+
+/// The JSON Schema of a shop file, as it is written into the folder of schemas.
+#[must_use]
+pub fn shop_schema_text() -> Value {
+    schema_of::<ShopFile>("Undercroft shop file")
+}
+
+/// The schema of a design file, ready for use. It is there unless the types describe no sound schema, which the
+/// tests rule out.
+fn design_schema() -> Option<&'static CompiledSchema> {
+    static SCHEMA: OnceLock<Option<CompiledSchema>> = OnceLock::new();
+    SCHEMA.get_or_init(|| CompiledSchema::new(design_schema_text()).ok()).as_ref()
+}
+
+/// The schema of a shop file, ready for use.
+fn shop_schema() -> Option<&'static CompiledSchema> {
+    static SCHEMA: OnceLock<Option<CompiledSchema>> = OnceLock::new();
+    SCHEMA.get_or_init(|| CompiledSchema::new(shop_schema_text()).ok()).as_ref()
+}

@@ -1,0 +1,254 @@
+//! Names, what they refer to, and plain text.
+
+use std::marker::PhantomData;
+
+use serde_json::{Value, json};
+
+use super::record::{Reader, Reads};
+use super::schema::{Schemas, single_value};
+use super::tree::NodeId;
+use crate::base::near::nearest;
+use crate::base::problem::{Problem, ProblemKind};
+use crate::base::text::Span;
+use crate::base::value::EntryPath;
+
+/// Plain text: what stands there, trimmed.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct Text(pub String);
+
+impl Text {
+    /// The text.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+/// Whether text holds a character that would steer a terminal or turn the writing round.
+fn steers(text: &str) -> bool {
+    text.chars().any(|c| {
+        (c.is_control() && c != '\n' && c != '\t')
+            || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+    })
+}
+
+impl Reads for Text {
+    fn read(reader: &mut Reader<'_>, node: NodeId, _path: &EntryPath) -> Option<Self> {
+        let text = reader.text(node)?;
+        if steers(text) {
+            reader.report_value(node, ProblemKind::BadText, "text without control characters");
+            return None;
+        }
+        Some(Text(text.to_owned()))
+    }
+
+    fn schema(defs: &mut Schemas) -> Value {
+        defs.refer::<Text>("text", |_| single_value())
+    }
+}
+
+/// What a reference by name may point to.
+pub trait Names {
+    /// The kinds of thing whose names are taken.
+    const KINDS: &'static [&'static str];
+    /// Words that stand for themselves instead of a name.
+    const WORDS: &'static [&'static str] = &[];
+    /// What is wanted, for messages: `space`, `run or fan`.
+    const WHAT: &'static str;
+}
+
+/// A reference by name to a thing of the file.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct NameOf<K> {
+    /// The name, as written.
+    pub name: String,
+    /// Where it is written.
+    pub at: Span,
+    kind: PhantomData<fn() -> K>,
+}
+
+impl<K> NameOf<K> {
+    /// The name, as written.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.name
+    }
+}
+
+impl<K: Names> Reads for NameOf<K> {
+    fn read(reader: &mut Reader<'_>, node: NodeId, path: &EntryPath) -> Option<Self> {
+        let name = reader.text(node)?.to_owned();
+        let at = reader.span(node);
+        reader.references.ask::<K>(&name, at, path);
+        Some(NameOf { name, at, kind: PhantomData })
+    }
+
+    fn schema(defs: &mut Schemas) -> Value {
+        defs.refer::<K>(
+            &format!("name_of_{}", std::any::type_name::<K>().rsplit("::").next().unwrap_or("")),
+            |_| {
+                let mut schema = single_value();
+                if let Some(schema) = schema.as_object_mut() {
+                    schema.insert("title".to_owned(), json!(format!("the name of a {}", K::WHAT)));
+                }
+                schema
+            },
+        )
+    }
+}
+
+/// A name that was given to a thing.
+#[derive(Clone, Debug)]
+struct Given {
+    kind: &'static str,
+    name: String,
+    at: Span,
+    path: EntryPath,
+}
+
+/// A name that was asked for.
+#[derive(Clone, Debug)]
+struct Asked {
+    kinds: &'static [&'static str],
+    words: &'static [&'static str],
+    what: &'static str,
+    name: String,
+    at: Span,
+    path: EntryPath,
+}
+
+/// The names given and asked for in one file.
+#[derive(Clone, Debug, Default)]
+pub struct References {
+    given: Vec<Given>,
+    asked: Vec<Asked>,
+}
+
+impl References {
+    /// Notes a name given to a thing.
+    pub fn declare(&mut self, kind: &'static str, name: &str, at: Span, path: &EntryPath) {
+        self.given.push(Given { kind, name: name.to_owned(), at, path: path.clone() });
+    }
+
+    /// Notes a name asked for.
+    pub fn ask<K: Names>(&mut self, name: &str, at: Span, path: &EntryPath) {
+        self.asked.push(Asked {
+            kinds: K::KINDS,
+            words: K::WORDS,
+            what: K::WHAT,
+            name: name.to_owned(),
+            at,
+            path: path.clone(),
+        });
+    }
+
+    /// What is wrong with the names asked for: nothing has one, or several things do.
+    ///
+    /// A thing inside a named thing is not seen from inside another of the same kind; from elsewhere in the
+    /// file every name is seen, and `outer.inner` says which of several is meant.
+    #[must_use]
+    pub fn check(&self) -> Vec<Problem> {
+        let seen: Vec<Seen<'_>> =
+            self.given.iter().map(|given| Seen { given, outer: self.around(given) }).collect();
+        self.asked.iter().filter_map(|asked| self.check_one(asked, &seen)).collect()
+    }
+
+    fn check_one(&self, asked: &Asked, all: &[Seen<'_>]) -> Option<Problem> {
+        if asked.words.contains(&asked.name.as_str()) {
+            return None;
+        }
+        let inside: Vec<&Given> =
+            self.given.iter().filter(|given| is_inside(&asked.path, &given.path)).collect();
+        let of_kind = all.iter().filter(|seen| asked.kinds.contains(&seen.given.kind));
+        let seen: Vec<&Seen<'_>> = of_kind.filter(|seen| seen.is_seen_from(&inside)).collect();
+        let called: Vec<&&Seen<'_>> = seen.iter().filter(|seen| seen.is_called(&asked.name)).collect();
+        // Of several kinds that have the name, the one that stands first among the kinds wanted is meant.
+        let meant_kind = asked.kinds.iter().find(|kind| called.iter().any(|seen| seen.given.kind == **kind));
+        let of_that_kind = |seen: &&&&Seen<'_>| Some(&seen.given.kind) == meant_kind;
+        let meant: Vec<&&Seen<'_>> = called.iter().filter(of_that_kind).copied().collect();
+        match meant.as_slice() {
+            [_] => None,
+            [] => {
+                let names =
+                    || seen.iter().map(|seen| seen.given.name.as_str()).chain(asked.words.iter().copied());
+                let problem = Problem::new(ProblemKind::UnknownName, asked.at)
+                    .found(&asked.name)
+                    .accepts(accepted(asked.what, names()))
+                    .nearest(nearest(&asked.name, names()));
+                Some(problem)
+            }
+            several => {
+                let full: Vec<String> = several.iter().map(|seen| seen.full_name()).collect();
+                let mut problem = Problem::new(ProblemKind::NotTogether, asked.at)
+                    .found(&asked.name)
+                    .accepts(format!("one of several things with that name, written {}", full.join(" or ")));
+                for seen in several {
+                    problem = problem.also(seen.given.at, "so called here");
+                }
+                Some(problem)
+            }
+        }
+    }
+
+    /// The innermost named thing around this one.
+    fn around(&self, given: &Given) -> Option<&Given> {
+        let holds = |outer: &&Given| is_inside(&given.path, &outer.path);
+        self.given.iter().filter(holds).max_by_key(|outer| outer.path.as_str().len())
+    }
+}
+
+/// A name that was given, with the named thing it lies in.
+struct Seen<'a> {
+    given: &'a Given,
+    outer: Option<&'a Given>,
+}
+
+impl Seen<'_> {
+    fn is_seen_from(&self, inside: &[&Given]) -> bool {
+        let Some(outer) = self.outer else { return true };
+        !inside.iter().any(|own| own.kind == outer.kind && own.path != outer.path)
+    }
+
+    fn is_called(&self, name: &str) -> bool {
+        self.given.name == name || (name.contains('.') && self.full_name() == name)
+    }
+
+    fn full_name(&self) -> String {
+        match self.outer {
+            Some(outer) => format!("{}.{}", outer.name, self.given.name),
+            None => self.given.name.clone(),
+        }
+    }
+}
+
+/// Whether a path lies inside another.
+fn is_inside(path: &EntryPath, outer: &EntryPath) -> bool {
+    path.as_str().strip_prefix(outer.as_str()).is_some_and(|rest| rest.starts_with('.'))
+}
+
+/// What is accepted, with up to a dozen of the names there are.
+fn accepted<'a>(what: &str, names: impl Iterator<Item = &'a str>) -> String {
+    let names: Vec<&str> = names.collect();
+    match names.as_slice() {
+        [] => format!("the name of a {what}; the file has none"),
+        some => {
+            let shown = some.iter().take(12).copied().collect::<Vec<_>>().join(", ");
+            let more = if some.len() > 12 { format!(" and {} more", some.len() - 12) } else { String::new() };
+            format!("the name of a {what}: {shown}{more}")
+        }
+    }
+}
+
+impl Reader<'_> {
+    /// Reports a name given to a thing that could not be referred to or would be taken for something else.
+    pub fn check_name(&mut self, name: &str, at: Span) {
+        let fit = |c: char| c.is_alphanumeric() || matches!(c, '_' | '-' | ' ' | '\'' | '/' | '&');
+        let reserved = matches!(name, "unknown" | "none");
+        if name.is_empty() || reserved || name.trim() != name || !name.chars().all(fit) {
+            let problem = Problem::new(ProblemKind::BadText, at)
+                .found(name.chars().filter(|c| !c.is_control()).collect::<String>())
+                .accepts("a name of letters, digits, spaces, - and _ that is not the word unknown or none");
+            self.report(problem);
+        }
+    }
+}

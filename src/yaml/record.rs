@@ -1,0 +1,441 @@
+//! One declaration per key: from it come the reader, the JSON Schema and the description.
+//!
+//! ```text
+//! record! {
+//!     /// A hedge around a bed.
+//!     pub struct Hedge = "hedge" {
+//!         /// How high it is: `4 ft`.
+//!         height: Measure<Length> = "height",
+//!     }
+//! }
+//! ```
+//!
+//! makes `pub struct Hedge { pub here: Here, pub height: Entry<Measure<Length>> }`, which [`Reads`].
+//! The word after `=` says what such a thing is called when another entry refers to it by name; it may be left
+//! out. `apart (left right)` names keys that cannot both be stated. `short height` after it lets a person write the value of that one key alone: `hedge: 4 ft`.
+//!
+//! Division of labour with the check against the schema: shapes, keys and words of lists are judged there. What a
+//! schema cannot know is judged here: quantities, dates, names. A value that cannot be read costs its own entry
+//! and nothing else.
+
+use std::borrow::Cow;
+
+use serde_json::{Map, Value, json};
+
+use super::entry::{Entry, Here, Item, ListOf, Named, OneOrList, State};
+use super::name::References;
+use super::schema::{Schemas, description, or_not_known};
+use super::time::Moment;
+use super::tree::{NodeId, NodeKind, Style, Tree};
+use crate::base::problem::{Problem, ProblemKind};
+use crate::base::text::{Source, Span};
+use crate::base::value::EntryPath;
+
+/// Something an entry can hold.
+pub trait Reads: Sized {
+    /// What such a thing is called where another entry refers to it by name.
+    const KIND: Option<&'static str> = None;
+
+    /// Reads it from a node. `None` when it cannot be read: then either a problem was reported, or the node does
+    /// not fit the schema, whose check reports it.
+    fn read(reader: &mut Reader<'_>, node: NodeId, path: &EntryPath) -> Option<Self>;
+
+    /// What it looks like in JSON Schema.
+    fn schema(defs: &mut Schemas) -> Value;
+
+    /// What is kept of it in a list when nothing of it is known but why: for a record [`Record::blank`], else nothing.
+    fn stand_in(_here: Here, _why: Blank) -> Option<Self> {
+        None
+    }
+}
+
+/// A set of keys, each an entry.
+pub trait Record: Reads {
+    /// The record of which nothing is known but why.
+    fn blank(here: Here, why: Blank) -> Self;
+}
+
+/// Why nothing of a record is known.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Blank {
+    /// Nothing is written.
+    Missing,
+    /// `unknown` is written for the whole of it.
+    Unknown,
+    /// `none` is written for the whole of it.
+    None,
+    /// What is written is no record.
+    Unreadable,
+}
+
+impl Blank {
+    /// The state of every entry of such a record.
+    #[must_use]
+    pub fn state<T>(self) -> State<T> {
+        match self {
+            Blank::Missing => State::Missing,
+            Blank::Unknown => State::Unknown,
+            Blank::None => State::None,
+            Blank::Unreadable => State::Unreadable,
+        }
+    }
+}
+
+/// Reads entries from a tree and collects what is wrong with them.
+pub struct Reader<'a> {
+    source: &'a Source,
+    tree: &'a Tree,
+    /// What was wrong so far.
+    pub problems: Vec<Problem>,
+    /// Names given and names asked for, checked at the end.
+    pub references: References,
+    /// Moments, checked against the clocks of the place at the end.
+    pub moments: Vec<Moment>,
+}
+
+impl<'a> Reader<'a> {
+    /// A reader of this tree of this text.
+    #[must_use]
+    pub fn new(source: &'a Source, tree: &'a Tree) -> Self {
+        Reader { source, tree, problems: Vec::new(), references: References::default(), moments: Vec::new() }
+    }
+
+    /// The tree that is read.
+    #[must_use]
+    pub fn tree(&self) -> &'a Tree {
+        self.tree
+    }
+
+    /// Where a node stands.
+    #[must_use]
+    pub fn span(&self, node: NodeId) -> Span {
+        self.tree.node(node).map_or(Span::new(self.tree.source, 0, 0), |node| node.span)
+    }
+
+    /// The text of a single value, trimmed.
+    #[must_use]
+    pub fn text(&self, node: NodeId) -> Option<&'a str> {
+        self.tree.text(node).map(str::trim)
+    }
+
+    /// Where a part of a single value stands: the very bytes if it is written plainly, else the whole value.
+    #[must_use]
+    pub fn part(&self, node: NodeId, part: std::ops::Range<usize>) -> Span {
+        let whole = self.span(node);
+        let Some(text) = self.text(node) else { return whole };
+        let written = self.source.slice(whole);
+        match written.find(text) {
+            Some(at) if text.get(part.clone()).is_some() => {
+                let start = whole.start as usize + at;
+                Span::new(whole.source, start + part.start, start + part.end)
+            }
+            _ => whole,
+        }
+    }
+
+    /// Reports something wrong.
+    pub fn report(&mut self, problem: Problem) {
+        self.problems.push(problem);
+    }
+
+    /// Reports a single value that cannot be read.
+    pub fn report_value(&mut self, node: NodeId, kind: ProblemKind, accepts: &str) {
+        let found = self.text(node).unwrap_or("").to_owned();
+        let at = self.span(node);
+        self.report(Problem::new(kind, at).found(found).accepts(accepts));
+    }
+
+    /// Reports two entries of a record that cannot both be stated.
+    pub fn not_both<A, B>(&mut self, one: &Entry<A>, other: &Entry<B>) {
+        if one.known().is_some() && other.known().is_some() {
+            let (first, second) =
+                if one.at.start <= other.at.start { (one.at, other.at) } else { (other.at, one.at) };
+            let found = self.source.slice(second).to_owned();
+            let problem = Problem::new(ProblemKind::NotTogether, second)
+                .found(found)
+                .accepts(format!("either {} or {}, not both", one.key, other.key))
+                .also(first, "stands beside this");
+            self.report(problem);
+        }
+    }
+
+    /// Whether the plain word `unknown` or `none` stands there, or nothing.
+    fn plain_state<T>(&self, node: NodeId) -> Option<State<T>> {
+        match &self.tree.node(node)?.kind {
+            NodeKind::Nothing => Some(State::Missing),
+            NodeKind::Scalar { text, style: Style::Plain } => match text.as_str() {
+                "unknown" => Some(State::Unknown),
+                "none" => Some(State::None),
+                "" | "~" | "null" => Some(State::Missing),
+                _ => None,
+            },
+            _ => None,
+        }
+    }
+
+    /// What stands at a node.
+    pub fn state<T: Reads>(&mut self, node: NodeId, path: &EntryPath) -> State<T> {
+        match self.plain_state(node) {
+            Some(state) => state,
+            None => T::read(self, node, path).map_or(State::Unreadable, State::Known),
+        }
+    }
+
+    /// What stands under a key of a record.
+    pub fn entry<T: Reads>(&mut self, record: NodeId, key: &'static str, path: &EntryPath) -> Entry<T> {
+        let Some(pair) = self.tree.get(record, key) else { return Entry::missing(key, self.span(record)) };
+        let (value, key_span) = (pair.value, pair.key_span);
+        let state = self.state(value, &path.key(key));
+        let at = if matches!(state, State::Missing) { key_span } else { self.span(value) };
+        Entry { key, state, at }
+    }
+
+    /// A member of a list or of a set of named things. A record of which nothing can be read is kept as one of
+    /// which nothing is known, so that no thing is ever lost from a list.
+    fn item<T: Reads>(&mut self, name: String, name_at: Span, node: NodeId, path: EntryPath) -> Item<T> {
+        let state = self.state::<T>(node, &path);
+        let at = if matches!(state, State::Missing) { name_at } else { self.span(node) };
+        let why = match state {
+            State::Missing => Some(Blank::Missing),
+            State::Unknown => Some(Blank::Unknown),
+            State::Unreadable => Some(Blank::Unreadable),
+            State::None | State::Known(_) => None,
+        };
+        let blank = why.and_then(|why| T::stand_in(Here { at, path: path.clone() }, why));
+        Item { name, name_at, at, path, state: blank.map_or(state, State::Known) }
+    }
+}
+
+impl<T: Reads> Reads for Named<T> {
+    fn read(reader: &mut Reader<'_>, node: NodeId, path: &EntryPath) -> Option<Self> {
+        let tree = reader.tree();
+        let NodeKind::Map(pairs) = &tree.node(node)?.kind else { return None };
+        let mut items = Vec::with_capacity(pairs.len());
+        for pair in pairs {
+            reader.check_name(&pair.key, pair.key_span);
+            let own_path = path.key(&pair.key);
+            if let Some(kind) = T::KIND {
+                reader.references.declare(kind, &pair.key, pair.key_span, &own_path);
+            }
+            items.push(reader.item(pair.key.clone(), pair.key_span, pair.value, own_path));
+        }
+        Some(Named { items })
+    }
+
+    fn schema(defs: &mut Schemas) -> Value {
+        let of = T::schema(defs);
+        json!({ "type": "object", "additionalProperties": or_not_known(defs, of) })
+    }
+}
+
+impl<T: Reads> Reads for ListOf<T> {
+    fn read(reader: &mut Reader<'_>, node: NodeId, path: &EntryPath) -> Option<Self> {
+        let tree = reader.tree();
+        let NodeKind::List(members) = &tree.node(node)?.kind else { return None };
+        let mut items = Vec::with_capacity(members.len());
+        for (at, member) in members.iter().enumerate() {
+            let name = (at + 1).to_string();
+            let own_path = path.item(at);
+            items.push(reader.item(name, reader.span(*member), *member, own_path));
+        }
+        Some(ListOf { items })
+    }
+
+    fn schema(defs: &mut Schemas) -> Value {
+        let of = T::schema(defs);
+        json!({ "type": "array", "items": or_not_known(defs, of) })
+    }
+}
+
+impl<T: Reads> Reads for OneOrList<T> {
+    fn read(reader: &mut Reader<'_>, node: NodeId, path: &EntryPath) -> Option<Self> {
+        if matches!(reader.tree().node(node)?.kind, NodeKind::List(_)) {
+            return ListOf::read(reader, node, path).map(OneOrList);
+        }
+        let at = reader.span(node);
+        let only = T::read(reader, node, path)?;
+        let item =
+            Item { name: "1".to_owned(), name_at: at, at, path: path.clone(), state: State::Known(only) };
+        Some(OneOrList(ListOf { items: vec![item] }))
+    }
+
+    fn schema(defs: &mut Schemas) -> Value {
+        let of = T::schema(defs);
+        let list = ListOf::<T>::schema(defs);
+        json!({ "anyOf": [of, list] })
+    }
+}
+
+impl<T: Reads> Reads for Box<T> {
+    const KIND: Option<&'static str> = T::KIND;
+
+    fn read(reader: &mut Reader<'_>, node: NodeId, path: &EntryPath) -> Option<Self> {
+        T::read(reader, node, path).map(Box::new)
+    }
+
+    fn schema(defs: &mut Schemas) -> Value {
+        T::schema(defs)
+    }
+
+    fn stand_in(here: Here, why: Blank) -> Option<Self> {
+        T::stand_in(here, why).map(Box::new)
+    }
+}
+
+/// The record that stands under a key; if there is none, the one of which nothing is known but why.
+#[must_use]
+pub fn section<T: Record>(entry: Entry<T>, path: EntryPath) -> T {
+    let why = entry.state.why_blank();
+    match entry.state {
+        State::Known(record) => record,
+        _ => T::blank(Here { at: entry.at, path }, why),
+    }
+}
+
+/// The record that stands under a key of another; if there is none, the one of which nothing is known but why.
+#[must_use]
+pub fn inside<'a, T: Record + Clone>(entry: &'a Entry<T>, of: &Here) -> Cow<'a, T> {
+    match &entry.state {
+        State::Known(record) => Cow::Borrowed(record),
+        state => {
+            let here = Here { at: entry.at, path: of.path.key(entry.key) };
+            Cow::Owned(T::blank(here, state.why_blank()))
+        }
+    }
+}
+
+impl<T> State<T> {
+    /// Why nothing is known. `Missing` for a known value.
+    fn why_blank(&self) -> Blank {
+        match self {
+            State::Missing | State::Known(_) => Blank::Missing,
+            State::Unknown => Blank::Unknown,
+            State::Unreadable => Blank::Unreadable,
+            State::None => Blank::None,
+        }
+    }
+}
+
+/// The schema of one key of a record: what it may hold, and its description.
+pub fn key_schema<T: Reads>(defs: &mut Schemas, doc: &[&str]) -> Value {
+    let of = T::schema(defs);
+    let mut schema = json!({ "description": description(doc) });
+    if let (Some(schema), Value::Object(of)) = (schema.as_object_mut(), or_not_known(defs, of)) {
+        schema.extend(of);
+    }
+    schema
+}
+
+/// The schema of a record: these keys and no others.
+#[must_use]
+pub fn record_schema(doc: &[&str], keys: Vec<(&'static str, Value)>) -> Value {
+    let properties: Map<String, Value> =
+        keys.into_iter().map(|(key, value)| (key.to_owned(), value)).collect();
+    json!({
+        "description": description(doc),
+        "type": "object",
+        "properties": properties,
+        "additionalProperties": false,
+    })
+}
+
+/// Whether a record is written in its short form: one value instead of its keys, or that value with its particulars.
+#[must_use]
+pub fn is_short(reader: &Reader<'_>, node: NodeId) -> bool {
+    match reader.tree().node(node).map(|node| &node.kind) {
+        Some(NodeKind::Map(_)) => reader.tree().get(node, "value").is_some(),
+        Some(NodeKind::Nothing) | None => false,
+        Some(NodeKind::Scalar { .. } | NodeKind::List(_)) => true,
+    }
+}
+
+/// Declares a record: a set of keys, each with its type, its spelling and its description.
+macro_rules! record {
+    (
+        $(#[doc = $about:literal])+
+        pub struct $Name:ident $(= $kind:literal)? $(, short $short:ident)? $(, apart $(($one:ident $other:ident))+)? {
+            $($(#[doc = $doc:literal])+ $field:ident: $T:ty = $key:literal,)*
+        }
+    ) => {
+        $(#[doc = $about])+
+        #[derive(Clone, PartialEq, Debug)]
+        pub struct $Name {
+            /// Where it stands.
+            pub here: $crate::yaml::entry::Here,
+            $($(#[doc = $doc])+ pub $field: $crate::yaml::entry::Entry<$T>,)*
+        }
+
+        impl $crate::yaml::record::Reads for $Name {
+            $(const KIND: Option<&'static str> = Some($kind);)?
+
+            fn read(
+                reader: &mut $crate::yaml::record::Reader<'_>,
+                node: $crate::yaml::tree::NodeId,
+                path: &$crate::base::value::EntryPath,
+            ) -> Option<Self> {
+                let at = reader.span(node);
+                let here = $crate::yaml::entry::Here { at, path: path.clone() };
+                $(
+                    if $crate::yaml::record::is_short(reader, node) {
+                        let mut it = <Self as $crate::yaml::record::Record>::blank(here, $crate::yaml::record::Blank::Missing);
+                        it.$short.state = reader.state(node, &path.key(it.$short.key));
+                        return match it.$short.state {
+                            $crate::yaml::entry::State::Unreadable => None,
+                            _ => Some(it),
+                        };
+                    }
+                )?
+                if !matches!(reader.tree().node(node)?.kind, $crate::yaml::tree::NodeKind::Map(_)) {
+                    return None;
+                }
+                let it = $Name { here, $($field: reader.entry(node, $key, path),)* };
+                $($(reader.not_both(&it.$one, &it.$other);)+)?
+                Some(it)
+            }
+
+            fn schema(defs: &mut $crate::yaml::schema::Schemas) -> serde_json::Value {
+                let keys = defs.refer::<$Name>(stringify!($Name), |defs| {
+                    let keys = vec![$(($key, $crate::yaml::record::key_schema::<$T>(defs, &[$($doc),+])),)*];
+                    $crate::yaml::record::record_schema(&[$($about),+], keys)
+                });
+                $(
+                    let short = $Name::short_form(defs, |it| &it.$short);
+                    let keys = serde_json::json!({ "anyOf": [keys, short] });
+                )?
+                keys
+            }
+
+            fn stand_in(here: $crate::yaml::entry::Here, why: $crate::yaml::record::Blank) -> Option<Self> {
+                Some(<Self as $crate::yaml::record::Record>::blank(here, why))
+            }
+        }
+
+        impl $crate::yaml::record::Record for $Name {
+            fn blank(here: $crate::yaml::entry::Here, why: $crate::yaml::record::Blank) -> Self {
+                let at = here.at;
+                $Name {
+                    here,
+                    $($field: $crate::yaml::entry::Entry { key: $key, state: why.state(), at },)*
+                }
+            }
+        }
+
+        $(impl $crate::yaml::name::Names for $Name {
+            const KINDS: &'static [&'static str] = &[$kind];
+            const WHAT: &'static str = $kind;
+        })?
+
+        $(impl $Name {
+            /// The schema of what may stand for the whole record.
+            fn short_form<T: $crate::yaml::record::Reads>(
+                defs: &mut $crate::yaml::schema::Schemas,
+                _key: fn(&$Name) -> &$crate::yaml::entry::Entry<T>,
+            ) -> serde_json::Value {
+                let _ = stringify!($short);
+                <T as $crate::yaml::record::Reads>::schema(defs)
+            }
+        })?
+    };
+}
+
+pub(crate) use record;

@@ -1,0 +1,151 @@
+//! Closed lists of words, each word with its meaning; and truth values and counts.
+
+use serde_json::{Value, json};
+
+use super::record::{Reader, Reads};
+use super::schema::Schemas;
+use super::tree::NodeId;
+use crate::base::problem::ProblemKind;
+use crate::base::value::EntryPath;
+
+/// A closed list of words.
+pub trait Words: Sized + Copy + PartialEq + 'static {
+    /// What the words are about: `kind of hedge`.
+    const ABOUT: &'static str;
+    /// Whether their order is an order of size.
+    const ORDERED: bool;
+    /// Every word with its spelling and its meaning, in order.
+    const ALL: &'static [(Self, &'static str, &'static str)];
+
+    /// How the word is written in a file.
+    fn spelling(self) -> &'static str {
+        Self::ALL.iter().find(|(word, ..)| *word == self).map_or("", |(_, spelling, _)| spelling)
+    }
+
+    /// Its place in the list, from nought.
+    fn number(self) -> usize {
+        Self::ALL.iter().position(|(word, ..)| *word == self).unwrap_or(0)
+    }
+
+    /// The word with this spelling.
+    fn find(spelling: &str) -> Option<Self> {
+        Self::ALL.iter().find(|(_, own, _)| *own == spelling).map(|(word, ..)| *word)
+    }
+}
+
+/// The schema of a list of words. A word that looks like a number may also be read as one.
+pub fn words_schema<W: Words>(defs: &mut Schemas, name: &str) -> Value {
+    defs.refer::<W>(name, |_| {
+        let mut options = Vec::new();
+        let mut meanings = Vec::new();
+        for (_, spelling, meaning) in W::ALL {
+            options.push(json!(spelling));
+            if let Ok(number) = spelling.parse::<u32>() {
+                options.push(json!(number));
+            }
+            meanings.push(format!("{spelling}: {meaning}"));
+        }
+        json!({ "title": W::ABOUT, "description": meanings.join("\n"), "enum": options })
+    })
+}
+
+/// Declares a closed list of words. `ordered` when their order is an order of size.
+macro_rules! words {
+    (
+        $(#[doc = $about:literal])+
+        pub enum $Name:ident = $what:literal { $($rest:tt)+ }
+    ) => {
+        $crate::yaml::words::words! { @ false $(#[doc = $about])+ $Name $what { $($rest)+ } }
+    };
+    (
+        $(#[doc = $about:literal])+
+        pub ordered enum $Name:ident = $what:literal { $($rest:tt)+ }
+    ) => {
+        $crate::yaml::words::words! { @ true $(#[doc = $about])+ $Name $what { $($rest)+ } }
+    };
+    (@ $ordered:literal $(#[doc = $about:literal])+ $Name:ident $what:literal {
+        $($(#[doc = $doc:literal])+ $Word:ident = $spelling:literal,)+
+    }) => {
+        $(#[doc = $about])+
+        #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+        pub enum $Name { $($(#[doc = $doc])+ $Word,)+ }
+
+        impl $crate::yaml::words::Words for $Name {
+            const ABOUT: &'static str = $what;
+            const ORDERED: bool = $ordered;
+            const ALL: &'static [(Self, &'static str, &'static str)] =
+                &[$(($Name::$Word, $spelling, concat!($($doc),+).trim_ascii()),)+];
+        }
+
+        impl $crate::yaml::record::Reads for $Name {
+            fn read(
+                reader: &mut $crate::yaml::record::Reader<'_>,
+                node: $crate::yaml::tree::NodeId,
+                _path: &$crate::base::value::EntryPath,
+            ) -> Option<Self> {
+                <Self as $crate::yaml::words::Words>::find(reader.text(node)?)
+            }
+
+            fn schema(defs: &mut $crate::yaml::schema::Schemas) -> serde_json::Value {
+                $crate::yaml::words::words_schema::<$Name>(defs, stringify!($Name))
+            }
+        }
+    };
+}
+pub(crate) use words;
+
+/// The spellings of a truth value.
+const TRUTHS: [(&str, bool); 12] = [
+    ("yes", true),
+    ("no", false),
+    ("true", true),
+    ("false", false),
+    ("Yes", true),
+    ("No", false),
+    ("True", true),
+    ("False", false),
+    ("YES", true),
+    ("NO", false),
+    ("TRUE", true),
+    ("FALSE", false),
+];
+
+impl Reads for bool {
+    fn read(reader: &mut Reader<'_>, node: NodeId, _path: &EntryPath) -> Option<Self> {
+        let text = reader.text(node)?;
+        TRUTHS.iter().find(|(spelling, _)| *spelling == text).map(|(_, truth)| *truth)
+    }
+
+    fn schema(defs: &mut Schemas) -> Value {
+        defs.refer::<bool>("yes_or_no", |_| {
+            let mut options: Vec<Value> = TRUTHS.iter().map(|(spelling, _)| json!(spelling)).collect();
+            options.extend([json!(true), json!(false)]);
+            json!({ "description": "yes or no", "enum": options })
+        })
+    }
+}
+
+/// How many: a whole number, never negative.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct Count(pub u32);
+
+impl Reads for Count {
+    fn read(reader: &mut Reader<'_>, node: NodeId, _path: &EntryPath) -> Option<Self> {
+        let text = reader.text(node)?;
+        let count = text.parse().ok().map(Count);
+        if count.is_none() {
+            reader.report_value(
+                node,
+                ProblemKind::NotAQuantity,
+                "a whole number without a unit: 0, 1, 2 and so on",
+            );
+        }
+        count
+    }
+
+    fn schema(defs: &mut Schemas) -> Value {
+        defs.refer::<Count>("count", |_| {
+            json!({ "description": "a whole number without a unit", "type": ["integer", "string", "number"] })
+        })
+    }
+}

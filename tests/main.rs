@@ -2,3 +2,4 @@
 mod design_file;
 mod architecture;
 mod geometry_values;
+mod rulebooks;

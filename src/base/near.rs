@@ -70,7 +70,7 @@ mod tests {
             super::distance(&a.chars().collect::<Vec<_>>(), &b.chars().collect::<Vec<_>>())
         };
         assert_eq!(count("ab", "ba"), 1);
-        assert_eq!(count("manomter", "manometer"), 1);
+        assert_eq!(count("hegde", "hedge"), 1);
         assert_eq!(count("", "abc"), 3);
         assert_eq!(count("kitten", "sitting"), 3);
     }

@@ -1,0 +1,259 @@
+//! What a rule means and a book says, written in one way only, and the digests of that.
+//!
+//! Two rules that ask for the same have the same meaning text, whatever their comments, cases, places, the
+//! order of their keys and limits, and the names of their variables. Facts and words stand by name, so a
+//! vocabulary that has grown changes nothing.
+
+use std::fmt::Write as _;
+
+use crate::base::digest::sha256_hex;
+use crate::base::number::{Comparison, Dimension, Number};
+use crate::base::vocabulary::{KindId, Vocabulary, WordId};
+
+use super::checked::{CheckedBook, CheckedRule, Message, Piece, SourceDocument};
+use super::expr::typed::{Arithmetic, Binding, Expr, ExprType, IfNone, Node, VarId};
+
+/// `r-` and the digest of what a rule means: what it asks, of what, when, how strongly and by which numbers.
+/// Words for people are not part of it.
+pub(super) fn fingerprint(rule: &CheckedRule, vocabulary: &Vocabulary) -> String {
+    format!("r-{}", sha256_hex(of_rule(rule, vocabulary).as_bytes()))
+}
+
+/// `b-` and the digest of all that a book says, its words for people included.
+pub(super) fn digest(book: &CheckedBook, vocabulary: &Vocabulary) -> String {
+    format!("b-{}", sha256_hex(of_book(book, vocabulary).as_bytes()))
+}
+
+/// One line for each part of a rule's meaning.
+fn of_rule(rule: &CheckedRule, vocabulary: &Vocabulary) -> String {
+    let writer = Writer { vocabulary, rule };
+    let mut text = String::new();
+    let mut line = |key: &str, value: &str| {
+        let _ = writeln!(text, "{key} {value}");
+    };
+    line("rule", &rule.name);
+    line("obligation", rule.obligation.word());
+    line("disputed", if rule.disputed { "yes" } else { "no" });
+    line("due", rule.due.word());
+    line("subject", &rule.subject);
+    line("stops", rule.stops.map_or("", |stops| stops.word()));
+    let mut inside = Vec::new();
+    if let Some(each) = &rule.each {
+        line("each", &writer.expr(&each.binding.things, &mut inside));
+        inside.push(each.binding.var);
+    }
+    if let Some(applies) = &rule.applies {
+        line("applies", &writer.expr(applies, &mut inside));
+    }
+    let mut limits: Vec<String> = (rule.limits.iter())
+        .map(|limit| {
+            let words = limit.words.map_or("", |words| words.word());
+            let number = number(&limit.value.number, limit.value.dimension);
+            format!("{} {number} {words}", limit.name)
+        })
+        .collect();
+    limits.sort();
+    limits.iter().for_each(|limit| line("limit", limit));
+    line("requires", &writer.expr(&rule.requires, &mut inside));
+    text
+}
+
+/// All that a book says, in one order whatever order it stands in.
+fn of_book(book: &CheckedBook, vocabulary: &Vocabulary) -> String {
+    let mut said = vec![
+        joined("book", &[&book.name, &book.title, &book.publisher, &book.edition]),
+        joined("in force", &[book.from.as_deref().unwrap_or(""), book.until.as_deref().unwrap_or("")]),
+        joined("nature", &[&book.legal_nature, &book.covers, if book.always { "always" } else { "" }]),
+    ];
+    said.extend(book.sources.iter().map(|source| {
+        let SourceDocument { name, title, publisher, year, where_to_read, basis } = source;
+        joined("source", &[name, title, publisher, year, where_to_read, basis.word()])
+    }));
+    said.extend(
+        book.left_to_the_eye.iter().map(|(section, what)| joined("left to the eye", &[section, what])),
+    );
+    said.extend(book.not_held.iter().map(|(section, subject)| joined("not held", &[section, subject])));
+    said.extend(book.rules.iter().map(|rule| {
+        let writer = Writer { vocabulary, rule };
+        let mut inside: Vec<VarId> = rule.each.iter().map(|each| each.binding.var).collect();
+        let mut text = joined(
+            "rule",
+            &[&rule.fingerprint, &rule.title, &rule.because, &rule.note, &rule.interpretation],
+        );
+        text += &joined("cited", &[&rule.source.document, &rule.source.section, rule.source.basis.word()]);
+        text += &joined("unmet", &[&writer.message(&rule.unmet, &mut inside)]);
+        for advice in &rule.corrections {
+            // The author's name for the thing is no part of what is said.
+            let each = rule.each.as_ref().map(|each| format!("{{{}}}", each.name));
+            let (entry, to) = advice.set.as_ref().map_or_else(Default::default, |(entry, to)| {
+                let entry = each.as_ref().map_or_else(|| entry.clone(), |each| entry.replace(each, "{}"));
+                (entry, writer.expr(to, &mut inside))
+            });
+            text += &joined("correction", &[&advice.title, &entry, &to]);
+        }
+        text + &rule.cautions.iter().map(|caution| joined("caution", &[caution])).collect::<String>()
+    }));
+    said.sort();
+    said.concat()
+}
+
+/// Texts on one line, each behind its length, so that two of them cannot run into each other.
+fn joined(key: &str, values: &[&str]) -> String {
+    let mut line = key.to_owned();
+    for value in values {
+        let _ = write!(line, " {}:{value}", value.len());
+    }
+    line.push('\n');
+    line
+}
+
+struct Writer<'a> {
+    vocabulary: &'a Vocabulary,
+    rule: &'a CheckedRule,
+}
+
+impl Writer<'_> {
+    fn message(&self, message: &Message, inside: &mut Vec<VarId>) -> String {
+        let pieces = message.0.iter().map(|piece| match piece {
+            Piece::Words(words) => format!("{}:{words}", words.len()),
+            Piece::Value(expr) => self.expr(expr, inside),
+        });
+        pieces.collect()
+    }
+
+    fn kind(&self, kind: KindId) -> &str {
+        self.vocabulary.kind(kind).map_or("", |kind| &kind.name)
+    }
+
+    fn word(&self, of: ExprType, word: WordId) -> String {
+        let ExprType::Word(list) = of else { return String::new() };
+        let words = self.vocabulary.word_list(list).map(|list| &list.words);
+        words
+            .and_then(|words| words.get(usize::from(word.0)))
+            .map_or_else(String::new, |(word, _)| format!("{word:?}"))
+    }
+
+    /// The parts, each written, in one order whatever order they stand in.
+    fn sorted(&self, parts: &[Expr], inside: &mut Vec<VarId>) -> String {
+        let mut written: Vec<String> = parts.iter().map(|part| self.expr(part, inside)).collect();
+        written.sort();
+        written.join(" ")
+    }
+
+    fn within(&self, name: &str, binding: &Binding, body: Option<&Expr>, inside: &mut Vec<VarId>) -> String {
+        let things = self.expr(&binding.things, inside);
+        inside.push(binding.var);
+        let body = body.map_or_else(|| "all".to_owned(), |body| self.expr(body, inside));
+        inside.pop();
+        format!("({name} {things} {body})")
+    }
+
+    /// An expression in one way only: variables by how many are bound around them.
+    fn expr(&self, expr: &Expr, inside: &mut Vec<VarId>) -> String {
+        match &expr.node {
+            Node::Literal(value) => match expr.of_type {
+                ExprType::Number(dimension) => number(value, dimension),
+                _ => number(value, Dimension::ONE),
+            },
+            Node::Limit(id) => {
+                format!("(limit {})", self.rule.limit(*id).map_or("", |limit| &limit.name))
+            }
+            Node::Var(var) => {
+                let depth = inside.iter().position(|bound| bound == var);
+                depth.map_or_else(|| "(thing)".to_owned(), |depth| format!("(thing {depth})"))
+            }
+            Node::Thing(thing) => format!("(thing {} {})", self.kind(thing.kind), thing.number),
+            Node::Fact(of, fact) => {
+                let (kind, name) = self
+                    .vocabulary
+                    .fact(*fact)
+                    .map_or(("", ""), |fact| (self.kind(fact.of), fact.name.as_str()));
+                let of = of.as_ref().map_or_else(|| "root".to_owned(), |of| self.expr(of, inside));
+                format!("(fact {kind}.{name} {of})")
+            }
+            Node::Not(a) => format!("(not {})", self.expr(a, inside)),
+            Node::And(all) => format!("(and {})", self.sorted(all, inside)),
+            Node::Or(all) => format!("(or {})", self.sorted(all, inside)),
+            Node::Compare(comparison, a, b) => {
+                let (a, b) = (self.expr(a, inside), self.expr(b, inside));
+                match comparison {
+                    Comparison::Equal if a <= b => format!("(= {a} {b})"),
+                    Comparison::Equal => format!("(= {b} {a})"),
+                    Comparison::Less => format!("(< {a} {b})"),
+                    Comparison::AtMost => format!("(<= {a} {b})"),
+                    Comparison::More => format!("(< {b} {a})"),
+                    Comparison::AtLeast => format!("(<= {b} {a})"),
+                }
+            }
+            Node::Between(a, low, high) => {
+                let (a, low, high) = (self.expr(a, inside), self.expr(low, inside), self.expr(high, inside));
+                format!("(between {a} {low} {high})")
+            }
+            Node::IsWord(a, words, not) => {
+                let mut words: Vec<String> = words.iter().map(|word| self.word(a.of_type, *word)).collect();
+                words.sort();
+                let is = format!("(is {} {})", self.expr(a, inside), words.join(" "));
+                if *not { format!("(not {is})") } else { is }
+            }
+            Node::Word(word) => self.word(expr.of_type, *word),
+            Node::IsThing(a, b, not) => {
+                let (a, b) = (self.expr(a, inside), self.expr(b, inside));
+                let is = if a <= b { format!("(same {a} {b})") } else { format!("(same {b} {a})") };
+                if *not { format!("(not {is})") } else { is }
+            }
+            Node::Every(binding, a, if_none) => {
+                let name = match if_none {
+                    IfNone::Met => "every or met",
+                    IfNone::Unmet => "every or unmet",
+                    IfNone::Undetermined => "every or undetermined",
+                };
+                self.within(name, binding, Some(a), inside)
+            }
+            Node::Some(binding, a) => self.within("some", binding, Some(a), inside),
+            Node::Count(binding, a) => self.within("count", binding, a.as_deref(), inside),
+            Node::Sum(binding, a) => self.within("sum", binding, Some(a), inside),
+            Node::Least(binding, a) => self.within("least", binding, Some(a), inside),
+            Node::Greatest(binding, a) => self.within("greatest", binding, Some(a), inside),
+            Node::Calculate(sign, a, b) => {
+                let (a, b) = (self.expr(a, inside), self.expr(b, inside));
+                match sign {
+                    Arithmetic::Add if b < a => format!("(+ {b} {a})"),
+                    Arithmetic::Add => format!("(+ {a} {b})"),
+                    Arithmetic::Subtract => format!("(- {a} {b})"),
+                    Arithmetic::Multiply if b < a => format!("(* {b} {a})"),
+                    Arithmetic::Multiply => format!("(* {a} {b})"),
+                    Arithmetic::Divide => format!("(/ {a} {b})"),
+                }
+            }
+            Node::Negate(a) => format!("(negative {})", self.expr(a, inside)),
+        }
+    }
+}
+
+/// A number in SI base units with the exponents of its dimension.
+fn number(number: &Number, dimension: Dimension) -> String {
+    let value = match number {
+        Number::Exact(value) => format!("{value}"),
+        Number::Root(square) => format!("root {square}"),
+        Number::Range(low, high) => format!("{low} to {high}"),
+    };
+    // Only what is not nought is named: a dimension that is thought of later changes no digest.
+    let exponents = [
+        ("length", dimension.length),
+        ("mass", dimension.mass),
+        ("time", dimension.time),
+        ("temperature", dimension.temperature),
+        ("current", dimension.current),
+        ("activity", dimension.activity),
+        ("loudness", dimension.loudness),
+        ("money", dimension.money),
+        ("angle", dimension.angle),
+        ("alpha", dimension.alpha),
+        ("point", i8::from(dimension.point)),
+    ];
+    let mut text = format!("[{value}");
+    for (name, power) in exponents.iter().filter(|(_, power)| *power != 0) {
+        let _ = write!(text, " {name}^{power}");
+    }
+    text + "]"
+}

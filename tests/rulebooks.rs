@@ -1,0 +1,7 @@
+//! The rule language and the reading of books, in a toy world of gardens.
+
+mod garden;
+mod expressions;
+mod broken_rules;
+mod books;
+mod pages;

@@ -103,6 +103,14 @@ impl<'a> Reader<'a> {
                     self.report(pair.key_span, found, offer(key.shape));
                 }
                 Some(key) => self.shape(pair.value, key.shape, &format!("`{}`", key.name)),
+                None if self.is_nothing(pair.value) && self.tree.node(node).is_some_and(|node| node.flow) => {
+                    let found = format!("a comma before `{}`, which ends the text before it", pair.key);
+                    self.report(
+                        pair.key_span,
+                        found,
+                        "quotes around text with a comma in it, as in `\"a, b\"`",
+                    );
+                }
                 None => {
                     let problem = Problem::new(ProblemKind::BadRule, pair.key_span)
                         .found(format!("`{}` is not a key of {what}", pair.key))

@@ -166,7 +166,7 @@ fn limits(reader: &mut Reader<'_>, root: NodeId) -> (Vec<Limit>, Vec<String>) {
             reader.report(pair.key_span, found, "small letters, digits and `_`, as in `least_height`");
         }
         let value = reader.get(pair.value, "value").unwrap_or(pair.value);
-        let Some(quantity) = tree.text(value).and_then(|text| quantity(reader, value, text)) else {
+        let Some(quantity) = quantity(reader, value) else {
             unread.push(pair.key.clone());
             continue;
         };
@@ -180,11 +180,12 @@ fn limits(reader: &mut Reader<'_>, root: NodeId) -> (Vec<Limit>, Vec<String>) {
 }
 
 /// The quantity written as a value.
-fn quantity(reader: &mut Reader<'_>, node: NodeId, text: &str) -> Option<Quantity> {
-    match Quantity::parse_any(text) {
+fn quantity(reader: &mut Reader<'_>, node: NodeId) -> Option<Quantity> {
+    let written = reader.written(node)?;
+    match Quantity::parse_any(written.text) {
         Ok(quantity) => Some(quantity),
         Err(fault) => {
-            let at = reader.span(node);
+            let at = reader.map_of(&written).span(fault.at.start, fault.at.end);
             reader.problems.push(fault.problem(at));
             None
         }

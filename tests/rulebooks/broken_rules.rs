@@ -103,6 +103,7 @@ const BROKEN: &[(&str, &str, &str)] = &[
         "corrections:\n  - clip the hedge:\n      set: hedges.{hedge}.height\n      to: low\n  - plant it elsewhere",
         "corrections: clip it",
     ),
+    ("a comma in braces", "section: 4.2", "section: 4.2, 4.3"),
     ("a key twice", "obligation: shall", "obligation: shall\nobligation: may"),
     ("no YAML", "cautions: [thorns]", "cautions: [thorns"),
 ];

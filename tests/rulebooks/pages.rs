@@ -1,1 +1,146 @@
+//! The page on the language and the schemas are what the program does.
 
+use std::collections::BTreeSet;
+use std::path::Path;
+
+use serde_json::Value;
+use undercroft::rulebook::cases::cases;
+use undercroft::rulebook::checked::CheckedBook;
+use undercroft::rulebook::expr::RESERVED;
+use undercroft::rulebook::{keys, schema};
+use undercroft::yaml::scan;
+use undercroft::yaml::tree::{NodeId, NodeKind, Tree};
+
+use super::broken_rules::shown;
+use super::garden::{BOOK, RULE, Shelf, vocabulary};
+
+fn file(path: &str) -> std::path::PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join(path)
+}
+
+fn page() -> String {
+    std::fs::read_to_string(file("rules/language.md")).unwrap()
+}
+
+/// The blocks of the page that are YAML.
+fn blocks(page: &str) -> Vec<&str> {
+    page.split("```yaml\n").skip(1).map(|rest| rest.split("```").next().unwrap()).collect()
+}
+
+/// The first cells of the table with this heading, without their backquotes.
+fn column<'a>(page: &'a str, heading: &str) -> Vec<&'a str> {
+    let table = page.split(heading).nth(1).unwrap();
+    let rows = table.lines().skip(2).take_while(|line| line.starts_with('|'));
+    rows.map(|row| row.split('`').nth(1).unwrap()).collect()
+}
+
+#[test]
+fn the_page_shows_a_rule_and_a_book_that_load() {
+    let page = page();
+    let [rule, book] = blocks(&page)[..] else { panic!("the page shows one rule and one book") };
+    let shelf = Shelf::new(&[
+        ("parks/book.yaml", book),
+        ("parks/hedges/hedge-clear-of-path.yaml", rule),
+        ("parks/cases/plot.yaml", "hedges: {}\n"),
+    ]);
+    let loaded = CheckedBook::load(&shelf.files(), &vocabulary())
+        .unwrap_or_else(|problems| panic!("{}", shown(&problems, &shelf.sources)));
+    assert_eq!(cases(&loaded, &loaded.rules[0], rule).unwrap().len(), 2);
+}
+
+/// What comes of a rule that applies when this holds.
+fn with_condition(expression: &str) -> Result<CheckedBook, String> {
+    let rule =
+        RULE.replace("applies: open_to_visitors and hedge.in.sunny", &format!("applies: {expression}"));
+    assert_ne!(rule, RULE);
+    let shelf = Shelf::with_rule(&rule);
+    CheckedBook::load(&shelf.files(), &vocabulary()).map_err(|problems| shown(&problems, &shelf.sources))
+}
+
+#[test]
+fn every_expression_on_the_page_is_taken_or_refused_as_it_says() {
+    let page = page();
+    let taken = column(&page, "| Written | Holds when |");
+    let refused = column(&page, "| Not written | Because |");
+    assert!(taken.len() >= 18 && refused.len() >= 9);
+    for expression in taken {
+        assert_eq!(with_condition(expression).map(|_| ()), Ok(()), "{expression}");
+    }
+    for expression in refused {
+        assert!(with_condition(expression).is_err(), "{expression}");
+    }
+}
+
+#[test]
+fn the_page_names_every_key_and_every_word_of_the_grammar() {
+    let page = page();
+    let words: BTreeSet<&str> = page.split(|c: char| !c.is_alphanumeric() && c != '_').collect();
+    for word in RESERVED {
+        assert!(words.contains(word), "{word}");
+    }
+    let tables =
+        [keys::RULE, keys::CITATION, keys::LIMIT, keys::CORRECTION, keys::CASE, keys::BOOK, keys::IN_FORCE];
+    for key in tables.into_iter().chain([keys::SOURCE, keys::LEFT_TO_THE_EYE, keys::NOT_HELD]).flatten() {
+        assert!(words.contains(key.name), "{}", key.name);
+        assert!(key.meaning.ends_with('.'), "{}", key.name);
+    }
+}
+
+#[test]
+fn the_schemas_are_those_of_the_table_of_keys() {
+    for (name, made) in [("rule.schema.json", schema::rule()), ("book.schema.json", schema::book())] {
+        let wanted = format!("{}\n", serde_json::to_string_pretty(&made).unwrap());
+        let path = file("schemas").join(name);
+        if std::fs::read_to_string(&path).ok().as_deref() != Some(wanted.as_str()) {
+            std::fs::write(&path, wanted).unwrap();
+            panic!("schemas/{name} was stale and has been written anew; look at what changed and run again");
+        }
+    }
+}
+
+/// A node as an editor that knows the schema sees it: dates and other words as text, whole numbers and
+/// decimals as numbers.
+fn as_json(tree: &Tree, id: NodeId) -> Value {
+    match &tree.node(id).unwrap().kind {
+        NodeKind::Nothing => Value::Null,
+        NodeKind::Scalar { text, .. } => match text.as_str() {
+            "true" => Value::Bool(true),
+            "false" => Value::Bool(false),
+            text => serde_json::from_str(text).ok().filter(Value::is_number).unwrap_or_else(|| text.into()),
+        },
+        NodeKind::List(items) => items.iter().map(|item| as_json(tree, *item)).collect(),
+        NodeKind::Map(pairs) => {
+            pairs.iter().map(|pair| (pair.key.clone(), as_json(tree, pair.value))).collect()
+        }
+    }
+}
+
+#[test]
+fn the_schemas_take_sound_files_and_refuse_broken_ones() {
+    let validator = |schema: &Value| jsonschema::options().offline().build(schema).unwrap();
+    let (rule, book) = (validator(&schema::rule()), validator(&schema::book()));
+    let json = |text: &str| {
+        let (tree, problems) = scan::read(undercroft::base::text::SourceId(0), text);
+        assert_eq!(problems, []);
+        as_json(&tree, tree.root().unwrap())
+    };
+    assert!(rule.is_valid(&json(RULE)), "{:?}", rule.iter_errors(&json(RULE)).next());
+    assert!(book.is_valid(&json(BOOK)));
+    for (from, to) in [
+        ("because:", "becuase:"),
+        ("obligation: shall", "obligation: must"),
+        ("words: at most", "words: no more than"),
+        ("  - plant it elsewhere", "  - plant: elsewhere"),
+        ("subject: hedges/paths", "subject: Hedges, paths"),
+        ("cautions: [thorns]", "cautions: {thorns: many}"),
+    ] {
+        assert!(RULE.contains(from));
+        assert!(!rule.is_valid(&json(&RULE.replace(from, to))), "{to}");
+    }
+    for (from, to) in
+        [("basis: read", "basis: hearsay"), ("title: Rules", "titel: Rules"), ("2020-01-01", "spring")]
+    {
+        assert!(BOOK.contains(from));
+        assert!(!book.is_valid(&json(&BOOK.replace(from, to))), "{to}");
+    }
+}

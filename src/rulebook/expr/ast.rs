@@ -59,8 +59,8 @@ pub enum Form {
     Between(Box<Ast>, Box<Ast>, Box<Ast>),
     /// `… is …`; `is not` when the flag is set.
     Is(Box<Ast>, Box<Ast>, bool),
-    /// `… is one of …, …`
-    IsOneOf(Box<Ast>, Vec<Word>),
+    /// `… is one of …, …`; `is not one of` when the flag is set.
+    IsOneOf(Box<Ast>, Vec<Word>, bool),
     /// `… + …`
     Calculate(Arithmetic, Box<Ast>, Box<Ast>),
     /// `every … in … has (…)`, perhaps with what holds of none
@@ -81,7 +81,7 @@ impl Form {
     pub fn parts(&self) -> Vec<&Ast> {
         match self {
             Form::Quantity(_) | Form::Name(_) => Vec::new(),
-            Form::Dot(a, _) | Form::Not(a) | Form::Negate(a) | Form::IsOneOf(a, _) => vec![a],
+            Form::Dot(a, _) | Form::Not(a) | Form::Negate(a) | Form::IsOneOf(a, _, _) => vec![a],
             Form::And(all) | Form::Or(all) | Form::Unreadable(all) => all.iter().collect(),
             Form::Compare(_, a, b)
             | Form::Is(a, b, _)

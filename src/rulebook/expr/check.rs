@@ -215,7 +215,7 @@ impl<'a> Checker<'a> {
             Form::Compare(comparison, a, b) => (self.compare(*comparison, a, b)?, ExprType::Truth),
             Form::Between(a, low, high) => (self.between(a, low, high)?, ExprType::Truth),
             Form::Is(a, b, not) => (self.is(a, b, *not)?, ExprType::Truth),
-            Form::IsOneOf(a, words) => (self.is_one_of(a, words)?, ExprType::Truth),
+            Form::IsOneOf(a, words, not) => (self.is_one_of(a, words, *not)?, ExprType::Truth),
             Form::Calculate(sign, a, b) => self.calculate(*sign, a, b, ast.at)?,
             Form::Negate(a) => {
                 let (a, dimension) = self.number(a)?;
@@ -386,7 +386,11 @@ impl<'a> Checker<'a> {
     fn compare(&mut self, comparison: Comparison, a: &Ast, b: &Ast) -> Option<Node> {
         let Some(left) = self.any(a) else {
             // A single name on the right may be a word of what could not be read on the left.
-            if !matches!(b.form, Form::Name(_)) {
+            let may_be_a_word = match &b.form {
+                Form::Name(name) => !self.limits.iter().any(|limit| limit.name == *name),
+                _ => false,
+            };
+            if !may_be_a_word {
                 let _ = self.any(b);
             }
             return None;
@@ -439,9 +443,16 @@ impl<'a> Checker<'a> {
         Some(Node::Compare(comparison, Box::new(left), Box::new(right)))
     }
 
-    /// What another value of the same type is, for an offer.
+    /// What another value of the same type is, for an offer, with ways to write one.
     fn like(&self, expr: &Expr) -> String {
-        described(self.vocabulary, expr.of_type)
+        let is = described(self.vocabulary, expr.of_type);
+        match expr.of_type {
+            ExprType::Number(dimension) if dimension != Dimension::ONE => match dimension.words() {
+                Some((_, ways)) => format!("{is} ({ways})"),
+                None => is,
+            },
+            _ => is,
+        }
     }
 
     fn limit_compared(&mut self, expr: &Expr) {
@@ -510,7 +521,7 @@ impl<'a> Checker<'a> {
         }
     }
 
-    fn is_one_of(&mut self, a: &Ast, words: &[Word]) -> Option<Node> {
+    fn is_one_of(&mut self, a: &Ast, words: &[Word], not: bool) -> Option<Node> {
         let left = self.any(a)?;
         let ExprType::Word(list) = left.of_type else {
             self.differ(&left, "a fact whose value is a word of a list");
@@ -528,7 +539,7 @@ impl<'a> Checker<'a> {
                 return None;
             }
         }
-        Some(Node::IsWord(Box::new(left), ids, false))
+        Some(Node::IsWord(Box::new(left), ids, not))
     }
 
     // Calculating.

@@ -407,9 +407,6 @@ impl Parser<'_> {
     fn is(&mut self, left: Ast) -> Option<Form> {
         let not = self.take_word("not");
         if self.is_word(0, "one") && self.is_word(1, "of") {
-            if not {
-                return self.fail("`not (… is one of …)`, with brackets");
-            }
             self.advance();
             self.advance();
             let mut words = vec![self.word_of_list()?];
@@ -417,7 +414,7 @@ impl Parser<'_> {
                 self.advance();
                 words.push(self.word_of_list()?);
             }
-            return Some(Form::IsOneOf(Box::new(left), words));
+            return Some(Form::IsOneOf(Box::new(left), words, not));
         }
         let first = self.at;
         let word = self.word_of_list()?;

@@ -3,3 +3,5 @@ mod design_file;
 mod architecture;
 mod geometry_values;
 mod rulebooks;
+mod reading;
+mod splicing;

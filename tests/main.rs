@@ -1,4 +1,12 @@
-//! One binary for all integration tests.
+//! One binary for all integration tests. A test may stop at the first surprise.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unreachable,
+    clippy::indexing_slicing
+)]
+
 mod design_file;
 mod architecture;
 mod geometry_values;

@@ -215,18 +215,16 @@ impl<'t> Work<'t> {
                 let header = self.lines.after(node.span.start as usize);
                 let keeps = header.split([' ', '\n', '\r']).next().is_some_and(|header| header.contains('+'));
                 let mut end = self.lines.end(end);
-                while keeps {
+                loop {
                     let next = self.lines.next(end);
                     let line_end = self.lines.end(next);
-                    if next == end
-                        || self.lines.after(next).is_empty()
-                        || !self.lines.text.get(next..line_end).unwrap_or("x").trim().is_empty()
-                    {
-                        break;
+                    let line = self.lines.text.get(next..line_end).unwrap_or("");
+                    let more = keeps && next > end && !self.lines.after(next).is_empty();
+                    if !more || !line.trim().is_empty() {
+                        return end;
                     }
                     end = line_end;
                 }
-                end
             }
             _ => end,
         }

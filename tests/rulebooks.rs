@@ -1,5 +1,6 @@
 //! The rule language and the reading of books, in a toy world of gardens.
 
+mod dice;
 mod garden;
 mod expressions;
 mod broken_rules;

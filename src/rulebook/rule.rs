@@ -166,7 +166,7 @@ fn limits(reader: &mut Reader<'_>, root: NodeId) -> (Vec<Limit>, Vec<String>) {
             reader.report(pair.key_span, found, "small letters, digits and `_`, as in `least_height`");
         }
         let value = reader.get(pair.value, "value").unwrap_or(pair.value);
-        let Some(quantity) = quantity(reader, value) else {
+        let Some(quantity) = quantity(reader, value, &pair.key) else {
             unread.push(pair.key.clone());
             continue;
         };
@@ -179,14 +179,18 @@ fn limits(reader: &mut Reader<'_>, root: NodeId) -> (Vec<Limit>, Vec<String>) {
     (limits, unread)
 }
 
-/// The quantity written as a value.
-fn quantity(reader: &mut Reader<'_>, node: NodeId) -> Option<Quantity> {
+/// The quantity written as the value of a limit.
+fn quantity(reader: &mut Reader<'_>, node: NodeId, name: &str) -> Option<Quantity> {
     let written = reader.written(node)?;
     match Quantity::parse_any(written.text) {
         Ok(quantity) => Some(quantity),
         Err(fault) => {
             let at = reader.map_of(&written).span(fault.at.start, fault.at.end);
-            reader.problems.push(fault.problem(at));
+            let problem = Problem::new(ProblemKind::BadRule, at)
+                .found(format!("the limit `{name}` is `{}`", written.text.trim()))
+                .accepts(fault.accepts)
+                .nearest(fault.nearest);
+            reader.problems.push(problem);
             None
         }
     }

@@ -6,6 +6,7 @@ use undercroft::rulebook::cases::{Outcome, cases};
 use undercroft::rulebook::checked::{Basis, CheckedBook, LimitWords, Obligation, Piece, Stage};
 
 use super::broken_rules::shown;
+use super::dice::Dice;
 use super::garden::{BOOK, RULE, Shelf, vocabulary};
 
 fn load(shelf: &Shelf) -> CheckedBook {
@@ -220,4 +221,58 @@ fn a_fingerprint_changes_with_every_part_of_the_meaning() {
         assert_eq!(same, fingerprint, "{words:?}");
         assert_ne!(changed, digest, "{words:?}");
     }
+}
+
+#[test]
+fn braces_in_messages_may_be_meant_as_such_and_values_may_be_worked_out() {
+    let told = |message: &str| {
+        let rule = RULE.lines().map(|line| if line.starts_with("unmet:") { message } else { line });
+        load(&Shelf::with_rule(&rule.collect::<Vec<_>>().join("\n"))).rules[0].unmet.clone()
+    };
+    assert_eq!(told("unmet: '{{so}} it is'").0, [Piece::Words("{so} it is".to_owned())]);
+    let worked_out =
+        told("unmet: \"only {count of hedges}, {clearance - hedge.clearance} more is asked for; {motto}\"");
+    let values = worked_out.0.iter().filter(|piece| matches!(piece, Piece::Value(_))).count();
+    assert_eq!(values, 3);
+    let block = told("unmet: |\n  {hedge} is too\n  near");
+    assert_eq!(block.0.last(), Some(&Piece::Words(" is too near".to_owned())));
+}
+
+#[test]
+fn no_change_to_a_file_brings_the_loader_down_and_every_place_lies_in_its_text() {
+    const BITS: &[&str] =
+        &["\n", "  ", ": ", "- ", "{", "}", "[", "'", "\"", "|", ">", "#", "é", "😀", "cases:", "\t", "\r"];
+    let mut dice = Dice::new();
+    let mut sound = 0;
+    for round in 0..2_000 {
+        let mut texts = [BOOK.to_owned(), RULE.to_owned()];
+        let text = &mut texts[usize::from(round % 4 > 0)];
+        for _ in 0..=dice.below(2) {
+            let places: Vec<usize> = text.char_indices().map(|(at, _)| at).collect();
+            let at = places[dice.below(places.len())];
+            let end = (at + dice.below(4)).min(text.len());
+            let end = (end..=text.len()).find(|end| text.is_char_boundary(*end)).unwrap();
+            text.replace_range(at..end, BITS[dice.below(BITS.len())]);
+        }
+        let shelf = Shelf::new(&[
+            ("parks/book.yaml", &texts[0]),
+            ("parks/hedges/hedge-clear-of-path.yaml", &texts[1]),
+            ("parks/cases/plot.yaml", "beds: {}\n"),
+        ]);
+        let problems = match CheckedBook::load(&shelf.files(), &vocabulary()) {
+            Ok(book) => {
+                sound += 1;
+                cases(&book, &book.rules[0], &texts[1]).err().unwrap_or_default()
+            }
+            Err(problems) => {
+                assert!(!problems.is_empty());
+                problems
+            }
+        };
+        for problem in problems {
+            let text = shelf.sources.get(problem.at.source).unwrap().text();
+            assert!(text.get(problem.at.range()).is_some(), "{problem:?} in {text}");
+        }
+    }
+    assert!(sound > 50, "{sound} of the changed books are still sound");
 }

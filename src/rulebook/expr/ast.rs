@@ -40,7 +40,7 @@ pub enum Gather {
 #[derive(Clone, PartialEq, Debug)]
 pub enum Form {
     /// `10 ft 6 in`
-    Quantity(Quantity),
+    Quantity(Box<Quantity>),
     /// A name, or a word of a list.
     Name(String),
     /// `….name`

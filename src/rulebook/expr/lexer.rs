@@ -39,7 +39,7 @@ pub(super) enum Lexeme {
     /// A name, a word of a list, or a word of the grammar.
     Word(String),
     /// The longest quantity that starts here.
-    Quantity(Quantity),
+    Quantity(Box<Quantity>),
     /// `= < <= > >=`
     Compare(Comparison),
     /// `+ - * /`
@@ -133,7 +133,7 @@ pub(super) fn tokens(text: &str, most: usize) -> Vec<Token> {
         let Some(first) = skipped.chars().next() else { break };
         let signed = if first == '-' && operand_wanted(&found) { negative(skipped) } else { None };
         let (lexeme, length) = match signed {
-            Some((quantity, length)) => (Lexeme::Quantity(quantity), length),
+            Some((quantity, length)) => (Lexeme::Quantity(Box::new(quantity)), length),
             None => next(skipped, first),
         };
         found.push(Token { lexeme, start: at, end: at + length });
@@ -172,7 +172,7 @@ fn next(text: &str, first: char) -> (Lexeme, usize) {
         && !word.contains('_')
         && let Some((quantity, length)) = Quantity::longest_prefix(text).filter(|(_, length)| *length > 0)
     {
-        return (Lexeme::Quantity(quantity), length);
+        return (Lexeme::Quantity(Box::new(quantity)), length);
     }
     if length > 0 {
         return (Lexeme::Word(word.to_owned()), length);

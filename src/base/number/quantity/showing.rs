@@ -260,10 +260,10 @@ fn unit_text(number: &str, mark: Mark) -> String {
 /// A bare number: a fraction or the exact decimals where that can be, otherwise rounded.
 fn plain_number(written: &Written<'_>, digits: Digits) -> (String, Ratio) {
     let value = written.value;
-    if written.exact {
-        if let Some(text) = fraction_text(value, digits).or_else(|| exact_decimals(value)) {
-            return (text, value.clone());
-        }
+    if written.exact
+        && let Some(text) = fraction_text(value, digits).or_else(|| exact_decimals(value))
+    {
+        return (text, value.clone());
     }
     let places = places_for(value, written.digits);
     let step = Ratio::from_int(10).pow(-places).unwrap_or(Ratio::ONE);

@@ -2,7 +2,6 @@
 
 pub mod digest;
 pub mod near;
-pub mod digest;
 pub mod number;
 pub mod problem;
 pub mod text;

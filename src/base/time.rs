@@ -21,6 +21,14 @@ static ZONES: LazyLock<TimeZoneDatabase> = LazyLock::new(TimeZoneDatabase::bundl
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct Date(civil::Date);
 
+/// What the calendar and the clock on a wall show: a moment only once it is known how far that clock is from
+/// universal time.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub struct ClockReading {
+    local: civil::DateTime,
+    offset: Option<Offset>,
+}
+
 /// A moment, with the offset from universal time that clocks showed where it was noted.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub struct Instant {
@@ -29,8 +37,19 @@ pub struct Instant {
 }
 
 /// A time zone with its rules.
-#[derive(Clone, PartialEq, Debug)]
+#[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Zone(TimeZone);
+
+/// Why a reading of a clock names no instant.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum NoInstant {
+    /// It has no offset and the place has no known zone.
+    NoZone,
+    /// The clocks there show it twice.
+    Twice,
+    /// The clocks there never show it.
+    Never,
+}
 
 /// Why a text is not a date, a time or a zone.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -58,25 +77,13 @@ impl TimeFault {
     }
 }
 
-const DATE_WORDS: &str = "a date as year-month-day, such as 2026-05-12";
-const TIME_WORDS: &str = "a date and a time of day, such as 2026-05-12 14:30";
-
-/// Reads a date: year, month and day in digits, joined by hyphens.
-pub fn parse_date(text: &str) -> Result<Date, TimeFault> {
-    let body = text.trim();
-    let parts: Vec<&str> = body.split('-').collect();
-    if let [year, month, day] = parts.as_slice()
-        && (year.len(), month.len(), day.len()) == (4, 2, 2)
-        && let (Some(year), Some(month), Some(day)) = (digits(year), digits(month), digits(day))
-    {
-        if !(1800..=2199).contains(&year) {
-            return Err(TimeFault::new(body, format!("{DATE_WORDS}, in the years 1800 to 2199")));
-        }
-        return civil_date(year, month, day)
-            .ok_or_else(|| TimeFault::new(body, format!("{DATE_WORDS}, that is in the calendar")));
-    }
-    Err(TimeFault { nearest: other_order(body), ..TimeFault::new(body, DATE_WORDS) })
-}
+/// What is accepted as a date.
+pub const DATE: &str = "a date as year-month-day: 2026-05-14";
+/// What is accepted as a moment.
+pub const MOMENT: &str =
+    "a day and a time: 2026-05-14 14:30, or 2026-05-14 2:30 pm, or with the offset 2026-05-14 14:30 -04:00";
+/// What is accepted as a zone.
+pub const ZONE: &str = "a zone of the zone database, by region and town: America/New_York";
 
 /// A number written in nothing but digits.
 fn digits(text: &str) -> Option<i64> {
@@ -84,34 +91,46 @@ fn digits(text: &str) -> Option<i64> {
     plain.then(|| text.parse().ok()).flatten()
 }
 
+/// A day of the calendar, in the years that buildings and their papers are from.
 fn civil_date(year: i64, month: i64, day: i64) -> Option<Date> {
+    if !(1600..=2400).contains(&year) {
+        return None;
+    }
     let date =
         civil::Date::new(i16::try_from(year).ok()?, i8::try_from(month).ok()?, i8::try_from(day).ok()?);
     date.ok().map(Date)
 }
 
-/// A date that was written in another order, where only one order can be meant.
+/// The dates that may be meant by one that is written in another order: `2026-05-12 or 2026-12-05`.
 fn other_order(text: &str) -> Option<String> {
-    let numbers: Vec<i64> = text.split(['/', '.', '-', ' ']).map(digits).collect::<Option<_>>()?;
+    let numbers: Vec<i64> =
+        text.split(['/', '.', '-']).map(|part| digits(part.trim())).collect::<Option<_>>()?;
     let [a, b, c] = numbers.as_slice() else { return None };
-    let readings: Vec<Date> = if *a > 99 {
-        vec![civil_date(*a, *b, *c)]
-    } else if *c > 99 {
-        vec![civil_date(*c, *a, *b), civil_date(*c, *b, *a)]
-    } else {
-        vec![]
+    let orders = if *a > 31 { vec![(*a, *b, *c)] } else { vec![(*c, *a, *b), (*c, *b, *a)] };
+    let mut dates: Vec<String> = Vec::new();
+    for (year, month, day) in orders {
+        let year = if year < 100 { year + 2000 } else { year };
+        let date = civil_date(year, month, day).map(|date| date.to_string());
+        dates.extend(date.filter(|date| !dates.contains(date)));
     }
-    .into_iter()
-    .flatten()
-    .collect();
-    match readings.as_slice() {
-        [only] => Some(only.to_string()),
-        [one, other] if one == other => Some(one.to_string()),
-        _ => None,
-    }
+    (!dates.is_empty()).then(|| dates.join(" or "))
 }
 
 impl Date {
+    /// Reads a date: year, month and day in digits, joined by hyphens.
+    pub fn parse(text: &str) -> Result<Date, TimeFault> {
+        let body = text.trim();
+        let parts: Vec<&str> = body.split('-').collect();
+        if let [year, month, day] = parts.as_slice()
+            && (year.len(), month.len(), day.len()) == (4, 2, 2)
+            && let (Some(year), Some(month), Some(day)) = (digits(year), digits(month), digits(day))
+            && let Some(date) = civil_date(year, month, day)
+        {
+            return Ok(date);
+        }
+        Err(TimeFault { nearest: other_order(body), ..TimeFault::new(body, DATE) })
+    }
+
     /// How many days later another date is; negative when it is earlier. The first day is not counted.
     #[must_use]
     pub fn days_until(self, later: Date) -> i64 {
@@ -139,10 +158,9 @@ impl Zone {
         if let (true, Ok(zone)) = (exact, ZONES.get(body)) {
             return Ok(Zone(zone));
         }
-        let accepts = "the name of a zone, such as America/New_York or America/Chicago";
         let names: Vec<String> = ZONES.available().map(|known| known.as_str().to_owned()).collect();
         let near = nearest(body, names.iter().map(String::as_str));
-        Err(TimeFault { nearest: near, ..TimeFault::new(body, accepts) })
+        Err(TimeFault { nearest: near, ..TimeFault::new(body, ZONE) })
     }
 
     /// Its name.
@@ -152,48 +170,71 @@ impl Zone {
     }
 }
 
-/// Reads an instant: a date and a time of day, with an offset (`-04:00`, `Z`) or in the zone given. The hour may be
-/// told with am or pm.
-pub fn parse_instant(text: &str, zone: Option<&Zone>) -> Result<Instant, TimeFault> {
-    let body = text.trim();
-    let fault = || TimeFault::new(body, TIME_WORDS);
-    let (day, rest) = body.split_at_checked(10).ok_or_else(fault)?;
-    let date = parse_date(day).map_err(|_| fault())?;
-    let rest = rest.strip_prefix(['T', 't', ' ']).ok_or_else(fault)?.trim();
-    let (clock, offset) = split_offset(rest);
-    let local = time_of_day(clock).map(|time| date.0.to_datetime(time)).ok_or_else(fault)?;
-    if let Some(offset) = offset {
-        let offset = read_offset(offset)
-            .ok_or_else(|| TimeFault::new(body, "an offset from universal time, such as -04:00 or Z"))?;
-        let moment = offset.to_timestamp(local).map_err(|_| fault())?;
-        return Ok(Instant { moment, offset });
+impl ClockReading {
+    /// Reads a date and a time of day, perhaps with an offset (`-04:00`, `Z`). The hour may be told with am or pm.
+    pub fn parse(text: &str) -> Result<ClockReading, TimeFault> {
+        let body = text.trim();
+        let read = || {
+            let (day, rest) = body.split_at_checked(10)?;
+            let date = Date::parse(day).ok()?;
+            let (clock, offset) = split_offset(rest.strip_prefix(['T', 't', ' '])?.trim());
+            let local = date.0.to_datetime(time_of_day(clock)?);
+            let offset = match offset {
+                Some(offset) => Some(read_offset(offset)?),
+                None => None,
+            };
+            Some(ClockReading { local, offset })
+        };
+        read().ok_or_else(|| TimeFault::new(body, MOMENT))
     }
-    let Some(zone) = zone else {
-        let accepts = "a time with its offset, such as 2026-05-12 14:30 -04:00, or the zone of the site";
-        return Err(TimeFault::new(body, accepts));
-    };
-    match zone.0.to_ambiguous_timestamp(local).offset() {
-        AmbiguousOffset::Unambiguous { offset } => {
-            let moment = offset.to_timestamp(local).map_err(|_| fault())?;
-            Ok(Instant { moment, offset })
+
+    /// The instant it names. An offset that is written beside it comes before the zone of the place.
+    pub fn instant(self, zone: Option<&Zone>) -> Result<Instant, NoInstant> {
+        let offset = match (self.offset, zone) {
+            (Some(offset), _) => offset,
+            (None, None) => return Err(NoInstant::NoZone),
+            (None, Some(zone)) => match zone.0.to_ambiguous_timestamp(self.local).offset() {
+                AmbiguousOffset::Unambiguous { offset } => offset,
+                AmbiguousOffset::Gap { .. } => return Err(NoInstant::Never),
+                AmbiguousOffset::Fold { .. } => return Err(NoInstant::Twice),
+            },
+        };
+        let moment = offset.to_timestamp(self.local).map_err(|_| NoInstant::Never)?;
+        Ok(Instant { moment, offset })
+    }
+
+    /// Whether one clock showed this later than the other reading; false for readings with different offsets.
+    #[must_use]
+    pub fn is_after_on_the_same_clock(self, other: ClockReading) -> bool {
+        self.offset == other.offset && self.local > other.local
+    }
+
+    /// What is wrong with it when the clocks of the zone show it twice or never.
+    #[must_use]
+    pub fn clock_fault(self, zone: &Zone) -> Option<TimeFault> {
+        if self.offset.is_some() {
+            return None;
         }
-        AmbiguousOffset::Gap { .. } => Err(TimeFault {
+        let (what, before, after) = match zone.0.to_ambiguous_timestamp(self.local).offset() {
+            AmbiguousOffset::Unambiguous { .. } => return None,
+            AmbiguousOffset::Gap { before, after } => ("which the clocks there never show", before, after),
+            AmbiguousOffset::Fold { before, after } => ("which the clocks there show twice", before, after),
+        };
+        let (before, after) = (offset_text(before), offset_text(after));
+        Some(TimeFault {
             kind: ProblemKind::ClockChange,
-            ..TimeFault::new(body, format!("a time that clocks in {} showed that day", zone.name()))
-        }),
-        AmbiguousOffset::Fold { before, after } => Err(TimeFault {
-            kind: ProblemKind::ClockChange,
-            ..TimeFault::new(
-                body,
-                format!(
-                    "{} {clock} {} or {} {clock} {}",
-                    date,
-                    offset_text(before),
-                    date,
-                    offset_text(after)
-                ),
-            )
-        }),
+            found: format!("{self}, {what}"),
+            accepts: format!("the time with its offset: {self} {before} or {self} {after}"),
+            nearest: None,
+        })
+    }
+}
+
+impl std::fmt::Display for ClockReading {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let (hour, minute, second) = (self.local.hour(), self.local.minute(), self.local.second());
+        write!(out, "{} {hour:02}:{minute:02}:{second:02}", Date(self.local.date()))?;
+        self.offset.map_or(Ok(()), |offset| write!(out, " {}", offset_text(offset)))
     }
 }
 

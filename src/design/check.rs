@@ -59,7 +59,7 @@ fn order_of_test(test: &RadonTest, design: &Design) -> Vec<Problem> {
         let (a, b) = (first.known()?, second.known()?);
         let turned = match (a.instant(zone), b.instant(zone)) {
             (Ok(a), Ok(b)) => a > b,
-            _ => a.offset == b.offset && a.local > b.local,
+            _ => a.clock.is_after_on_the_same_clock(b.clock),
         };
         turned.then_some((first.at, second.at))
     };

@@ -9,6 +9,7 @@
 
 mod design_file;
 mod architecture;
+mod books;
 mod geometry_values;
 mod rulebooks;
 mod reading;

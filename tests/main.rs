@@ -9,7 +9,6 @@
 
 mod design_file;
 mod architecture;
-mod books;
 mod geometry_values;
 mod rulebooks;
 mod reading;

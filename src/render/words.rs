@@ -268,27 +268,27 @@ fn book(kind: ProblemKind, problem: &Problem, found: &str) -> Said {
             "Name the books that count on this site under job: rulebooks:, each as adopted, by contract or for information. See them with: undercroft rulebook list",
         ),
         K::NameDiffers => (
-            format!("The name of this file and the name written in it differ{}.", also_found(found)),
+            format!("The name of this file and the name written in it differ{}.", phrase(problem)),
             BOOK_STOPS,
             "Give both the same name.",
         ),
         K::BadExpression => (
-            format!("The words of this rule cannot be read from here on{}.", also_found(found)),
+            format!("The words of this rule cannot be read from here on{}.", phrase(problem)),
             BOOK_STOPS,
             "Write it as the page on the rule language shows.",
         ),
         K::UnknownInExpression => (
-            format!("{} is nothing that a rule can ask for here.", or(found, "This")),
+            format!("A rule cannot ask for this here{}.", phrase(problem)),
             BOOK_STOPS,
             "Correct its spelling. What can be asked of each thing is listed by: undercroft rulebook words",
         ),
         K::KindsDiffer => (
-            format!("Two things are set against each other here that do not compare{}.", also_found(found)),
+            format!("What stands here is not of the kind that is wanted{}.", phrase(problem)),
             BOOK_STOPS,
-            "Compare a length with a length, a word with one of its own words, a thing with one of its own kind.",
+            "A length goes with a length, a word with the words of its own list, a thing with one of its own kind.",
         ),
         K::NameClash => (
-            format!("{} is already the name of something else.", or(found, "This")),
+            format!("This name belongs to something else{}.", phrase(problem)),
             BOOK_STOPS,
             "Choose another name for the limit or for the thing.",
         ),
@@ -298,29 +298,22 @@ fn book(kind: ProblemKind, problem: &Problem, found: &str) -> Said {
             "Add after it: , or met if there are none (or unmet, or undetermined).",
         ),
         K::BadMessage => (
-            format!("This message asks for something it may not{}.", also_found(found)),
+            format!("This message asks for something it may not{}.", phrase(problem)),
             BOOK_STOPS,
             "A message may use the thing the rule is asked of, the limits, and what stands at the top.",
         ),
         K::UnusedLimit => (
-            format!("{} is a limit that the rule never uses.", or(found, "This")),
+            format!("The rule never uses this limit{}.", phrase(problem)),
             "A number that decides nothing is a number that somebody believes in. A rulebook with a fault in it gives no verdicts.",
             "Use it in the rule, or take it away.",
         ),
         K::LimitWithoutWords => (
-            format!("Nothing says whether {} itself is enough.", or(found, "this limit")),
+            format!("Nothing says whether the limit itself is enough{}.", phrase(problem)),
             BOOK_STOPS,
             "Say how the source places it: at least, at most, more than or less than.",
         ),
         K::BadRule => (
-            if found.is_empty() {
-                "This rule cannot be used as it stands.".into()
-            } else {
-                format!(
-                    "This rule cannot be used as it stands: {}.",
-                    one_line(problem.found.trim_end_matches('.'))
-                )
-            },
+            format!("This rule cannot be used as it stands{}.", phrase(problem)),
             BOOK_STOPS,
             "Mend the entry that is marked.",
         ),
@@ -374,6 +367,12 @@ fn quoted(found: &str) -> String {
 
 fn or(found: &str, instead: &str) -> String {
     if found.is_empty() { instead.to_owned() } else { found.to_owned() }
+}
+
+/// What was found, as it is worded by the rulebooks' own checker: a phrase with its names marked already.
+fn phrase(problem: &Problem) -> String {
+    let found = one_line(problem.found.trim_end_matches('.'));
+    if found.is_empty() { String::new() } else { format!(": {found}") }
 }
 
 fn also_found(found: &str) -> String {

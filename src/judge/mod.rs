@@ -7,7 +7,9 @@ pub mod amount;
 pub mod applies;
 pub mod eval;
 pub mod formula;
+pub mod message;
 pub mod missing;
+pub mod trace;
 pub mod verdict;
 
 use crate::base::text::Span;
@@ -15,6 +17,7 @@ use crate::base::vocabulary::Answers;
 use crate::rulebook::checked::{CheckedBook, Stage};
 
 pub use applies::{Judged, judge_rule};
+pub use trace::{Trace, replay};
 pub use verdict::{About, Outcome, Verdict};
 
 /// Holds every rule of some books against everything it is asked of, at one stage of the work. Outcomes

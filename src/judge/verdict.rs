@@ -1,6 +1,6 @@
 //! What comes of holding one rule against one thing.
 
-use crate::base::value::Missing;
+use crate::base::value::{Answer, Missing, Origin, Value};
 use crate::base::vocabulary::{FactId, Thing};
 
 /// What a requirement comes to.
@@ -44,6 +44,17 @@ pub struct Outcome {
     pub missing: Vec<Missing>,
 }
 
+/// Which part of a rule a fact decided.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Role {
+    /// What it requires.
+    Requires,
+    /// Whether it applies.
+    Applies,
+    /// What it is asked of.
+    List,
+}
+
 /// A fact that decided a verdict, with what it was; worked out by replay for what is shown.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Decisive {
@@ -51,4 +62,10 @@ pub struct Decisive {
     pub fact: FactId,
     /// The thing it was asked of.
     pub thing: Thing,
+    /// Which part of the rule it decided.
+    pub role: Role,
+    /// What it was.
+    pub value: Answer<Value>,
+    /// What that rests on.
+    pub origin: Origin,
 }

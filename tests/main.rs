@@ -13,3 +13,4 @@ mod geometry_values;
 mod rulebooks;
 mod reading;
 mod splicing;
+mod laws;

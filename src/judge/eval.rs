@@ -6,9 +6,9 @@
 use crate::base::number::{Comparison, Number};
 use crate::base::truth::Truth;
 use crate::base::value::{Answer, Listed, Missing, Value};
-use crate::base::vocabulary::{Answers, FactId, FactType, ROOT, Thing, WordId};
+use crate::base::vocabulary::{Answers, FactId, ROOT, Thing, WordId};
 use crate::rulebook::checked::CheckedRule;
-use crate::rulebook::expr::typed::{Arithmetic, Binding, Expr, IfNone, LimitId, Node, VarId};
+use crate::rulebook::expr::typed::{Arithmetic, Binding, Expr, ExprType, IfNone, LimitId, Node, VarId};
 
 use super::amount::Amount;
 
@@ -172,10 +172,13 @@ impl<'a> Scope<'a> {
             Node::Between(value, low, high) => self
                 .compare(Comparison::AtLeast, value, low)
                 .and(self.compare(Comparison::AtMost, value, high)),
-            Node::IsWord(value, words, not) => match self.word(value) {
-                Some(word) => Truth::from(words.contains(&word) != *not),
-                None => Truth::Unknown,
-            },
+            Node::IsWord(value, words, not) => {
+                let truth = match self.word(value) {
+                    Some(word) => Truth::from(words.contains(&word)),
+                    None => self.any_word(value, |word| words.contains(&word)),
+                };
+                if *not { truth.not() } else { truth }
+            }
             Node::IsThing(left, right, not) => match (self.thing(left), self.thing(right)) {
                 (Named::Thing(a), Named::Thing(b)) => Truth::from((a == b) != *not),
                 _ => Truth::Unknown,
@@ -243,15 +246,27 @@ impl<'a> Scope<'a> {
 
     /// Whether one stands to the other as asked; numbers, or words of an ordered list.
     pub fn compare(&mut self, how: Comparison, left: &Expr, right: &Expr) -> Truth {
-        use crate::rulebook::expr::typed::ExprType;
         if matches!(left.of_type, ExprType::Word(_)) {
             return match (self.word(left), self.word(right)) {
                 (Some(a), Some(b)) => Truth::from(words_stand(a, how, b)),
-                _ => Truth::Unknown,
+                (Some(a), None) => self.any_word(right, |b| words_stand(a, how, b)),
+                (None, Some(b)) => self.any_word(left, |a| words_stand(a, how, b)),
+                (None, None) => Truth::Unknown,
             };
         }
         let (left, right) = (self.amount(left), self.amount(right));
         left.compare(how, &right)
+    }
+
+    /// Whether something holds of a word that is not known, whichever of its list it is.
+    fn any_word(&self, value: &Expr, holds: impl Fn(WordId) -> bool) -> Truth {
+        let count = u16::try_from(self.words_in(value)).unwrap_or(0);
+        match (0..count).map(WordId).filter(|word| holds(*word)).count() {
+            _ if count == 0 => Truth::Unknown,
+            0 => Truth::False,
+            fitting if fitting == usize::from(count) => Truth::True,
+            _ => Truth::Unknown,
+        }
     }
 
     /// What a number comes to.
@@ -436,12 +451,13 @@ impl<'a> Scope<'a> {
         }
     }
 
-    /// How many words a fact's list has; none for a fact that is no word.
+    /// From how many words a value is one; none for what is no word.
     #[must_use]
-    pub fn words_of(&self, fact: FactId) -> usize {
-        let vocabulary = self.answers.vocabulary();
-        match vocabulary.fact(fact).map(|shape| shape.of_type) {
-            Some(FactType::Word(list)) => vocabulary.word_list(list).map_or(0, |list| list.words.len()),
+    pub fn words_in(&self, value: &Expr) -> usize {
+        match value.of_type {
+            ExprType::Word(list) => {
+                self.answers.vocabulary().word_list(list).map_or(0, |list| list.words.len())
+            }
             _ => 0,
         }
     }

@@ -11,6 +11,8 @@ use crate::base::value::Missing;
 use crate::base::vocabulary::{FactId, Thing, WordId};
 use crate::rulebook::expr::typed::Expr;
 
+use super::amount::Amount;
+
 /// An open question, by its place among those of one formula.
 pub type QuestionId = usize;
 
@@ -20,6 +22,9 @@ const MOST_QUESTIONS: usize = 10;
 /// Beyond this many combinations of answers no list is shortened.
 const MOST_COMBINATIONS: usize = 4096;
 
+/// More things than any rule counts.
+const MANY: usize = 1_000_000_000;
+
 /// What makes two open questions the same one.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Subject {
@@ -27,7 +32,7 @@ pub enum Subject {
     Fact(FactId, Thing),
     /// What an expression comes to, its variables replaced by what they stand for.
     Asked(Expr),
-    /// What the things are like that the list in an expression may hold besides those that are known.
+    /// Whether a list holds other things than those that are known.
     Others(Expr),
 }
 
@@ -70,14 +75,17 @@ pub enum Formula {
     All(Vec<Formula>),
     /// Any of them.
     Any(Vec<Formula>),
-    /// How many of them hold, compared with a number.
-    Tally(Vec<Formula>, Comparison, Ratio),
+    /// How many of them hold, compared with a number. With them may come others that nobody has listed: how
+    /// many is an open question, and what is left for one of them stands beside it.
+    Tally(Vec<Formula>, Option<(QuestionId, Box<Formula>)>, Comparison, Ratio),
 }
 
 /// An answer to an open question.
 #[derive(Clone, PartialEq, Debug)]
 enum Answered {
     Holds(bool),
+    /// So many things more than are listed.
+    More(usize),
     /// A word, or one that no test speaks of.
     Word(Option<WordId>),
     Number(Ratio),
@@ -100,13 +108,29 @@ impl Formula {
             Formula::Any(parts) => {
                 parts.iter().fold(Truth::False, |so_far, part| so_far.or(part.truth(answers)))
             }
-            Formula::Tally(parts, how, limit) => {
-                let truths: Vec<Truth> = parts.iter().map(|part| part.truth(answers)).collect();
-                let surely = truths.iter().filter(|truth| **truth == Truth::True).count();
-                let perhaps = truths.iter().filter(|truth| **truth == Truth::Unknown).count();
-                let end = |count: usize| Ratio::from_int(i64::try_from(count).unwrap_or(i64::MAX));
-                let range = Number::between(end(surely), end(surely + perhaps));
-                range.compare(*how, &Number::Exact(limit.clone()))
+            Formula::Tally(parts, others, how, limit) => {
+                let (mut low, mut high) = (0, Some(0));
+                let mut count = |truth: Truth, times: Option<usize>| {
+                    if truth == Truth::True {
+                        low += times.unwrap_or(0);
+                    }
+                    if truth != Truth::False {
+                        high = high.and_then(|high| Some(high + times?));
+                    }
+                };
+                for part in parts {
+                    count(part.truth(answers), Some(1));
+                }
+                if let Some((question, of_others)) = others {
+                    let more = match answers.get(*question).copied().flatten() {
+                        Some(Answered::More(more)) => Some(*more),
+                        _ => None,
+                    };
+                    count(of_others.truth(answers), more);
+                }
+                let end = |count: usize| Amount::whole(count).number().cloned();
+                let counted = Amount::Within(end(low), high.and_then(end));
+                counted.compare(*how, &Amount::Known(Number::Exact(limit.clone())))
             }
         }
     }
@@ -118,9 +142,12 @@ impl Formula {
             Formula::Open(question, test) => see(*question, Some(test)),
             Formula::Never(question) => see(*question, None),
             Formula::Not(inner) => inner.tests(see),
-            Formula::All(parts) | Formula::Any(parts) | Formula::Tally(parts, _, _) => {
-                for part in parts {
-                    part.tests(see);
+            Formula::All(parts) | Formula::Any(parts) => parts.iter().for_each(|part| part.tests(see)),
+            Formula::Tally(parts, others, _, _) => {
+                parts.iter().for_each(|part| part.tests(see));
+                if let Some((question, of_others)) = others {
+                    see(*question, Some(&Test::Holds));
+                    of_others.tests(see);
                 }
             }
         }
@@ -131,6 +158,7 @@ impl Test {
     fn holds(&self, answer: &Answered) -> bool {
         match (self, answer) {
             (Test::Holds, Answered::Holds(holds)) => *holds,
+            (Test::Holds, Answered::More(more)) => *more > 0,
             (Test::Words(words), Answered::Word(word)) => word.is_some_and(|word| words.contains(&word)),
             (Test::Number(how, limit), Answered::Number(number)) => match how {
                 Comparison::Equal => number == limit,
@@ -248,6 +276,9 @@ fn possible_answers(question: &Question, tests: &[&Test]) -> Vec<Answered> {
     }
     if !numbers.is_empty() {
         return possible_numbers(&question.bounds, &numbers);
+    }
+    if let Subject::Others(_) = question.subject {
+        return [0, 1, MANY].map(Answered::More).to_vec();
     }
     vec![Answered::Holds(false), Answered::Holds(true)]
 }

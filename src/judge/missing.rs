@@ -1,6 +1,8 @@
 //! What would have to be stated to decide a verdict that cannot be told: what of the rule is still open,
 //! and the entries that would close it.
 
+use std::collections::BTreeSet;
+
 use crate::base::number::{Comparison, Number, Ratio};
 use crate::base::text::{SourceId, Span};
 use crate::base::truth::Truth;
@@ -17,7 +19,7 @@ pub fn smallest(scope: &mut Scope<'_>) -> Vec<Missing> {
     let exhausted = scope.is_exhausted();
     scope.refresh();
     let rule = scope.rule();
-    let mut builder = Builder { scope, questions: Vec::new() };
+    let mut builder = Builder { scope, questions: Vec::new(), unseen: Vec::new() };
     let applies = rule.applies.as_ref().map_or(Formula::Known(true), |applies| builder.formula(applies));
     let requires = builder.formula(&rule.requires);
     let exhausted = exhausted || builder.scope.is_exhausted();
@@ -46,6 +48,8 @@ fn too_much() -> Missing {
 struct Builder<'s, 'a> {
     scope: &'s mut Scope<'a>,
     questions: Vec<Question>,
+    /// What is missing of the things that nobody has listed, while one of them is spoken of.
+    unseen: Vec<Missing>,
 }
 
 impl Builder<'_, '_> {
@@ -61,7 +65,7 @@ impl Builder<'_, '_> {
             Node::And(parts) => all(parts.iter().map(|part| self.formula(part)).collect()),
             Node::Or(parts) => any(parts.iter().map(|part| self.formula(part)).collect()),
             Node::Every(binding, body, if_none) => self.every(binding, body, *if_none, expr),
-            Node::Some(binding, body) => self.some(binding, body, expr),
+            Node::Some(binding, body) => self.some(binding, body),
             Node::Between(value, low, high) => all(vec![
                 self.comparison(Comparison::AtLeast, value, low),
                 self.comparison(Comparison::AtMost, value, high),
@@ -75,14 +79,10 @@ impl Builder<'_, '_> {
                 let open = self.whole(Node::IsThing(left.clone(), right.clone(), false), expr);
                 if *not { Formula::Not(Box::new(open)) } else { open }
             }
-            Node::Fact(of, fact) => match self.scope.asked_of(of.as_deref()) {
-                Some(thing) => {
-                    let missing = why(self.scope, expr);
-                    let id = self.question(Subject::Fact(*fact, thing), missing, expr);
-                    Formula::Open(id, Test::Holds)
-                }
-                None => self.whole(expr.node.clone(), expr),
-            },
+            Node::Fact(of, fact) => {
+                let id = self.value_question(expr, of.as_deref(), *fact);
+                Formula::Open(id, Test::Holds)
+            }
             _ => self.whole(expr.node.clone(), expr),
         }
     }
@@ -96,45 +96,76 @@ impl Builder<'_, '_> {
             let subject = Subject::Asked(settled(self.scope, whole));
             return Formula::Never(self.question(subject, missing, whole));
         }
-        let mut parts = self.items(binding, body, &found.items);
+        let mut parts = self.items(binding, &found.items, |builder| builder.formula(body));
         if found.open {
-            let of_others = self.scope.with(binding.var, Bound::Unseen, |scope| scope.truth(body));
-            let none = super::eval::none_means(if_none);
-            if of_others != Truth::True || (parts.is_empty() && none != Truth::True) {
-                parts.push(self.others(binding, whole));
-            }
+            let if_none = if parts.is_empty() { if_none } else { IfNone::Met };
+            parts.push(self.others(binding, if_none, |builder| builder.formula(body)));
         }
         all(parts)
     }
 
-    fn some(&mut self, binding: &Binding, body: &Expr, whole: &Expr) -> Formula {
+    fn some(&mut self, binding: &Binding, body: &Expr) -> Formula {
         let found = self.scope.things(&binding.things);
-        let mut parts = self.items(binding, body, &found.items);
+        let mut parts = self.items(binding, &found.items, |builder| builder.formula(body));
         if found.open {
-            let of_others = self.scope.with(binding.var, Bound::Unseen, |scope| scope.truth(body));
-            if of_others != Truth::False {
-                parts.push(self.others(binding, whole));
-            }
+            parts.push(self.others(binding, IfNone::Unmet, |builder| builder.formula(body)));
         }
         any(parts)
     }
 
-    fn items(&mut self, binding: &Binding, body: &Expr, items: &[Thing]) -> Vec<Formula> {
+    fn items(
+        &mut self,
+        binding: &Binding,
+        items: &[Thing],
+        mut of: impl FnMut(&mut Self) -> Formula,
+    ) -> Vec<Formula> {
         let before = self.scope.bound(binding.var);
         let mut parts = Vec::with_capacity(items.len());
         for item in items {
             self.scope.bind(binding.var, Bound::Thing(*item));
-            parts.push(self.formula(body));
+            parts.push(of(self));
         }
         self.scope.bind(binding.var, before);
         parts
     }
 
-    /// Whether there are other things than those listed, and what they are like.
-    fn others(&mut self, binding: &Binding, whole: &Expr) -> Formula {
-        let missing = of_list(self.scope, &binding.things);
-        let subject = Subject::Others(settled(self.scope, whole));
-        Formula::Open(self.question(subject, missing, whole), Test::Holds)
+    /// Whether there are things that nobody has listed, and what is left for one of them.
+    fn one_of_others(
+        &mut self,
+        binding: &Binding,
+        of: impl FnOnce(&mut Self) -> Formula,
+    ) -> (QuestionId, Formula) {
+        let list = of_list(self.scope, &binding.things);
+        let outside = self.unseen.clone();
+        self.unseen = unite(list.clone(), outside.clone());
+        let before = self.scope.bound(binding.var);
+        self.scope.bind(binding.var, Bound::Unseen);
+        let of_others = of(self);
+        self.scope.bind(binding.var, before);
+        self.unseen = outside;
+        let subject = Subject::Others(settled(self.scope, &binding.things));
+        (self.question(subject, list, &binding.things), of_others)
+    }
+
+    /// What is left for things that nobody has listed: there may be none, or such that it holds, or not.
+    fn others(
+        &mut self,
+        binding: &Binding,
+        if_none: IfNone,
+        of: impl FnOnce(&mut Self) -> Formula,
+    ) -> Formula {
+        let (question, of_others) = self.one_of_others(binding, of);
+        let others = Formula::Open(question, Test::Holds);
+        match (if_none, of_others) {
+            (IfNone::Met, Formula::Known(true)) => Formula::Known(true),
+            (IfNone::Unmet, Formula::Known(false)) => Formula::Known(false),
+            (IfNone::Met, of_others) => any(vec![Formula::Not(Box::new(others)), of_others]),
+            (IfNone::Unmet, of_others) => all(vec![others, of_others]),
+            (IfNone::Undetermined, of_others) => any(vec![
+                all(vec![others.clone(), of_others]),
+                all(vec![Formula::Not(Box::new(others)), Formula::Never(question)]),
+            ]),
+        }
     }
 
     /// What is left of a comparison. The least of some is at least so much when each of them is.
@@ -160,8 +191,7 @@ impl Builder<'_, '_> {
             Comparison::Equal | Comparison::AtLeast => (how, left, right, false),
         };
         let node = Node::Compare(how, Box::new(left.clone()), Box::new(right.clone()));
-        let missing = unite(why(self.scope, left), why(self.scope, right));
-        let missing = self.or_bearing_on(missing, &[left, right]);
+        let missing = self.wanting(&[left, right]);
         let subject = self.asked(node, left);
         let open = Formula::Open(self.question(subject, missing, left), Test::Holds);
         if not { Formula::Not(Box::new(open)) } else { open }
@@ -173,10 +203,7 @@ impl Builder<'_, '_> {
         match &left.node {
             Node::Fact(of, fact) => {
                 let Amount::Known(Number::Exact(limit)) = self.scope.amount(right) else { return None };
-                let thing = self.scope.asked_of(of.as_deref())?;
-                let missing = why(self.scope, left);
-                let missing = self.or_bearing_on(missing, &[left]);
-                let id = self.question(Subject::Fact(*fact, thing), missing, left);
+                let id = self.value_question(left, of.as_deref(), *fact);
                 Some(Formula::Open(id, Test::Number(how, limit)))
             }
             Node::Least(binding, body) | Node::Greatest(binding, body) if how != Comparison::Equal => {
@@ -186,27 +213,25 @@ impl Builder<'_, '_> {
                 }
                 let upward = matches!(how, Comparison::More | Comparison::AtLeast);
                 let each_of_them = upward == matches!(left.node, Node::Least(..));
-                let before = self.scope.bound(binding.var);
-                let mut parts = Vec::new();
-                for item in &found.items {
-                    self.scope.bind(binding.var, Bound::Thing(*item));
-                    parts.push(self.comparison(how, body, right));
-                }
-                self.scope.bind(binding.var, Bound::Unseen);
-                let of_others = self.scope.compare(how, body, right);
-                self.scope.bind(binding.var, before);
-                if found.open && of_others != Truth::from(each_of_them) {
-                    parts.push(self.others(binding, left));
+                let of = |builder: &mut Self| builder.comparison(how, body, right);
+                let mut parts = self.items(binding, &found.items, of);
+                if found.open {
+                    let if_none = if each_of_them { IfNone::Met } else { IfNone::Unmet };
+                    parts.push(self.others(binding, if_none, of));
                 }
                 Some(if each_of_them { all(parts) } else { any(parts) })
             }
-            Node::Count(binding, Some(body)) => {
+            Node::Count(binding, body) => {
                 let Amount::Known(Number::Exact(limit)) = self.scope.amount(right) else { return None };
                 let found = self.scope.things(&binding.things);
-                if found.open {
-                    return None;
-                }
-                Some(Formula::Tally(self.items(binding, body, &found.items), how, limit))
+                let of = |builder: &mut Self| match body {
+                    Some(body) => builder.formula(body),
+                    None => Formula::Known(true),
+                };
+                let parts = self.items(binding, &found.items, of);
+                let others = found.open.then(|| self.one_of_others(binding, of));
+                let others = others.map(|(question, of_others)| (question, Box::new(of_others)));
+                Some(Formula::Tally(parts, others, how, limit))
             }
             _ => None,
         }
@@ -214,45 +239,47 @@ impl Builder<'_, '_> {
 
     fn word_comparison(&mut self, how: Comparison, left: &Expr, right: &Expr) -> Formula {
         let fitting = |scope: &mut Scope<'_>, open: &Expr, how: Comparison, word: WordId| {
-            let Node::Fact(_, fact) = &open.node else { return None };
-            let count = u16::try_from(scope.words_of(*fact)).ok()?;
-            Some((0..count).map(WordId).filter(|other| words_stand(*other, how, word)).collect())
+            let count = u16::try_from(scope.words_in(open)).unwrap_or(0);
+            (0..count).map(WordId).filter(|other| words_stand(*other, how, word)).collect()
         };
-        if let Some(word) = self.scope.word(right)
-            && let Some(words) = fitting(self.scope, left, how, word)
-        {
+        if let Some(word) = self.scope.word(right) {
+            let words = fitting(self.scope, left, how, word);
             return self.word_question(left, words);
         }
-        if let Some(word) = self.scope.word(left)
-            && let Some(words) = fitting(self.scope, right, how.mirrored(), word)
-        {
+        if let Some(word) = self.scope.word(left) {
+            let words = fitting(self.scope, right, how.mirrored(), word);
             return self.word_question(right, words);
         }
         let node = Node::Compare(how, Box::new(left.clone()), Box::new(right.clone()));
-        let missing = unite(why(self.scope, left), why(self.scope, right));
-        let missing = self.or_bearing_on(missing, &[left, right]);
+        let missing = self.wanting(&[left, right]);
         let subject = self.asked(node, left);
         Formula::Open(self.question(subject, missing, left), Test::Holds)
     }
 
-    fn word_question(&mut self, value: &Expr, words: std::collections::BTreeSet<WordId>) -> Formula {
-        let missing = why(self.scope, value);
-        let missing = self.or_bearing_on(missing, &[value]);
-        if let Node::Fact(of, fact) = &value.node
-            && let Some(thing) = self.scope.asked_of(of.as_deref())
-        {
-            let id = self.question(Subject::Fact(*fact, thing), missing, value);
+    fn word_question(&mut self, value: &Expr, words: BTreeSet<WordId>) -> Formula {
+        if let Node::Fact(of, fact) = &value.node {
+            let id = self.value_question(value, of.as_deref(), *fact);
             return Formula::Open(id, Test::Words(words));
         }
         let node = Node::IsWord(Box::new(value.clone()), words.into_iter().collect(), false);
+        let missing = self.wanting(&[value]);
         let subject = self.asked(node, value);
         Formula::Open(self.question(subject, missing, value), Test::Holds)
     }
 
+    /// The question what a fact is.
+    fn value_question(&mut self, value: &Expr, of: Option<&Expr>, fact: FactId) -> QuestionId {
+        let missing = self.wanting(&[value]);
+        let subject = match self.scope.asked_of(of) {
+            Some(thing) => Subject::Fact(fact, thing),
+            None => Subject::Asked(settled(self.scope, value)),
+        };
+        self.question(subject, missing, value)
+    }
+
     /// A question about a truth that is no test of a single fact.
     fn whole(&mut self, node: Node, expr: &Expr) -> Formula {
-        let missing = why(self.scope, expr);
-        let missing = self.or_bearing_on(missing, &[expr]);
+        let missing = self.wanting(&[expr]);
         let subject = self.asked(node, expr);
         Formula::Open(self.question(subject, missing, expr), Test::Holds)
     }
@@ -261,12 +288,21 @@ impl Builder<'_, '_> {
         Subject::Asked(settled(self.scope, &Expr { node, of_type: ExprType::Truth, at: near.at }))
     }
 
-    fn or_bearing_on(&mut self, missing: Vec<Missing>, of: &[&Expr]) -> Vec<Missing> {
-        if !missing.is_empty() {
-            return missing;
+    /// The entries that would tell what some expressions come to.
+    fn wanting(&mut self, of: &[&Expr]) -> Vec<Missing> {
+        let mut missing = Vec::new();
+        for expr in of {
+            missing = unite(missing, why(self.scope, expr));
+            if speaks_of_unseen(self.scope, expr) {
+                missing = unite(missing, self.unseen.clone());
+            }
         }
-        of.iter()
-            .fold(Vec::new(), |so_far, expr| unite(so_far, bearing_on(self.scope, expr, &Reason::Imprecise)))
+        if missing.is_empty() {
+            for expr in of {
+                missing = unite(missing, bearing_on(self.scope, expr, &Reason::Imprecise));
+            }
+        }
+        missing
     }
 
     fn question(&mut self, subject: Subject, missing: Vec<Missing>, of: &Expr) -> QuestionId {
@@ -280,10 +316,7 @@ impl Builder<'_, '_> {
             }
             _ => (None::<Ratio>, None),
         };
-        let words = match (&of.node, of.of_type) {
-            (Node::Fact(_, fact), ExprType::Word(_)) => self.scope.words_of(*fact),
-            _ => 0,
-        };
+        let words = self.scope.words_in(of);
         self.questions.push(Question { subject, missing, bounds, words });
         self.questions.len() - 1
     }
@@ -307,7 +340,12 @@ fn any(parts: Vec<Formula>) -> Formula {
 
 /// Why an expression is not known, or not known exactly: the entries that would tell.
 pub(crate) fn why(scope: &mut Scope<'_>, expr: &Expr) -> Vec<Missing> {
-    if matches!(expr.of_type, ExprType::Number(_)) && scope.amount(expr).is_point() {
+    let is_known = match expr.of_type {
+        ExprType::Number(_) => scope.amount(expr).is_point(),
+        ExprType::Truth => scope.truth(expr).is_known(),
+        _ => false,
+    };
+    if is_known {
         return Vec::new();
     }
     match &expr.node {
@@ -322,25 +360,28 @@ pub(crate) fn why(scope: &mut Scope<'_>, expr: &Expr) -> Vec<Missing> {
             why_of_each(scope, binding, Some(body))
         }
         Node::Every(binding, body, _) | Node::Some(binding, body) => why_of_each(scope, binding, Some(body)),
-        _ => {
-            if expr.of_type == ExprType::Truth && scope.truth(expr).is_known() {
-                return Vec::new();
-            }
-            expr.parts().into_iter().fold(Vec::new(), |so_far, part| unite(so_far, why(scope, part)))
-        }
+        _ => expr.parts().into_iter().fold(Vec::new(), |so_far, part| unite(so_far, why(scope, part))),
     }
 }
 
 fn why_of_each(scope: &mut Scope<'_>, binding: &Binding, body: Option<&Expr>) -> Vec<Missing> {
     let found = scope.things(&binding.things);
     let mut missing = if found.open { of_list(scope, &binding.things) } else { Vec::new() };
-    for item in found.items {
-        if let Some(body) = body {
-            let more = scope.with(binding.var, Bound::Thing(item), |scope| why(scope, body));
-            missing = unite(missing, more);
-        }
+    let Some(body) = body else { return missing };
+    let unseen = found.open.then_some(Bound::Unseen);
+    for item in found.items.into_iter().map(Bound::Thing).chain(unseen) {
+        missing = unite(missing, scope.with(binding.var, item, |scope| why(scope, body)));
     }
     missing
+}
+
+/// Whether an expression speaks of a thing that nobody has listed.
+fn speaks_of_unseen(scope: &Scope<'_>, expr: &Expr) -> bool {
+    let mut found = false;
+    expr.walk(&mut |part| {
+        found |= matches!(&part.node, Node::Var(var) if scope.bound(*var) == Bound::Unseen);
+    });
+    found
 }
 
 /// The entries that an expression rests on, for one that is not known though nothing says what is missing.

@@ -25,9 +25,13 @@ pub fn smallest(scope: &mut Scope<'_>) -> Vec<Missing> {
     let exhausted = exhausted || builder.scope.is_exhausted();
     let open = Open { applies, requires, questions: builder.questions };
     if exhausted {
-        return vec![too_much()];
+        return vec![nothing_helps("there is more to compare than one rule may take")];
     }
-    open.smallest()
+    let missing = open.smallest();
+    if missing.is_empty() {
+        return vec![nothing_helps("a number of the rule cannot be worked out")];
+    }
+    missing
 }
 
 /// What would have to be stated before a list counts as complete.
@@ -40,9 +44,9 @@ pub(crate) fn of_list(scope: &mut Scope<'_>, list: &Expr) -> Vec<Missing> {
     missing
 }
 
-fn too_much() -> Missing {
-    let reason = Reason::NotComputable("there is more to compare than one rule may take".to_owned());
-    Missing { entry: EntryPath::new(""), reason, at: None }
+/// Stands where no entry would help; the entry has no name.
+fn nothing_helps(why: &str) -> Missing {
+    Missing { entry: EntryPath::new(""), reason: Reason::NotComputable(why.to_owned()), at: None }
 }
 
 struct Builder<'s, 'a> {

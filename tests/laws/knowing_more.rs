@@ -46,7 +46,7 @@ fn contradiction(rule: &CheckedRule, less: &Garden, more: &Garden) -> Option<Str
 #[test]
 fn knowing_more_never_turns_a_decided_verdict() {
     let (mut decided, mut open) = (0, 0);
-    for seed in 0..12_000 {
+    for seed in 0..6_000 {
         let mut lots = Lots::new(seed);
         let rule = a_rule(&mut lots, Kind::Rich);
         let all = whole_garden(&mut lots);
@@ -67,13 +67,13 @@ fn knowing_more_never_turns_a_decided_verdict() {
             }
         }
     }
-    assert!(decided > 2_000 && open > 2_000, "{decided} decided and {open} open prove little");
+    assert!(decided > 1_000 && open > 1_000, "{decided} decided and {open} open prove little");
 }
 
 #[test]
 fn what_is_not_known_passes_only_when_no_value_of_it_would_change_that() {
     let (mut stayed, mut fell) = (0, 0);
-    for seed in 0..1_500 {
+    for seed in 0..800 {
         let mut lots = Lots::new(1_000_000 + seed);
         let rule = a_rule(&mut lots, Kind::Rich);
         let all = whole_garden(&mut lots);
@@ -104,5 +104,5 @@ fn what_is_not_known_passes_only_when_no_value_of_it_would_change_that() {
             }
         }
     }
-    assert!(stayed > 500 && fell > 500, "{stayed} stayed and {fell} fell: that proves little");
+    assert!(stayed > 200 && fell > 200, "{stayed} stayed and {fell} fell: that proves little");
 }

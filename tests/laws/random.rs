@@ -1,6 +1,6 @@
 //! Rules and gardens drawn by lot, the same on every machine.
 
-use undercroft::base::number::{Comparison, Dimension, Number};
+use undercroft::base::number::{Comparison, Dimension, Number, Ratio};
 use undercroft::base::value::{Listed, Value};
 use undercroft::base::vocabulary::{FactId, FactType, KindId, ROOT, Thing, WordId};
 use undercroft::rulebook::checked::{CheckedRule, LimitWords};
@@ -32,15 +32,15 @@ impl Lots {
     }
 }
 
-/// Numbers in the toy garden lie between these.
-pub(crate) const NUMBERS: std::ops::RangeInclusive<i64> = 0..=4;
+/// What numbers in the toy garden can be, in halves: on, between and beyond all that they are compared with.
+const HALVES: [i128; 7] = [0, 2, 3, 4, 5, 6, 8];
 
 pub(crate) fn all_beds() -> Vec<Thing> {
     (0..3).map(toy::bed).collect()
 }
 
 pub(crate) fn all_hedges() -> Vec<Thing> {
-    (0..2).map(toy::hedge).collect()
+    (0..3).map(toy::hedge).collect()
 }
 
 /// The things of a kind that there can be.
@@ -57,7 +57,9 @@ pub(crate) fn all_values(of_type: FactType) -> Vec<Value> {
     match of_type {
         FactType::Truth => vec![Value::Truth(false), Value::Truth(true)],
         FactType::Word(_) => (0..3).map(|word| Value::Word(WordId(word))).collect(),
-        FactType::Number(_) => NUMBERS.map(toy::number).collect(),
+        FactType::Number(_) => {
+            HALVES.map(|halves| Value::Number(Number::exact(Ratio::new(halves, 2).unwrap()))).to_vec()
+        }
         FactType::One(kind) => all_of(kind).into_iter().map(Value::Thing).collect(),
         FactType::Things(kind) => {
             let all = all_of(kind);
@@ -80,7 +82,12 @@ pub(crate) fn all_keys(garden: &Garden) -> Vec<(FactId, Thing, FactType)> {
 pub(crate) fn whole_garden(lots: &mut Lots) -> Garden {
     let mut garden = Garden::new();
     for (fact, thing, of_type) in all_keys(&garden) {
-        let value = lots.pick(&all_values(of_type));
+        let mut values = all_values(of_type);
+        if matches!(of_type, FactType::Things(_)) {
+            // There is always one more that can come to light.
+            values.pop();
+        }
+        let value = lots.pick(&values);
         garden.set(fact, thing, Cell::Known(value));
     }
     garden
@@ -95,8 +102,8 @@ pub(crate) fn know_less(garden: &Garden, lots: &mut Lots, one_in: usize) -> Gard
         }
         *cell = match cell {
             Cell::Known(Value::Number(Number::Exact(exact))) if lots.one_in(2) => {
-                let exact = exact.to_int().unwrap();
-                Cell::Within(exact - below(lots), exact + below(lots))
+                let (low, high) = (exact.floor().to_int().unwrap(), exact.ceil().to_int().unwrap());
+                Cell::Within(low - below(lots), high + below(lots))
             }
             Cell::Within(low, high) if lots.one_in(2) => {
                 Cell::Within(*low - below(lots), *high + below(lots))

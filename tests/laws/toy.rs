@@ -309,7 +309,7 @@ pub(crate) fn each(number: u16, name: &str, list: Expr) -> Each {
 }
 
 pub(crate) fn a_limit(name: &str, value: i64, words: LimitWords) -> Limit {
-    let value = Quantity { number: Number::whole(value), dimension: Dimension::LENGTH };
+    let value = Quantity::of(Number::whole(value), Dimension::LENGTH);
     Limit { name: name.to_owned(), value, words: Some(words), at: nowhere() }
 }
 

@@ -1,1 +1,23 @@
-//! Facts worked out from a design, on demand, and remembered.
+//! Facts about a design: what a rule may ask, worked out on demand and remembered.
+//!
+//! A rule never reaches into the file. It asks the catalogue: named facts per kind of thing, each with its type,
+//! its meaning, its formula and the entries it needs. Read [`catalogue`] first, then [`ask`], then the tables.
+
+pub mod ask;
+pub mod catalogue;
+pub mod kinds;
+pub mod things;
+
+mod foundation;
+mod heights;
+mod job;
+mod join;
+mod outlines;
+mod spaces;
+mod suction;
+mod system;
+mod tables;
+mod whole;
+
+pub use ask::Ask as Facts;
+pub use catalogue::vocabulary;

@@ -1,0 +1,526 @@
+//! Asking: every fact of every thing is worked out once, on demand, and remembers what it rests on.
+
+use std::any::Any;
+use std::collections::BTreeMap;
+
+use crate::base::number::Number;
+use crate::base::text::Span;
+use crate::base::value::{Answer, EntryPath, Listed, Missing, Origin, Reason, Stated, Value};
+use crate::base::vocabulary::{Answers, FactId, Thing, Vocabulary, WordId};
+use crate::design::Design;
+use crate::yaml::entry::{Entry, Here, State};
+use crate::yaml::measure::{Measure, Wanted};
+use crate::yaml::words::Words;
+
+use super::catalogue::{self, Get};
+use super::things::Things;
+
+/// What is being worked out: a fact, or something in between that no rule can speak of.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+enum Key {
+    Fact(FactId, Thing),
+    Between(&'static str, Thing),
+}
+
+/// An entry that was looked at.
+#[derive(Clone, Copy, Debug)]
+struct Look<'d> {
+    of: &'d Here,
+    key: &'static str,
+    /// The key inside it, when it is not there to be looked into.
+    inside: Option<&'static str>,
+    at: Span,
+    stated: bool,
+}
+
+impl Look<'_> {
+    fn path(&self) -> EntryPath {
+        let path = self.of.path.key(self.key);
+        self.inside.map_or(path.clone(), |key| path.key(key))
+    }
+}
+
+/// What something rests on.
+#[derive(Clone, Debug, Default)]
+struct Ground<'d> {
+    looked_at: Vec<Look<'d>>,
+    asked: Vec<(FactId, Thing)>,
+    assumed: Vec<&'static str>,
+    /// Things still being worked out that it asked for, itself or by way of others.
+    ring: Vec<Key>,
+}
+
+/// One thing that is being worked out.
+struct Frame<'d> {
+    what: Key,
+    on_ring: bool,
+    ground: Ground<'d>,
+}
+
+/// What was worked out.
+#[derive(Clone, Debug)]
+struct Done<'d, T> {
+    answer: Answer<T>,
+    ground: Ground<'d>,
+}
+
+/// Where the answer for one fact of one thing is kept.
+#[derive(Clone, Debug, Default)]
+enum Slot<'d> {
+    #[default]
+    Empty,
+    Busy,
+    Done(Box<Done<'d, Value>>),
+}
+
+/// A number as an answer; when it is a range, what would have to be measured closer is in doubt.
+pub(super) fn in_doubt(number: Number, of: impl FnOnce() -> Missing) -> Answer<Number> {
+    let doubts =
+        if number.is_point() { Vec::new() } else { vec![Missing { reason: Reason::Imprecise, ..of() }] };
+    Answer::Known { value: number, doubts }
+}
+
+/// The place of a word in its list.
+pub(super) fn word_id<W: Words>(word: W) -> WordId {
+    WordId(u16::try_from(word.number()).unwrap_or(u16::MAX))
+}
+
+/// A design that can be asked, and what it has answered so far.
+pub struct Ask<'d> {
+    design: &'d Design,
+    things: Things<'d>,
+    slots: Vec<Vec<Slot<'d>>>,
+    between: BTreeMap<(&'static str, Thing), Option<Done<'d, Box<dyn Any>>>>,
+    stack: Vec<Frame<'d>>,
+    worked_out: usize,
+}
+
+impl<'d> Ask<'d> {
+    /// Begins to ask a design.
+    #[must_use]
+    pub fn new(design: &'d Design) -> Self {
+        let things = Things::of(design);
+        let slots = catalogue::all().map(|_| Vec::new()).collect();
+        Ask { design, things, slots, between: BTreeMap::new(), stack: Vec::new(), worked_out: 0 }
+    }
+
+    /// The design.
+    #[must_use]
+    pub fn design(&self) -> &'d Design {
+        self.design
+    }
+
+    /// The things of the design.
+    #[must_use]
+    pub fn things(&self) -> &Things<'d> {
+        &self.things
+    }
+
+    /// How many facts were worked out so far; asking again works nothing out.
+    #[must_use]
+    pub fn worked_out(&self) -> usize {
+        self.worked_out
+    }
+
+    // ---- reading entries -------------------------------------------------------------------------
+
+    /// Looks at an entry. `None` inside the answer means that `none` is written there.
+    pub fn read<T>(&mut self, of: &'d Here, entry: &'d Entry<T>) -> Answer<Option<&'d T>> {
+        let stated = matches!(entry.state, State::Known(_) | State::None);
+        if let Some(frame) = self.stack.last_mut() {
+            frame.ground.looked_at.push(Look { of, key: entry.key, inside: None, at: entry.at, stated });
+        }
+        entry.answer(of)
+    }
+
+    /// Looks at an entry of a record that is itself an entry. When the record is not there, it is the
+    /// entry inside it that is missing. `None` inside the answer means that `none` is written for either.
+    pub fn read_inside<P, T>(
+        &mut self,
+        of: &'d Here,
+        parent: &'d Entry<P>,
+        key: &'static str,
+        get: impl FnOnce(&'d P) -> (&'d Here, &'d Entry<T>),
+    ) -> Answer<Option<&'d T>> {
+        match &parent.state {
+            State::Known(record) => {
+                let (here, entry) = get(record);
+                self.read(here, entry)
+            }
+            state => {
+                let stated = matches!(state, State::None);
+                let look = Look { of, key: parent.key, inside: Some(key), at: parent.at, stated };
+                let missing =
+                    Missing { entry: look.path(), reason: parent.state.reason(), at: Some(parent.at) };
+                if let Some(frame) = self.stack.last_mut() {
+                    frame.ground.looked_at.push(look);
+                }
+                if stated { Answer::known(None) } else { Answer::missing(missing) }
+            }
+        }
+    }
+
+    /// The same, where `none` says no more than nothing.
+    pub fn value_inside<P, T>(
+        &mut self,
+        of: &'d Here,
+        parent: &'d Entry<P>,
+        key: &'static str,
+        get: impl FnOnce(&'d P) -> (&'d Here, &'d Entry<T>),
+    ) -> Answer<&'d T> {
+        let answer = self.read_inside(of, parent, key, get);
+        answer.then(|value| match value {
+            Some(value) => Answer::known(value),
+            None => Answer::missing(Missing {
+                entry: of.path.key(parent.key).key(key),
+                reason: Reason::NotStated,
+                at: Some(parent.at),
+            }),
+        })
+    }
+
+    /// The value of an entry for which `none` says no more than nothing.
+    pub fn value<T>(&mut self, of: &'d Here, entry: &'d Entry<T>) -> Answer<&'d T> {
+        self.read(of, entry).then(|value| match value {
+            Some(value) => Answer::known(value),
+            None => Answer::missing(entry.want(of)),
+        })
+    }
+
+    /// A number as stated; a range when it says how closely it is known, with itself as what is in doubt.
+    pub fn quantity<W: Wanted>(&mut self, of: &'d Here, entry: &'d Entry<Measure<W>>) -> Answer<Number> {
+        self.value(of, entry).then(|measure| in_doubt(measure.number(), || entry.want(of)))
+    }
+
+    /// A number of a record that is itself an entry.
+    pub fn quantity_inside<P, W: Wanted>(
+        &mut self,
+        of: &'d Here,
+        parent: &'d Entry<P>,
+        key: &'static str,
+        get: impl FnOnce(&'d P) -> (&'d Here, &'d Entry<Measure<W>>),
+    ) -> Answer<Number> {
+        let missing = || Missing {
+            entry: of.path.key(parent.key).key(key),
+            reason: Reason::NotStated,
+            at: Some(parent.at),
+        };
+        self.value_inside(of, parent, key, get).then(|measure| in_doubt(measure.number(), missing))
+    }
+
+    /// A yes or no as stated.
+    pub fn yes_or_no(&mut self, of: &'d Here, entry: &'d Entry<bool>) -> Answer<bool> {
+        self.value(of, entry).map(|value| *value)
+    }
+
+    /// A yes or no of a record that is itself an entry. `none` for the whole record means no.
+    pub fn yes_or_no_inside<P>(
+        &mut self,
+        of: &'d Here,
+        parent: &'d Entry<P>,
+        key: &'static str,
+        get: impl FnOnce(&'d P) -> (&'d Here, &'d Entry<bool>),
+    ) -> Answer<bool> {
+        let without = parent.is_none();
+        let answer = self.read_inside(of, parent, key, get);
+        answer.then(|value| match value {
+            Some(value) => Answer::known(*value),
+            None if without => Answer::known(false),
+            None => Answer::missing(Missing {
+                entry: of.path.key(parent.key).key(key),
+                reason: Reason::NotStated,
+                at: Some(parent.at),
+            }),
+        })
+    }
+
+    /// A word as stated.
+    pub fn stated_word<W: Words>(&mut self, of: &'d Here, entry: &'d Entry<W>) -> Answer<WordId> {
+        self.value(of, entry).map(|word| word_id(*word))
+    }
+
+    /// Whether something is said to be there: a record or a word means yes, `none` means no.
+    pub fn is_there<T>(&mut self, of: &'d Here, entry: &'d Entry<T>) -> Answer<bool> {
+        self.read(of, entry).map(|value| value.is_some())
+    }
+
+    /// Notes that something was taken for granted.
+    pub fn assume(&mut self, what: &'static str) {
+        if let Some(frame) = self.stack.last_mut() {
+            frame.ground.assumed.push(what);
+        }
+    }
+
+    // ---- asking facts ----------------------------------------------------------------------------
+
+    /// The value of a fact.
+    pub fn fact(&mut self, id: FactId, thing: Thing) -> Answer<Value> {
+        if let Some(frame) = self.stack.last_mut() {
+            frame.ground.asked.push((id, thing));
+        }
+        let key = Key::Fact(id, thing);
+        match self.slot(id, thing) {
+            None => return self.not_catalogued(thing),
+            Some(Slot::Busy) => return self.hit_ring(key, thing),
+            Some(Slot::Done(done)) => {
+                let (answer, ring) = (done.answer.clone(), done.ground.ring.clone());
+                self.mark_rings(&ring);
+                return answer;
+            }
+            Some(empty) => *empty = Slot::Busy,
+        }
+        let Some(fact) = catalogue::numbered(id) else { return self.not_catalogued(thing) };
+        self.worked_out += 1;
+        self.begin(key);
+        let answer = match fact.get {
+            Get::Number(_, get) => get(self, thing).map(Value::Number),
+            Get::Truth(get) => get(self, thing).map(Value::Truth),
+            Get::Word(_, get) => get(self, thing).map(Value::Word),
+            Get::One(_, get) => get(self, thing).map(Value::Thing),
+            Get::Things(_, get) => get(self, thing).map(Value::Things),
+            Get::Text(get) => get(self, thing).map(Value::Text),
+        };
+        let (answer, ground) = self.end(thing, answer);
+        if let Some(slot) = self.slot(id, thing) {
+            *slot = Slot::Done(Box::new(Done { answer: answer.clone(), ground }));
+        }
+        answer
+    }
+
+    fn slot(&mut self, id: FactId, thing: Thing) -> Option<&mut Slot<'d>> {
+        let fact = catalogue::numbered(id)?;
+        let count = self.things.count(fact.of);
+        let slots = self.slots.get_mut(usize::from(id.0))?;
+        if slots.len() < count {
+            slots.resize_with(count, Slot::default);
+        }
+        if thing.kind == fact.of.id() { slots.get_mut(thing.number as usize) } else { None }
+    }
+
+    /// Something in between that several facts rest on: worked out once, and what it rests on counts as
+    /// looked at by whoever asks for it.
+    pub(super) fn between<T: Clone + 'static>(
+        &mut self,
+        name: &'static str,
+        thing: Thing,
+        work: impl FnOnce(&mut Ask<'d>) -> Answer<T>,
+    ) -> Answer<T> {
+        let key = Key::Between(name, thing);
+        match self.between.get(&(name, thing)) {
+            Some(None) => return self.hit_ring(key, thing),
+            Some(Some(done)) => {
+                let answer = match &done.answer {
+                    Answer::Known { value, doubts } => value
+                        .downcast_ref::<T>()
+                        .map(|value| Answer::Known { value: value.clone(), doubts: doubts.clone() }),
+                    Answer::Unknown(missing) => Some(Answer::Unknown(missing.clone())),
+                };
+                let ground = done.ground.clone();
+                self.rest_on(ground);
+                return answer.unwrap_or_else(|| self.not_catalogued(thing));
+            }
+            None => {}
+        }
+        self.between.insert((name, thing), None);
+        self.begin(key);
+        let answer = work(self);
+        let (answer, ground) = self.end(thing, answer);
+        let kept = answer.clone().map(|value| Box::new(value) as Box<dyn Any>);
+        self.between.insert((name, thing), Some(Done { answer: kept, ground: ground.clone() }));
+        self.rest_on(ground);
+        answer
+    }
+
+    fn begin(&mut self, what: Key) {
+        self.stack.push(Frame { what, on_ring: false, ground: Ground::default() });
+    }
+
+    /// Ends the innermost piece of work. On a ring, whatever came out is set aside: it would depend on
+    /// who asked first.
+    fn end<T>(&mut self, thing: Thing, answer: Answer<T>) -> (Answer<T>, Ground<'d>) {
+        let Some(mut frame) = self.stack.pop() else { return (answer, Ground::default()) };
+        frame.ground.ring.retain(|key| *key != frame.what);
+        let ring = frame.ground.ring.clone();
+        self.mark_rings(&ring);
+        if frame.on_ring { (self.circular(thing), frame.ground) } else { (answer, frame.ground) }
+    }
+
+    fn hit_ring<T>(&mut self, key: Key, thing: Thing) -> Answer<T> {
+        self.mark_rings(&[key]);
+        self.circular(thing)
+    }
+
+    /// Whoever asks for one that is still being worked out stands on a ring with it, and so does all that
+    /// was begun since.
+    fn mark_rings(&mut self, ring: &[Key]) {
+        for key in ring {
+            let Some(start) = self.stack.iter().position(|frame| frame.what == *key) else { continue };
+            for frame in self.stack.iter_mut().skip(start) {
+                frame.on_ring = true;
+                if !frame.ground.ring.contains(key) {
+                    frame.ground.ring.push(*key);
+                }
+            }
+        }
+    }
+
+    fn rest_on(&mut self, ground: Ground<'d>) {
+        self.mark_rings(&ground.ring);
+        if let Some(frame) = self.stack.last_mut() {
+            frame.ground.looked_at.extend(ground.looked_at);
+            frame.ground.asked.extend(ground.asked);
+            frame.ground.assumed.extend(ground.assumed);
+        }
+    }
+
+    fn circular<T>(&self, thing: Thing) -> Answer<T> {
+        Answer::missing(self.of_thing(thing, Reason::Circular))
+    }
+
+    fn not_catalogued<T>(&self, thing: Thing) -> Answer<T> {
+        let reason = Reason::NotComputable("the catalogue does not hold it".to_owned());
+        Answer::missing(self.of_thing(thing, reason))
+    }
+
+    /// Something missing that is said of the thing as a whole.
+    pub(super) fn of_thing(&self, thing: Thing, reason: Reason) -> Missing {
+        let here = self.things.here(thing);
+        let entry = here.map_or_else(|| EntryPath::new(""), |here| here.path.clone());
+        Missing { entry, reason, at: here.map(|here| here.at) }
+    }
+
+    /// That something cannot be worked out for a thing, and why.
+    pub(super) fn cannot<T>(&self, thing: Thing, why: &str) -> Answer<T> {
+        Answer::missing(self.of_thing(thing, Reason::NotComputable(why.to_owned())))
+    }
+
+    fn named(&mut self, thing: Thing, name: &str) -> Answer<Value> {
+        match catalogue::number_of(thing.kind, name) {
+            Some(id) => self.fact(id, thing),
+            None => {
+                debug_assert!(false, "no fact is called {name}");
+                self.not_catalogued(thing)
+            }
+        }
+    }
+
+    /// A number among the facts.
+    pub fn number(&mut self, thing: Thing, name: &str) -> Answer<Number> {
+        self.named(thing, name).then(|value| match value {
+            Value::Number(number) => Answer::known(number),
+            _ => self.not_catalogued(thing),
+        })
+    }
+
+    /// A yes or no among the facts.
+    pub fn truth(&mut self, thing: Thing, name: &str) -> Answer<bool> {
+        self.named(thing, name).then(|value| match value {
+            Value::Truth(truth) => Answer::known(truth),
+            _ => self.not_catalogued(thing),
+        })
+    }
+
+    /// A word among the facts.
+    pub fn word(&mut self, thing: Thing, name: &str) -> Answer<WordId> {
+        self.named(thing, name).then(|value| match value {
+            Value::Word(word) => Answer::known(word),
+            _ => self.not_catalogued(thing),
+        })
+    }
+
+    /// A thing among the facts.
+    pub fn one(&mut self, thing: Thing, name: &str) -> Answer<Thing> {
+        self.named(thing, name).then(|value| match value {
+            Value::Thing(one) => Answer::known(one),
+            _ => self.not_catalogued(thing),
+        })
+    }
+
+    /// Things among the facts.
+    pub fn several(&mut self, thing: Thing, name: &str) -> Answer<Listed<Thing>> {
+        self.named(thing, name).then(|value| match value {
+            Value::Things(things) => Answer::known(things),
+            _ => self.not_catalogued(thing),
+        })
+    }
+
+    // ---- what it rests on ------------------------------------------------------------------------
+
+    fn ground(&mut self, id: FactId, thing: Thing) -> Ground<'d> {
+        match self.slot(id, thing) {
+            Some(Slot::Done(done)) => done.ground.clone(),
+            _ => Ground::default(),
+        }
+    }
+
+    /// Every fact a fact was worked out from, the nearest first, itself left out.
+    fn all_asked(&mut self, id: FactId, thing: Thing) -> Vec<(FactId, Thing)> {
+        let mut found = vec![(id, thing)];
+        let mut next = 0;
+        while let Some((id, thing)) = found.get(next).copied() {
+            next += 1;
+            for asked in self.ground(id, thing).asked {
+                if !found.contains(&asked) {
+                    found.push(asked);
+                }
+            }
+        }
+        found.into_iter().skip(1).collect()
+    }
+
+    /// Every entry that was looked at to work a fact out, whether something stood there or not.
+    pub fn looked_at(&mut self, id: FactId, thing: Thing) -> Vec<EntryPath> {
+        let _ = self.fact(id, thing);
+        let mut all = vec![(id, thing)];
+        all.extend(self.all_asked(id, thing));
+        let mut paths: Vec<EntryPath> = all
+            .into_iter()
+            .flat_map(|(id, thing)| self.ground(id, thing).looked_at)
+            .map(|look| look.path())
+            .collect();
+        paths.sort();
+        paths.dedup();
+        paths
+    }
+}
+
+impl Answers for Ask<'_> {
+    fn vocabulary(&self) -> &Vocabulary {
+        catalogue::vocabulary()
+    }
+
+    fn ask(&mut self, fact: FactId, thing: Thing) -> Answer<Value> {
+        self.fact(fact, thing)
+    }
+
+    fn origin(&mut self, fact: FactId, thing: Thing) -> Origin {
+        let _ = self.fact(fact, thing);
+        let computed_from = self.all_asked(fact, thing);
+        let mut stated = Vec::new();
+        let mut assumed: Vec<String> = Vec::new();
+        for (id, thing) in std::iter::once((fact, thing)).chain(computed_from.iter().copied()) {
+            let ground = self.ground(id, thing);
+            stated.extend(
+                ground
+                    .looked_at
+                    .iter()
+                    .filter(|look| look.stated)
+                    .map(|look| Stated { at: look.at, entry: look.path() }),
+            );
+            assumed.extend(ground.assumed.iter().map(|what| (*what).to_owned()));
+        }
+        stated.sort();
+        stated.dedup();
+        assumed.sort();
+        assumed.dedup();
+        Origin { stated, computed_from, assumed }
+    }
+
+    fn name_of(&self, thing: Thing) -> String {
+        self.things.name(thing)
+    }
+
+    fn place_of(&self, thing: Thing) -> Option<Span> {
+        self.things.here(thing).map(|here| here.at)
+    }
+}

@@ -1,0 +1,374 @@
+//! Heights above the origin: of the ground, of the roof's edges, of whatever a height is stated for.
+
+use crate::base::number::{Number, Ratio};
+use crate::base::value::{Answer, Missing, Reason, unite};
+use crate::calc::geometry::{Outline, PlanPoint, Point, Segment, Whereabouts};
+use crate::design::model::building::{Roof, RoofEdge};
+use crate::design::model::place::{Level, Line, Side};
+use crate::design::model::site::Ground;
+use crate::yaml::entry::{Entry, Here};
+use crate::yaml::measure::{Measure, Wanted};
+
+use super::ask::Ask;
+use super::catalogue::Entries;
+use super::join::{agree_numbers, either};
+use super::outlines;
+
+/// What the height of the ground is read from.
+pub(super) const GROUND: Entries = &[
+    "site.ground",
+    "site.ground.*.height",
+    "site.ground.*.outline",
+    "site.ground.*.outline.*.x",
+    "site.ground.*.outline.*.y",
+];
+
+/// What the height of the roof's edges and ridge is read from.
+pub(super) const ROOF: Entries = &[
+    "building.roof.edge",
+    "building.roof.edge.*",
+    "building.roof.edges",
+    "building.roof.edges.*.height",
+    "building.roof.edges.*.height.*",
+    "building.roof.edges.*.line",
+    "building.roof.edges.*.line.points",
+    "building.roof.edges.*.side",
+    "building.roof.ridge",
+    "building.roof.ridge.*",
+];
+
+/// Where something is in plan, as far as it is known, for choosing the nearest of several.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Near {
+    /// East and north of the origin.
+    pub(super) plan: Option<PlanPoint>,
+    /// The side of the building it is on.
+    pub(super) side: Option<Side>,
+}
+
+/// The lowest and the highest of several heights.
+#[derive(Clone, Debug)]
+pub(super) struct Spread {
+    /// The lowest.
+    pub(super) lowest: Number,
+    /// The highest.
+    pub(super) highest: Number,
+}
+
+fn spread(heights: &[Number]) -> Option<Spread> {
+    Some(Spread { lowest: Number::least(heights)?, highest: Number::greatest(heights)? })
+}
+
+/// The heights of all the finished ground that is stated, each with what else is said of it.
+fn grounds<'d>(ask: &mut Ask<'d>) -> Answer<Vec<(Number, &'d Ground)>> {
+    let site = &ask.design().site;
+    ask.value(&site.here, &site.ground).then(|list| {
+        let found: Vec<Answer<(Number, &'d Ground)>> = list
+            .things()
+            .map(|(_, ground)| ask.quantity(&ground.here, &ground.height).map(|height| (height, ground)))
+            .collect();
+        if found.is_empty() {
+            return Answer::missing(ask.want_at("site.ground.main"));
+        }
+        Answer::all(found)
+    })
+}
+
+/// The lowest and the highest finished ground that is stated.
+pub(super) fn all_ground(ask: &mut Ask<'_>) -> Answer<Spread> {
+    grounds(ask).then(|list| {
+        let heights: Vec<Number> = list.into_iter().map(|(height, _)| height).collect();
+        match spread(&heights) {
+            Some(spread) => Answer::known(spread),
+            None => Answer::missing(ask.want_at("site.ground.main")),
+        }
+    })
+}
+
+/// The hull of several heights, in doubt because it cannot be told which of them is meant.
+fn one_of(heights: &[Number], why: Vec<Missing>) -> Answer<Number> {
+    match spread(heights) {
+        Some(spread) => {
+            let value = spread.lowest.hull(&spread.highest);
+            let doubts = if value.is_point() { Vec::new() } else { why };
+            Answer::Known { value, doubts }
+        }
+        None => Answer::Unknown(why),
+    }
+}
+
+/// The height of the finished ground nearest to a place: the ground whose outline holds it or comes nearest.
+/// Where that cannot be told, the range over all ground that is stated.
+pub(super) fn nearest_ground(ask: &mut Ask<'_>, near: &Near) -> Answer<Number> {
+    grounds(ask).then(|list| {
+        if let [(only, _)] = list.as_slice() {
+            return Answer::known(only.clone());
+        }
+        let mut unplaced = Vec::new();
+        let mut placed: Vec<(Ratio, Number)> = Vec::new();
+        for (height, ground) in &list {
+            let outline = outlines::outline(ask, &ground.here, &ground.outline);
+            match (outline, &near.plan) {
+                (Answer::Known { value, .. }, Some(at)) => placed.push((away(&value, at), height.clone())),
+                (Answer::Unknown(missing), _) => unplaced = unite(unplaced, missing),
+                _ => {}
+            }
+        }
+        placed.sort_by(|(a, _), (b, _)| a.cmp(b));
+        let nearest = placed.first().map(|(distance, _)| distance.clone());
+        let heights: Vec<Number> = if placed.len() == list.len() {
+            placed
+                .into_iter()
+                .filter(|(at, _)| Some(at) == nearest.as_ref())
+                .map(|(_, height)| height)
+                .collect()
+        } else {
+            list.iter().map(|(height, _)| height.clone()).collect()
+        };
+        let doubts = if unplaced.is_empty() { vec![imprecise(ask.want_at("site.ground"))] } else { unplaced };
+        one_of(&heights, doubts)
+    })
+}
+
+fn imprecise(missing: Missing) -> Missing {
+    Missing { reason: Reason::Imprecise, ..missing }
+}
+
+/// The square of how far a place lies from an outline in plan; nought inside it.
+fn away(outline: &Outline, at: &PlanPoint) -> Ratio {
+    match outline.whereabouts(at) {
+        Whereabouts::Outside => outline.edge_distance_squared(at),
+        Whereabouts::Inside | Whereabouts::OnEdge => Ratio::ZERO,
+    }
+}
+
+fn roof<'d, T>(
+    ask: &mut Ask<'d>,
+    key: &'static str,
+    get: impl FnOnce(&'d Roof) -> &'d Entry<T>,
+) -> Option<(&'d Here, &'d Entry<T>)> {
+    let building = &ask.design().building;
+    let roof = building.roof.known();
+    if roof.is_none() {
+        let _ = ask.read_inside(&building.here, &building.roof, key, |roof| (&roof.here, get(roof)));
+        return None;
+    }
+    roof.map(|roof| (&roof.here, get(roof)))
+}
+
+/// The heights of the roof's edges, each with what else is said of it.
+fn edges<'d>(ask: &mut Ask<'d>) -> Answer<Vec<(Number, Option<&'d RoofEdge>)>> {
+    let missing = || {
+        Answer::missing(Missing {
+            entry: crate::base::value::EntryPath::new("building.roof.edge"),
+            reason: Reason::NotStated,
+            at: None,
+        })
+    };
+    let all_round = match roof(ask, "edge", |roof| &roof.edge) {
+        Some((here, edge)) => level_alone(ask, here, edge).map(|height| (height, None)),
+        None => missing(),
+    };
+    let Some((here, list)) = roof(ask, "edges", |roof| &roof.edges) else {
+        return all_round.map(|one| vec![one]);
+    };
+    let by_place = ask.value(here, list).then(|list| {
+        let found: Vec<_> = list
+            .things()
+            .map(|(_, edge)| level_alone(ask, &edge.here, &edge.height).map(|height| (height, Some(edge))))
+            .collect();
+        Answer::all(found)
+    });
+    match (all_round, by_place) {
+        (Answer::Known { value: one, .. }, Answer::Known { value: mut more, doubts }) => {
+            more.push(one);
+            Answer::Known { value: more, doubts }
+        }
+        (one, Answer::Unknown(missing)) if list.is_missing() => {
+            let _ = missing;
+            one.map(|one| vec![one])
+        }
+        (_, more) => more,
+    }
+}
+
+/// The lowest and the highest edge of the roof.
+pub(super) fn all_edges(ask: &mut Ask<'_>) -> Answer<Spread> {
+    edges(ask).then(|list| {
+        let heights: Vec<Number> = list.into_iter().map(|(height, _)| height).collect();
+        match spread(&heights) {
+            Some(spread) => Answer::known(spread),
+            None => Answer::missing(ask.want_at("building.roof.edge")),
+        }
+    })
+}
+
+/// The square of how far a place lies from a line in plan.
+fn from_line(ask: &mut Ask<'_>, here: &'_ Here, line: &Line, at: &PlanPoint) -> Option<Ratio> {
+    let _ = (ask, here);
+    let points: Vec<Point> = line
+        .points
+        .members()
+        .filter_map(|point| {
+            let (x, y) = point.coordinates().value()?;
+            Some(Point::new(x.as_exact()?.clone(), y.as_exact()?.clone(), Ratio::ZERO))
+        })
+        .collect();
+    let flat = at.at(Ratio::ZERO);
+    points
+        .iter()
+        .zip(points.iter().skip(1))
+        .map(|(from, to)| Segment::new(from.clone(), to.clone()).distance_squared(&flat))
+        .min()
+}
+
+/// The height of the edge of the roof nearest to a place: the only one; or the one whose line comes nearest;
+/// or the one on the same side. Where that cannot be told, the range over all edges.
+pub(super) fn nearest_edge(ask: &mut Ask<'_>, near: &Near) -> Answer<Number> {
+    edges(ask).then(|list| {
+        if let [(only, _)] = list.as_slice() {
+            return Answer::known(only.clone());
+        }
+        let mut by_line: Vec<(Ratio, Number)> = Vec::new();
+        let mut same_side: Vec<Number> = Vec::new();
+        let mut sides_known = 0;
+        for (height, edge) in &list {
+            let Some(edge) = edge else { continue };
+            let line = ask.read(&edge.here, &edge.line).value().flatten();
+            if let (Some(line), Some(at)) = (line, &near.plan)
+                && let Some(distance) = from_line(ask, &edge.here, line, at)
+            {
+                by_line.push((distance, height.clone()));
+            }
+            if let Some(side) = ask.read(&edge.here, &edge.side).value().flatten() {
+                sides_known += 1;
+                if Some(*side) == near.side {
+                    same_side.push(height.clone());
+                }
+            }
+        }
+        if by_line.len() == list.len() {
+            by_line.sort_by(|(a, _), (b, _)| a.cmp(b));
+            if let Some((_, height)) = by_line.into_iter().next() {
+                return Answer::known(height);
+            }
+        }
+        if sides_known == list.len()
+            && let [only] = same_side.as_slice()
+        {
+            return Answer::known(only.clone());
+        }
+        let heights: Vec<Number> = list.iter().map(|(height, _)| height.clone()).collect();
+        one_of(&heights, vec![imprecise(ask.want_at("building.roof.edges"))])
+    })
+}
+
+/// The height of the ridge.
+pub(super) fn ridge(ask: &mut Ask<'_>) -> Answer<Number> {
+    match roof(ask, "ridge", |roof| &roof.ridge) {
+        Some((here, ridge)) => level_alone(ask, here, ridge),
+        None => Answer::missing(ask.want_at("building.roof.ridge")),
+    }
+}
+
+/// One statement of a height: so much above or below something.
+fn counted<'d, W: Wanted>(
+    ask: &mut Ask<'d>,
+    of: &'d Here,
+    entry: &'d Entry<Measure<W>>,
+    from: impl FnOnce(&mut Ask<'d>) -> Answer<Number>,
+    up: bool,
+) -> Option<(Answer<Number>, Missing, Ratio)> {
+    if entry.is_missing() {
+        let _ = ask.read(of, entry);
+        return None;
+    }
+    let stated = ask.quantity(of, entry);
+    let slack = half_step(entry);
+    let height = match stated {
+        Answer::Unknown(missing) => Answer::Unknown(missing),
+        known => known.both(from(ask)).map(|(by, base)| if up { &base + &by } else { &base - &by }),
+    };
+    Some((height, entry.want(of), slack))
+}
+
+/// Half of the last fraction that a measure is written to.
+pub(super) fn half_step<W: Wanted>(entry: &Entry<Measure<W>>) -> Ratio {
+    let step = entry.known().and_then(|measure| measure.quantity.step().cloned()).unwrap_or_default();
+    step.checked_div(&Ratio::from(2)).unwrap_or_default()
+}
+
+/// Several statements of one height, or what is missing when there is none.
+pub(super) fn settle(
+    found: Vec<(Answer<Number>, Missing, Ratio)>,
+    none: impl FnOnce() -> Missing,
+) -> Answer<Number> {
+    let mut all = found.into_iter();
+    let Some((mut so_far, mut first, mut slack)) = all.next() else { return Answer::missing(none()) };
+    for (answer, want, more) in all {
+        so_far = agree_numbers(so_far, answer, &[first.clone(), want.clone()], &(&slack + &more));
+        first = want;
+        slack = slack.max(more);
+    }
+    so_far
+}
+
+/// A height that says by itself above what: above the origin, the ground, or the roof's edge or ridge as a whole.
+fn level_alone<'d>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<Level>) -> Answer<Number> {
+    level_near(ask, of, entry, &Near::default(), None)
+}
+
+/// The height above the origin that an entry states for something near a place, in a space with this floor.
+pub(super) fn level_near<'d>(
+    ask: &mut Ask<'d>,
+    of: &'d Here,
+    entry: &'d Entry<Level>,
+    near: &Near,
+    floor: Option<Answer<Number>>,
+) -> Answer<Number> {
+    ask.value(of, entry).then(|level| {
+        let here = &level.here;
+        let zero = |_: &mut Ask<'d>| Answer::known(Number::whole(0));
+        let ground = |ask: &mut Ask<'d>| nearest_ground(ask, near);
+        let mut found = Vec::new();
+        found.extend(counted(ask, here, &level.z, zero, true));
+        found.extend(counted(ask, here, &level.above_ground, ground, true));
+        if let Some(floor) = floor {
+            found.extend(counted(ask, here, &level.above_floor, |_| floor, true));
+        }
+        found.extend(counted(ask, here, &level.above_roof_edge, |ask| guarded_edge(ask, of, near), true));
+        found.extend(counted(ask, here, &level.below_roof_edge, |ask| guarded_edge(ask, of, near), false));
+        found.extend(counted(ask, here, &level.below_ridge, |ask| guarded_ridge(ask, of), false));
+        settle(found, || entry.want(of))
+    })
+}
+
+/// Whether a height is the roof's own, which cannot be counted from the roof's edge or ridge.
+fn is_of_the_roof(of: &Here) -> bool {
+    of.path.as_str().starts_with("building.roof")
+}
+
+fn guarded_edge(ask: &mut Ask<'_>, of: &Here, near: &Near) -> Answer<Number> {
+    if is_of_the_roof(of) { circular(of) } else { nearest_edge(ask, near) }
+}
+
+fn guarded_ridge(ask: &mut Ask<'_>, of: &Here) -> Answer<Number> {
+    if is_of_the_roof(of) { circular(of) } else { ridge(ask) }
+}
+
+fn circular(of: &Here) -> Answer<Number> {
+    Answer::missing(Missing { entry: of.path.clone(), reason: Reason::Circular, at: Some(of.at) })
+}
+
+/// The height of the floor of a space, as stated for it.
+pub(super) fn floor<'d>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<Level>) -> Answer<Number> {
+    level_near(ask, of, entry, &Near::default(), None)
+}
+
+/// What the height of a floor is read from, beside the entry itself.
+pub(super) const LEVEL_OF_A_FLOOR: Entries = &["building.spaces.*.floor.*"];
+
+/// The first of two heights that can be told.
+pub(super) fn first_of(one: Answer<Number>, other: Answer<Number>) -> Answer<Number> {
+    either(one, other)
+}

@@ -1,0 +1,150 @@
+//! The kinds of things a rule can speak of.
+
+use crate::base::vocabulary::KindId;
+
+/// A kind of thing. Its place in this list is its number; the whole comes first.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Kind {
+    /// The whole design.
+    Design,
+    /// What the job is.
+    Job,
+    /// The place it stands.
+    Site,
+    /// The building.
+    Building,
+    /// What is asked before the first hole.
+    BeforeDrilling,
+    /// Papers handed over and kept.
+    Papers,
+    /// A room, a crawlspace, an attic, the outdoors.
+    Space,
+    /// An opening of this building, seen from one discharge.
+    Opening,
+    /// An opening of another building, seen from one discharge.
+    NeighbourOpening,
+    /// A mechanical air intake, seen from one discharge.
+    Intake,
+    /// A chimney or another vent that ends outdoors, seen from one discharge.
+    Chimney,
+    /// A wall that rises above the roof, seen from one discharge.
+    WallAboveRoof,
+    /// Something on which people walk or sit outdoors, seen from one discharge.
+    WalkingSurface,
+    /// Something that burns fuel, or might spill what it burns.
+    Appliance,
+    /// A part of the foundation: a slab, bare soil under a floor.
+    Area,
+    /// A sheet over bare soil.
+    Membrane,
+    /// A pit in the floor that gathers water.
+    Sump,
+    /// A pump in a sump.
+    SumpPump,
+    /// A drain.
+    Drain,
+    /// A joint, a crack or a hole through which soil gas can come.
+    Joint,
+    /// A system: what is drawn by one fan, or by one passive stack.
+    System,
+    /// The place where a system's air leaves the pipe.
+    Discharge,
+    /// A fan.
+    Fan,
+    /// The cord of a fan.
+    Cord,
+    /// A branch circuit of the house.
+    Circuit,
+    /// A straight stretch of pipe.
+    Run,
+    /// A place where a run goes through a wall, floor, ceiling or roof.
+    Penetration,
+    /// A place where a system draws on the soil.
+    SuctionPoint,
+    /// A gauge, an alarm or another device that tells whether the system draws.
+    Gauge,
+    /// A label.
+    Label,
+    /// A floor level on which pipe of one system can be seen.
+    Level,
+    /// A radon test after start-up.
+    Test,
+}
+
+/// Every kind, its name in an expression, and what it is.
+pub const KINDS: &[(Kind, &str, &str)] = &[
+    (Kind::Design, "design", "The whole design: what stands at the root of an expression."),
+    (Kind::Job, "job", "What the work is, for whom and at which stage."),
+    (Kind::Site, "site", "The place the building stands on."),
+    (Kind::Building, "building", "The building that is to be protected."),
+    (Kind::BeforeDrilling, "before_drilling", "What has to be known before the first hole is drilled."),
+    (Kind::Papers, "papers", "What is handed over and kept in writing."),
+    (Kind::Space, "space", "A room, a crawlspace, an attic, a garage, or the outdoors."),
+    (Kind::Opening, "opening", "A window, door or other opening of this building, seen from one discharge."),
+    (
+        Kind::NeighbourOpening,
+        "neighbour_opening",
+        "An opening of an adjoining or adjacent building, seen from one discharge.",
+    ),
+    (Kind::Intake, "intake", "A mechanical air intake, seen from one discharge."),
+    (Kind::Chimney, "chimney", "A chimney, flue or other vent that ends outdoors, seen from one discharge."),
+    (Kind::WallAboveRoof, "wall_above_roof", "A wall that rises above the roof, seen from one discharge."),
+    (
+        Kind::WalkingSurface,
+        "walking_surface",
+        "A deck, a balcony, a walk or another outdoor floor, seen from one discharge.",
+    ),
+    (
+        Kind::Appliance,
+        "appliance",
+        "A heater, a fireplace or another thing whose flue might be drawn backwards.",
+    ),
+    (
+        Kind::Area,
+        "area",
+        "A part of the foundation between its footings: a slab, or bare soil under a floor.",
+    ),
+    (Kind::Membrane, "membrane", "A sheet laid over bare soil."),
+    (Kind::Sump, "sump", "A pit in the floor that gathers water."),
+    (Kind::SumpPump, "sump_pump", "A pump in a sump."),
+    (Kind::Drain, "drain", "A drain in a floor, of an appliance, or round the footing."),
+    (Kind::Joint, "joint", "A joint, a crack or a hole through which soil gas can come in."),
+    (Kind::System, "system", "What one fan or one passive stack draws on."),
+    (Kind::Discharge, "discharge", "The place where a system's air leaves the pipe."),
+    (Kind::Fan, "fan", "The fan of a system."),
+    (Kind::Cord, "cord", "The cord by which a fan is plugged in."),
+    (Kind::Circuit, "circuit", "A branch circuit that feeds a fan or a warning device."),
+    (Kind::Run, "run", "A straight stretch of pipe."),
+    (
+        Kind::Penetration,
+        "penetration",
+        "A place where a run goes through a wall, a floor, a ceiling or the roof.",
+    ),
+    (Kind::SuctionPoint, "suction_point", "A place where a system draws on the soil."),
+    (Kind::Gauge, "gauge", "A gauge, an alarm or another device that tells whether the system draws."),
+    (Kind::Label, "label", "A label on the system, its pipe or its breaker."),
+    (Kind::Level, "level", "A floor level on which pipe of one system can be seen indoors."),
+    (Kind::Test, "test", "A radon test made after the system was started."),
+];
+
+impl Kind {
+    /// Its number in the vocabulary.
+    #[must_use]
+    pub const fn id(self) -> KindId {
+        KindId(self as u16)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_kind_stands_at_its_own_number() {
+        for (at, (kind, name, meaning)) in KINDS.iter().enumerate() {
+            assert_eq!(usize::from(kind.id().0), at, "{name}");
+            assert!(meaning.ends_with('.'), "{name}");
+        }
+        assert_eq!(KINDS.last().map(|(kind, _, _)| *kind), Some(Kind::Test));
+    }
+}

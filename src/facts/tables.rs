@@ -1,0 +1,20 @@
+//! The tables of all kinds, in the order of the catalogue.
+
+use super::catalogue::Fact;
+use super::{foundation, job, spaces, suction, system, whole};
+
+/// Every table. The number of a fact is its place when they are laid end to end.
+pub(super) const TABLES: &[&[Fact]] = &[
+    whole::WHOLE,
+    job::JOB,
+    job::BEFORE_DRILLING,
+    spaces::SPACES,
+    spaces::APPLIANCES,
+    foundation::AREAS,
+    foundation::MEMBRANES,
+    foundation::SUMPS,
+    foundation::DRAINS,
+    foundation::JOINTS,
+    system::SYSTEMS,
+    suction::SUCTION_POINTS,
+];

@@ -1,0 +1,568 @@
+//! The things of a design: which there are, what each is called, where it stands.
+//!
+//! Some things come in pairs: an opening is a thing for each discharge it is seen from, so that several
+//! systems can be judged one by one.
+
+use crate::base::value::{Answer, EntryPath, Missing, Reason};
+use crate::base::vocabulary::Thing;
+use crate::design::Design;
+use crate::design::model::appliances::{Appliance, Chimney};
+use crate::design::model::building::{Space, WallAbove};
+use crate::design::model::controls::{Alarm, Gauge, Label};
+use crate::design::model::fan::{Discharge, Fan};
+use crate::design::model::foundation::{Area, Drain, Joint, Sump};
+use crate::design::model::names::AreaOrSpace;
+use crate::design::model::openings::{Intake, Neighbour, Opening, WalkingSurface};
+use crate::design::model::pipe::{Penetration, Run};
+use crate::design::model::suction::SuctionPoint;
+use crate::design::model::systems::System;
+use crate::design::model::tests::{RadonTest, TestOf, TestWhen};
+use crate::design::model::wiring::{Circuit, Cord};
+use crate::yaml::entry::{Entry, Here, Item, Named};
+use crate::yaml::name::NameOf;
+
+use super::ask::Ask;
+use super::kinds::{KINDS, Kind};
+
+/// One thing that stands in the file.
+#[derive(Clone, Copy, Debug)]
+pub struct Member<'d, T> {
+    /// Its name in the file.
+    pub name: &'d str,
+    /// What is written of it.
+    pub it: &'d T,
+    /// The number of what it belongs to: its system, its run, or the discharge it is seen from.
+    pub owner: u32,
+}
+
+/// A space of the file, or the open air.
+#[derive(Clone, Copy, Debug)]
+pub enum SpaceMember<'d> {
+    /// One of the file.
+    Named(&'d str, &'d Space),
+    /// The open air.
+    Outdoors,
+}
+
+/// What tells whether a system draws.
+#[derive(Clone, Copy, Debug)]
+pub enum Teller<'d> {
+    /// A gauge.
+    Gauge(&'d Gauge),
+    /// An alarm.
+    Alarm(&'d Alarm),
+}
+
+/// A storey through which a system's pipe passes.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub struct StoreyOf {
+    /// The number of the system.
+    pub system: u32,
+    /// The storey, as the file counts them.
+    pub storey: u32,
+}
+
+/// The things of a design, by kind, in the order they are written.
+pub struct Things<'d> {
+    pub(super) design: &'d Design,
+    pub(super) spaces: Vec<SpaceMember<'d>>,
+    pub(super) openings: Vec<Member<'d, Opening>>,
+    pub(super) neighbour_openings: Vec<Member<'d, Opening>>,
+    pub(super) neighbours: Vec<&'d Neighbour>,
+    pub(super) intakes: Vec<Member<'d, Intake>>,
+    pub(super) chimneys: Vec<Member<'d, Chimney>>,
+    pub(super) walls_above: Vec<Member<'d, WallAbove>>,
+    pub(super) walking_surfaces: Vec<Member<'d, WalkingSurface>>,
+    pub(super) appliances: Vec<Member<'d, Appliance>>,
+    pub(super) areas: Vec<Member<'d, Area>>,
+    pub(super) membranes: Vec<Member<'d, Area>>,
+    pub(super) sumps: Vec<Member<'d, Sump>>,
+    pub(super) drains: Vec<Member<'d, Drain>>,
+    pub(super) joints: Vec<Member<'d, Joint>>,
+    pub(super) systems: Vec<Member<'d, System>>,
+    pub(super) discharges: Vec<Member<'d, Discharge>>,
+    pub(super) fans: Vec<Member<'d, Fan>>,
+    pub(super) cords: Vec<Member<'d, Cord>>,
+    pub(super) circuits: Vec<Member<'d, Circuit>>,
+    pub(super) runs: Vec<Member<'d, Run>>,
+    pub(super) penetrations: Vec<Member<'d, Penetration>>,
+    pub(super) suction_points: Vec<Member<'d, SuctionPoint>>,
+    pub(super) gauges: Vec<(&'d str, Teller<'d>, u32)>,
+    pub(super) labels: Vec<Member<'d, Label>>,
+    pub(super) levels: Vec<StoreyOf>,
+    pub(super) tests: Vec<Member<'d, RadonTest>>,
+}
+
+/// The number of something, by its place in a list.
+fn number(at: usize) -> u32 {
+    u32::try_from(at).unwrap_or(u32::MAX)
+}
+
+/// The things of a list, all belonging to the same owner.
+fn members<'d, T>(list: Option<&'d Entry<Named<T>>>, owner: u32) -> Vec<Member<'d, T>> {
+    list.into_iter().flat_map(Entry::things).map(|(name, it)| Member { name, it, owner }).collect()
+}
+
+/// The one thing a system may have, under the system's name.
+fn single<'d, T>(
+    systems: &[Member<'d, System>],
+    get: impl Fn(&'d System) -> Option<&'d T>,
+) -> Vec<Member<'d, T>> {
+    systems
+        .iter()
+        .enumerate()
+        .filter_map(|(at, system)| Some(Member { name: system.name, it: get(system.it)?, owner: number(at) }))
+        .collect()
+}
+
+/// The things of every system.
+fn each<'d, T>(
+    systems: &[Member<'d, System>],
+    get: impl Fn(&'d System) -> &'d Entry<Named<T>>,
+) -> Vec<Member<'d, T>> {
+    systems.iter().enumerate().flat_map(|(at, system)| members(Some(get(system.it)), number(at))).collect()
+}
+
+/// Things once for every discharge.
+fn seen<'d, T>(discharges: usize, list: impl Fn(u32) -> Vec<Member<'d, T>>) -> Vec<Member<'d, T>> {
+    (0..discharges).flat_map(|at| list(number(at))).collect()
+}
+
+/// Whether a test is one made after start-up; unknown when its occasion is not stated.
+pub(super) fn after_start_up(test: &RadonTest) -> Option<bool> {
+    if test.of.known() == Some(&TestOf::Water) {
+        return Some(false);
+    }
+    test.when.known().map(|when| matches!(when, TestWhen::After | TestWhen::Retest))
+}
+
+impl<'d> Things<'d> {
+    /// The things of a design.
+    #[must_use]
+    pub fn of(design: &'d Design) -> Self {
+        let building = &design.building;
+        let foundation = &design.foundation;
+        let systems = members(Some(&design.systems), 0);
+        let mut spaces: Vec<SpaceMember<'d>> =
+            building.spaces.things().map(|(name, space)| SpaceMember::Named(name, space)).collect();
+        spaces.push(SpaceMember::Outdoors);
+        let discharges = single(&systems, |system| system.discharge.known());
+        let runs = each(&systems, |system| &system.runs);
+        let seen_by = discharges.len();
+        let roof = building.roof.known();
+        let areas = members(Some(&foundation.areas), 0);
+        let membranes = areas
+            .iter()
+            .enumerate()
+            .filter(|(_, area)| area.it.membrane.known().is_some())
+            .map(|(at, area)| Member { owner: number(at), ..*area })
+            .collect();
+        let neighbours: Vec<&'d Neighbour> = building.neighbours.things().map(|(_, it)| it).collect();
+        let mut things = Things {
+            design,
+            openings: seen(seen_by, |by| members(Some(&building.openings), by)),
+            neighbour_openings: seen(seen_by, |by| {
+                neighbours.iter().flat_map(|it| members(Some(&it.openings), by)).collect()
+            }),
+            intakes: seen(seen_by, |by| members(Some(&building.intakes), by)),
+            chimneys: seen(seen_by, |by| members(Some(&building.chimneys), by)),
+            walls_above: seen(seen_by, |by| members(roof.map(|it| &it.walls_above), by)),
+            walking_surfaces: seen(seen_by, |by| members(Some(&building.walking_surfaces), by)),
+            appliances: members(Some(&building.appliances), 0),
+            sumps: members(Some(&foundation.sumps), 0),
+            drains: members(Some(&foundation.drains), 0),
+            joints: members(Some(&foundation.joints), 0),
+            fans: single(&systems, |system| system.fan.known()),
+            cords: single(&systems, |system| system.wiring.known()?.cord.known()),
+            circuits: single(&systems, |system| system.wiring.known()?.circuit.known()),
+            penetrations: runs
+                .iter()
+                .enumerate()
+                .flat_map(|(at, run)| members(Some(&run.it.pierces), number(at)))
+                .collect(),
+            suction_points: each(&systems, |system| &system.suction_points),
+            gauges: tellers(&systems),
+            labels: each(&systems, |system| &system.labels),
+            tests: members(Some(&design.radon_tests), 0)
+                .into_iter()
+                .filter(|test| after_start_up(test.it) == Some(true))
+                .collect(),
+            levels: Vec::new(),
+            neighbours,
+            spaces,
+            areas,
+            membranes,
+            systems,
+            discharges,
+            runs,
+        };
+        things.levels = things.stories_passed();
+        things
+    }
+
+    /// The storeys that the pipe of each system passes, as far as they are stated.
+    fn stories_passed(&self) -> Vec<StoreyOf> {
+        let mut found: Vec<StoreyOf> = self
+            .runs
+            .iter()
+            .flat_map(|run| run.it.through.members().map(move |space| (run.owner, space.as_str())))
+            .filter_map(|(system, space)| match self.space(self.space_named(space)?)? {
+                SpaceMember::Named(_, space) => Some(StoreyOf { system, storey: space.story.known()?.0 }),
+                SpaceMember::Outdoors => None,
+            })
+            .collect();
+        found.sort_unstable();
+        found.dedup();
+        found
+    }
+
+    /// How many there are of a kind.
+    #[must_use]
+    pub fn count(&self, kind: Kind) -> usize {
+        match kind {
+            Kind::Design | Kind::Job | Kind::Site | Kind::Building | Kind::BeforeDrilling | Kind::Papers => 1,
+            Kind::Space => self.spaces.len(),
+            Kind::Opening => self.openings.len(),
+            Kind::NeighbourOpening => self.neighbour_openings.len(),
+            Kind::Intake => self.intakes.len(),
+            Kind::Chimney => self.chimneys.len(),
+            Kind::WallAboveRoof => self.walls_above.len(),
+            Kind::WalkingSurface => self.walking_surfaces.len(),
+            Kind::Appliance => self.appliances.len(),
+            Kind::Area => self.areas.len(),
+            Kind::Membrane => self.membranes.len(),
+            Kind::Sump | Kind::SumpPump => self.sumps.len(),
+            Kind::Drain => self.drains.len(),
+            Kind::Joint => self.joints.len(),
+            Kind::System => self.systems.len(),
+            Kind::Discharge => self.discharges.len(),
+            Kind::Fan => self.fans.len(),
+            Kind::Cord => self.cords.len(),
+            Kind::Circuit => self.circuits.len(),
+            Kind::Run => self.runs.len(),
+            Kind::Penetration => self.penetrations.len(),
+            Kind::SuctionPoint => self.suction_points.len(),
+            Kind::Gauge => self.gauges.len(),
+            Kind::Label => self.labels.len(),
+            Kind::Level => self.levels.len(),
+            Kind::Test => self.tests.len(),
+        }
+    }
+
+    /// All of a kind, in order.
+    #[must_use]
+    pub fn all(&self, kind: Kind) -> Vec<Thing> {
+        (0..self.count(kind)).map(|at| thing(kind, number(at))).collect()
+    }
+
+    /// What a thing belongs to: the number of its system, its run, its area, or of the discharge it is seen
+    /// from. Nothing for things that stand by themselves.
+    #[must_use]
+    pub fn owner(&self, of: Thing) -> Option<u32> {
+        let at = of.number as usize;
+        fn owner<T>(list: &[Member<'_, T>], at: usize) -> Option<u32> {
+            list.get(at).map(|member| member.owner)
+        }
+        match kind_of(of)? {
+            Kind::Opening => owner(&self.openings, at),
+            Kind::NeighbourOpening => owner(&self.neighbour_openings, at),
+            Kind::Intake => owner(&self.intakes, at),
+            Kind::Chimney => owner(&self.chimneys, at),
+            Kind::WallAboveRoof => owner(&self.walls_above, at),
+            Kind::WalkingSurface => owner(&self.walking_surfaces, at),
+            Kind::Membrane => owner(&self.membranes, at),
+            Kind::SumpPump => Some(of.number),
+            Kind::Discharge => owner(&self.discharges, at),
+            Kind::Fan => owner(&self.fans, at),
+            Kind::Cord => owner(&self.cords, at),
+            Kind::Circuit => owner(&self.circuits, at),
+            Kind::Run => owner(&self.runs, at),
+            Kind::Penetration => owner(&self.penetrations, at),
+            Kind::SuctionPoint => owner(&self.suction_points, at),
+            Kind::Gauge => self.gauges.get(at).map(|(_, _, owner)| *owner),
+            Kind::Label => owner(&self.labels, at),
+            Kind::Level => self.levels.get(at).map(|level| level.system),
+            _ => None,
+        }
+    }
+
+    /// Those of a kind that belong to one owner.
+    #[must_use]
+    pub fn owned(&self, kind: Kind, owner: u32) -> Vec<Thing> {
+        self.all(kind).into_iter().filter(|it| self.owner(*it) == Some(owner)).collect()
+    }
+
+    /// The discharge from which a thing is seen, where things are seen from one.
+    #[must_use]
+    pub fn seen_from(&self, of: Thing) -> Option<Thing> {
+        self.owner(of).map(|owner| thing(Kind::Discharge, owner))
+    }
+
+    /// The system a thing belongs to, by way of its run or the discharge it is seen from.
+    #[must_use]
+    pub fn system_of(&self, of: Thing) -> Option<Thing> {
+        let owner = self.owner(of)?;
+        match kind_of(of)? {
+            Kind::Opening
+            | Kind::NeighbourOpening
+            | Kind::Intake
+            | Kind::Chimney
+            | Kind::WallAboveRoof
+            | Kind::WalkingSurface => self.system_of(thing(Kind::Discharge, owner)),
+            Kind::Penetration => self.system_of(thing(Kind::Run, owner)),
+            Kind::Membrane | Kind::SumpPump => None,
+            _ => Some(thing(Kind::System, owner)),
+        }
+    }
+
+    /// The space of the file, or the open air.
+    #[must_use]
+    pub fn space(&self, it: Thing) -> Option<SpaceMember<'d>> {
+        if it.kind == Kind::Space.id() { self.spaces.get(it.number as usize).copied() } else { None }
+    }
+
+    /// The space with this name; `outdoors` is the open air.
+    #[must_use]
+    pub fn space_named(&self, name: &str) -> Option<Thing> {
+        let at = self.spaces.iter().position(|space| match space {
+            SpaceMember::Named(own, _) => *own == name,
+            SpaceMember::Outdoors => name == OUTDOORS,
+        })?;
+        Some(thing(Kind::Space, number(at)))
+    }
+
+    /// The thing of a kind with this name that belongs to this owner.
+    #[must_use]
+    pub fn named(&self, kind: Kind, owner: Option<u32>, name: &str) -> Option<Thing> {
+        self.all(kind)
+            .into_iter()
+            .find(|it| self.bare_name(*it) == Some(name) && (owner.is_none() || self.owner(*it) == owner))
+    }
+
+    /// The membrane over an area.
+    #[must_use]
+    pub fn membrane_of(&self, area: Thing) -> Option<Thing> {
+        self.owned(Kind::Membrane, area.number).first().copied()
+    }
+
+    /// The area under a membrane.
+    #[must_use]
+    pub fn area_of_membrane(&self, membrane: Thing) -> Option<Thing> {
+        self.owner(membrane).map(|area| thing(Kind::Area, area))
+    }
+
+    fn bare_name(&self, of: Thing) -> Option<&'d str> {
+        let at = of.number as usize;
+        fn name<'d, T>(list: &[Member<'d, T>], at: usize) -> Option<&'d str> {
+            list.get(at).map(|member| member.name)
+        }
+        match kind_of(of)? {
+            Kind::Space => match self.spaces.get(at)? {
+                SpaceMember::Named(name, _) => Some(name),
+                SpaceMember::Outdoors => Some(OUTDOORS),
+            },
+            Kind::Opening => name(&self.openings, at),
+            Kind::NeighbourOpening => name(&self.neighbour_openings, at),
+            Kind::Intake => name(&self.intakes, at),
+            Kind::Chimney => name(&self.chimneys, at),
+            Kind::WallAboveRoof => name(&self.walls_above, at),
+            Kind::WalkingSurface => name(&self.walking_surfaces, at),
+            Kind::Appliance => name(&self.appliances, at),
+            Kind::Area => name(&self.areas, at),
+            Kind::Membrane => name(&self.membranes, at),
+            Kind::Sump | Kind::SumpPump => name(&self.sumps, at),
+            Kind::Drain => name(&self.drains, at),
+            Kind::Joint => name(&self.joints, at),
+            Kind::System => name(&self.systems, at),
+            Kind::Discharge => name(&self.discharges, at),
+            Kind::Fan => name(&self.fans, at),
+            Kind::Cord => name(&self.cords, at),
+            Kind::Circuit => name(&self.circuits, at),
+            Kind::Run => name(&self.runs, at),
+            Kind::Penetration => name(&self.penetrations, at),
+            Kind::SuctionPoint => name(&self.suction_points, at),
+            Kind::Gauge => self.gauges.get(at).map(|(name, ..)| *name),
+            Kind::Label => name(&self.labels, at),
+            Kind::Test => name(&self.tests, at),
+            Kind::Level
+            | Kind::Design
+            | Kind::Job
+            | Kind::Site
+            | Kind::Building
+            | Kind::BeforeDrilling
+            | Kind::Papers => None,
+        }
+    }
+
+    /// What a thing is called in a message.
+    #[must_use]
+    pub fn name(&self, of: Thing) -> String {
+        let kind = KINDS.get(usize::from(of.kind.0)).map_or("", |(_, name, _)| *name);
+        let Some(bare) = self.bare_name(of) else {
+            return match self.levels.get(of.number as usize) {
+                Some(level) if of.kind == Kind::Level.id() => format!("storey {}", level.storey),
+                _ => kind.replace('_', " "),
+            };
+        };
+        let several = self.systems.len() > 1;
+        match kind_of(of) {
+            Some(Kind::Discharge | Kind::Fan | Kind::Cord | Kind::Circuit) if several => {
+                format!("{kind} of {bare}")
+            }
+            Some(Kind::Discharge | Kind::Fan | Kind::Cord | Kind::Circuit) => kind.to_owned(),
+            Some(Kind::Gauge) if several => {
+                match self.system_of(of).and_then(|system| self.bare_name(system)) {
+                    Some(system) => format!("{bare} of {system}"),
+                    None => bare.to_owned(),
+                }
+            }
+            Some(Kind::Membrane) => format!("{bare} membrane"),
+            Some(Kind::SumpPump) => format!("pump of {bare}"),
+            Some(
+                Kind::Opening
+                | Kind::NeighbourOpening
+                | Kind::Intake
+                | Kind::Chimney
+                | Kind::WallAboveRoof
+                | Kind::WalkingSurface,
+            ) if self.discharges.len() > 1 => {
+                match self.system_of(of).and_then(|system| self.bare_name(system)) {
+                    Some(system) => format!("{bare} from {system}"),
+                    None => bare.to_owned(),
+                }
+            }
+            _ => bare.to_owned(),
+        }
+    }
+
+    /// Where a thing stands in the file; nothing for the open air.
+    #[must_use]
+    pub fn here(&self, of: Thing) -> Option<&'d Here> {
+        let at = of.number as usize;
+        match kind_of(of)? {
+            Kind::Design => Some(&self.design.here),
+            Kind::Job => Some(&self.design.job.here),
+            Kind::Site => Some(&self.design.site.here),
+            Kind::Building => Some(&self.design.building.here),
+            Kind::BeforeDrilling => Some(&self.design.before_drilling.here),
+            Kind::Papers => Some(&self.design.papers.here),
+            Kind::Space => match self.spaces.get(at)? {
+                SpaceMember::Named(_, space) => Some(&space.here),
+                SpaceMember::Outdoors => None,
+            },
+            Kind::Opening => self.openings.get(at).map(|m| &m.it.here),
+            Kind::NeighbourOpening => self.neighbour_openings.get(at).map(|m| &m.it.here),
+            Kind::Intake => self.intakes.get(at).map(|m| &m.it.here),
+            Kind::Chimney => self.chimneys.get(at).map(|m| &m.it.here),
+            Kind::WallAboveRoof => self.walls_above.get(at).map(|m| &m.it.here),
+            Kind::WalkingSurface => self.walking_surfaces.get(at).map(|m| &m.it.here),
+            Kind::Appliance => self.appliances.get(at).map(|m| &m.it.here),
+            Kind::Area => self.areas.get(at).map(|m| &m.it.here),
+            Kind::Membrane => {
+                let area = self.membranes.get(at)?.it;
+                area.membrane.known().map(|membrane| &membrane.here)
+            }
+            Kind::Sump | Kind::SumpPump => self.sumps.get(at).map(|m| &m.it.here),
+            Kind::Drain => self.drains.get(at).map(|m| &m.it.here),
+            Kind::Joint => self.joints.get(at).map(|m| &m.it.here),
+            Kind::System => self.systems.get(at).map(|m| &m.it.here),
+            Kind::Discharge => self.discharges.get(at).map(|m| &m.it.here),
+            Kind::Fan => self.fans.get(at).map(|m| &m.it.here),
+            Kind::Cord => self.cords.get(at).map(|m| &m.it.here),
+            Kind::Circuit => self.circuits.get(at).map(|m| &m.it.here),
+            Kind::Run => self.runs.get(at).map(|m| &m.it.here),
+            Kind::Penetration => self.penetrations.get(at).map(|m| &m.it.here),
+            Kind::SuctionPoint => self.suction_points.get(at).map(|m| &m.it.here),
+            Kind::Gauge => match self.gauges.get(at)?.1 {
+                Teller::Gauge(gauge) => Some(&gauge.here),
+                Teller::Alarm(alarm) => Some(&alarm.here),
+            },
+            Kind::Label => self.labels.get(at).map(|m| &m.it.here),
+            Kind::Level => self.here(thing(Kind::System, self.levels.get(at)?.system)),
+            Kind::Test => self.tests.get(at).map(|m| &m.it.here),
+        }
+    }
+}
+
+const OUTDOORS: &str = "outdoors";
+
+fn tellers<'d>(systems: &[Member<'d, System>]) -> Vec<(&'d str, Teller<'d>, u32)> {
+    let mut found = Vec::new();
+    for (at, system) in systems.iter().enumerate() {
+        if let Some(gauge) = system.it.gauge.known() {
+            found.push(("gauge", Teller::Gauge(gauge), number(at)));
+        }
+        if let Some(alarm) = system.it.alarm.known() {
+            found.push(("alarm", Teller::Alarm(alarm), number(at)));
+        }
+    }
+    found
+}
+
+/// The thing of a kind with a number.
+pub(super) const fn thing(kind: Kind, number: u32) -> Thing {
+    Thing { kind: kind.id(), number }
+}
+
+/// The kind of a thing.
+pub(super) fn kind_of(it: Thing) -> Option<Kind> {
+    KINDS.get(usize::from(it.kind.0)).map(|(kind, ..)| *kind)
+}
+
+/// Reads a fact off what is written of a thing.
+pub(super) fn of<'d, T: 'd, R>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    list: for<'t> fn(&'t Things<'d>) -> &'t Vec<Member<'d, T>>,
+    get: impl FnOnce(&mut Ask<'d>, &'d T) -> Answer<R>,
+) -> Answer<R> {
+    match list(ask.things()).get(it.number as usize).map(|member| member.it) {
+        Some(record) => get(ask, record),
+        None => ask.cannot(it, "it is not in the file"),
+    }
+}
+
+/// The space that an entry names, or the space of the area that it names.
+pub(super) fn space_or_area<'d>(
+    ask: &mut Ask<'d>,
+    of: &'d Here,
+    entry: &'d Entry<NameOf<AreaOrSpace>>,
+) -> Answer<Thing> {
+    let want = entry.want(of);
+    ask.value(of, entry).then(|name| {
+        let area = ask.things().named(Kind::Area, None, name.as_str());
+        match ask.things().space_named(name.as_str()) {
+            Some(space) => Answer::known(space),
+            None => match area {
+                Some(area) => ask.one(area, "in"),
+                None => Answer::missing(Missing { reason: Reason::Unreadable, ..want }),
+            },
+        }
+    })
+}
+
+impl<'d> Ask<'d> {
+    /// The space with a name that an entry gives; an unknown name makes the entry unreadable.
+    pub(super) fn space_called(&self, want: Missing, name: &str) -> Answer<Thing> {
+        match self.things().space_named(name) {
+            Some(space) => Answer::known(space),
+            None => Answer::missing(Missing { reason: Reason::Unreadable, ..want }),
+        }
+    }
+
+    /// The spaces that a list of names gives. A member that cannot be read is missing.
+    pub(super) fn spaces_called<K>(&self, items: &[Item<NameOf<K>>]) -> Answer<Vec<Thing>> {
+        let found = items.iter().map(|item| {
+            item.answer().then(|name| match name {
+                Some(name) => self.space_called(item.want(), name.as_str()),
+                None => Answer::missing(item.want()),
+            })
+        });
+        Answer::all(found)
+    }
+
+    /// What a person would have to write for a thing of a kind to be known.
+    pub(super) fn want_at(&self, path: &str) -> Missing {
+        Missing { entry: EntryPath::new(path), reason: Reason::NotStated, at: None }
+    }
+}

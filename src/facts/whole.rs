@@ -1,0 +1,438 @@
+//! Facts of the design as a whole: its sections, and the lists of things in it.
+//!
+//! What we build is complete as written, once the list is there. What the building has is complete only where
+//! somebody says that it was looked for.
+
+use crate::base::value::{Answer, Listed, Missing, Reason, unite};
+use crate::base::vocabulary::Thing;
+use crate::design::model::building::Building;
+use crate::design::model::foundation::{AreaKind, Foundation};
+use crate::design::model::site::{Looked, LookedFor};
+use crate::design::model::systems::System;
+use crate::yaml::entry::{Entry, Here, Named, State};
+
+use super::ask::Ask;
+use super::catalogue::{Entries, Fact, Get};
+use super::kinds::Kind;
+use super::system;
+use super::things::{after_start_up, thing};
+
+/// What is lacking of an entry for its list to be complete as written.
+pub(super) fn lacking<'d, T>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<T>) -> Vec<Missing> {
+    match ask.read(of, entry) {
+        Answer::Known { .. } => Vec::new(),
+        Answer::Unknown(missing) => missing,
+    }
+}
+
+fn list(ask: &Ask<'_>, kind: Kind, open: Vec<Missing>) -> Answer<Listed<Thing>> {
+    Answer::known(Listed { items: ask.things().all(kind), open })
+}
+
+/// What is lacking of all systems; `each` says what is lacking of one.
+fn of_systems<'d>(
+    ask: &mut Ask<'d>,
+    each: impl Fn(&mut Ask<'d>, &'d System, u32) -> Vec<Missing>,
+) -> Vec<Missing> {
+    let design = ask.design();
+    let open = lacking(ask, &design.here, &design.systems);
+    let systems: Vec<&'d System> = ask.things().systems.iter().map(|system| system.it).collect();
+    systems.into_iter().zip(0..).fold(open, |open, (system, number)| unite(open, each(ask, system, number)))
+}
+
+fn systems_list(
+    ask: &mut Ask<'_>,
+    kind: Kind,
+    each: impl for<'d> Fn(&mut Ask<'d>, &'d System, u32) -> Vec<Missing>,
+) -> Answer<Listed<Thing>> {
+    let open = of_systems(ask, each);
+    list(ask, kind, open)
+}
+
+/// One of the statements that something was looked for.
+type Statement = fn(&LookedFor) -> &Entry<Looked>;
+
+/// What is lacking of a list of what the building has: that somebody says it is complete. `none` for the list
+/// says so as well.
+fn looked_for<'d, T>(
+    ask: &mut Ask<'d>,
+    of: &'d Here,
+    entry: &'d Entry<Named<T>>,
+    statement: Statement,
+) -> Vec<Missing> {
+    let unreadable = match ask.read(of, entry) {
+        Answer::Known { value: None, .. } => return Vec::new(),
+        Answer::Known { .. } => Vec::new(),
+        Answer::Unknown(missing) => missing.into_iter().filter(|it| it.reason != Reason::NotStated).collect(),
+    };
+    unite(unreadable, said_complete(ask, statement))
+}
+
+fn said_complete(ask: &mut Ask<'_>, statement: Statement) -> Vec<Missing> {
+    let looked = &ask.design().looked_for;
+    let entry = statement(looked);
+    let not_said = |missing: Missing| match missing.reason {
+        Reason::NotStated => Missing { reason: Reason::NotSaidComplete, ..missing },
+        _ => missing,
+    };
+    match ask.read(&looked.here, entry) {
+        Answer::Known { value: Some(_), .. } => Vec::new(),
+        Answer::Known { .. } => vec![not_said(entry.want(&looked.here))],
+        Answer::Unknown(missing) => missing.into_iter().map(not_said).collect(),
+    }
+}
+
+fn in_building<T: 'static>(
+    ask: &mut Ask<'_>,
+    kind: Kind,
+    get: fn(&Building) -> &Entry<Named<T>>,
+    statement: Statement,
+) -> Answer<Listed<Thing>> {
+    let building = &ask.design().building;
+    let open = looked_for(ask, &building.here, get(building), statement);
+    list(ask, kind, open)
+}
+
+fn in_foundation<T: 'static>(
+    ask: &mut Ask<'_>,
+    kind: Kind,
+    get: fn(&Foundation) -> &Entry<Named<T>>,
+    statement: Statement,
+) -> Answer<Listed<Thing>> {
+    let foundation = &ask.design().foundation;
+    let open = looked_for(ask, &foundation.here, get(foundation), statement);
+    list(ask, kind, open)
+}
+
+/// A list of things seen from the discharges: complete when both the things and the discharges are.
+fn seen(ask: &mut Ask<'_>, things: Answer<Listed<Thing>>) -> Answer<Listed<Thing>> {
+    let discharges = of_systems(ask, |ask, system, _| lacking(ask, &system.here, &system.discharge));
+    things.map(|things| Listed { items: things.items, open: unite(things.open, discharges) })
+}
+
+fn openings(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
+    let found = in_building(ask, Kind::Opening, |b| &b.openings, |l| &l.openings);
+    seen(ask, found)
+}
+
+fn neighbour_openings(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
+    let statement: Statement = |looked| &looked.neighbours;
+    let found = in_building(ask, Kind::NeighbourOpening, |b| &b.neighbours, statement);
+    let neighbours = ask.things().neighbours.clone();
+    let mut open = Vec::new();
+    for neighbour in neighbours {
+        if ask.read(&neighbour.here, &neighbour.openings).value() == Some(None) {
+            continue;
+        }
+        let complete = ask.yes_or_no(&neighbour.here, &neighbour.openings_complete);
+        let reason = match complete {
+            Answer::Known { value: true, .. } => continue,
+            Answer::Known { .. } => Reason::NotSaidComplete,
+            Answer::Unknown(missing) => {
+                open = unite(open, missing);
+                continue;
+            }
+        };
+        open.push(Missing { reason, ..neighbour.openings_complete.want(&neighbour.here) });
+    }
+    let found = found.map(|found| Listed { items: found.items, open: unite(found.open, open) });
+    seen(ask, found)
+}
+
+fn walls_above_roof(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
+    let building = &ask.design().building;
+    let statement: Statement = |looked| &looked.walls_above;
+    let walls = ask
+        .read_inside(&building.here, &building.roof, "walls_above", |roof| (&roof.here, &roof.walls_above));
+    let open = match walls {
+        Answer::Known { value: None, .. } => Vec::new(),
+        Answer::Known { .. } => said_complete(ask, statement),
+        Answer::Unknown(missing) => {
+            let unreadable = missing.into_iter().filter(|it| it.reason != Reason::NotStated).collect();
+            unite(unreadable, said_complete(ask, statement))
+        }
+    };
+    let found = list(ask, Kind::WallAboveRoof, open);
+    seen(ask, found)
+}
+
+/// What is lacking for the list of membranes: for each area of bare soil, whether a membrane lies over it.
+fn membranes(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
+    let foundation = &ask.design().foundation;
+    let mut open = lacking(ask, &foundation.here, &foundation.areas);
+    let areas: Vec<_> = ask.things().areas.iter().map(|area| area.it).collect();
+    for area in areas {
+        let kind = ask.read(&area.here, &area.kind).value().flatten();
+        let bare = !matches!(kind, Some(AreaKind::Slab | AreaKind::GarageSlab | AreaKind::Porch));
+        if bare {
+            open = unite(open, lacking(ask, &area.here, &area.membrane));
+        }
+    }
+    list(ask, Kind::Membrane, open)
+}
+
+fn areas(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
+    in_foundation(ask, Kind::Area, |it| &it.areas, |l| &l.areas)
+}
+
+fn penetrations(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
+    let mut open = of_systems(ask, |ask, system, _| lacking(ask, &system.here, &system.runs));
+    let runs: Vec<_> = ask.things().runs.iter().map(|run| run.it).collect();
+    for run in runs {
+        open = unite(open, lacking(ask, &run.here, &run.pierces));
+    }
+    list(ask, Kind::Penetration, open)
+}
+
+fn tests(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
+    let design = ask.design();
+    let mut open = lacking(ask, &design.here, &design.radon_tests);
+    for (_, test) in design.radon_tests.things() {
+        if after_start_up(test).is_none() {
+            open = unite(open, lacking(ask, &test.here, &test.when));
+        }
+    }
+    list(ask, Kind::Test, open)
+}
+
+/// The statements of `looked_for` and the lists they speak of.
+const TESTS: Entries = &["radon_tests", "radon_tests.*.when"];
+
+/// What every list of a system's things is read from.
+const SYSTEMS: Entries = &["systems"];
+
+/// What tells which discharges there are.
+const DISCHARGES: Entries = &["systems", "systems.*.discharge"];
+
+const fn one(name: &'static str, meaning: &'static str, kind: Kind, get: OneOf) -> Fact {
+    Fact::stated(Kind::Design, name, meaning, &[], Get::One(kind, get))
+}
+
+type OneOf = fn(&mut Ask<'_>, Thing) -> Answer<Thing>;
+
+const fn several(
+    name: &'static str,
+    meaning: &'static str,
+    needs: &'static [Entries],
+    kind: Kind,
+    get: ListOf,
+) -> Fact {
+    Fact::stated(Kind::Design, name, meaning, needs, Get::Things(kind, get))
+}
+
+type ListOf = fn(&mut Ask<'_>, Thing) -> Answer<Listed<Thing>>;
+
+/// Facts of the whole.
+pub(super) const WHOLE: &[Fact] = &[
+    one("job", "The job.", Kind::Job, |_, _| Answer::known(thing(Kind::Job, 0))),
+    one("site", "The site.", Kind::Site, |_, _| Answer::known(thing(Kind::Site, 0))),
+    one("building", "The building.", Kind::Building, |_, _| Answer::known(thing(Kind::Building, 0))),
+    one("before_drilling", "What has to be known before the first hole.", Kind::BeforeDrilling, |_, _| {
+        Answer::known(thing(Kind::BeforeDrilling, 0))
+    }),
+    one("papers", "What is handed over and kept in writing.", Kind::Papers, |_, _| {
+        Answer::known(thing(Kind::Papers, 0))
+    }),
+    several("systems", "The systems; complete as written.", &[SYSTEMS], Kind::System, |ask, _| {
+        systems_list(ask, Kind::System, |_, _, _| Vec::new())
+    }),
+    several(
+        "discharges",
+        "The discharges of all systems; complete as written.",
+        &[DISCHARGES],
+        Kind::Discharge,
+        |ask, _| {
+            systems_list(ask, Kind::Discharge, |ask, system, _| lacking(ask, &system.here, &system.discharge))
+        },
+    ),
+    several(
+        "fans",
+        "The fans of all systems; complete as written, and a passive system has none.",
+        &[SYSTEMS, system::FAN],
+        Kind::Fan,
+        |ask, _| systems_list(ask, Kind::Fan, |ask, system, _| system::lacking_fan(ask, system)),
+    ),
+    several(
+        "cords",
+        "The cords of all fans; complete as written, and a fan wired without a plug has none.",
+        &[SYSTEMS, system::FAN, system::CORD],
+        Kind::Cord,
+        |ask, _| systems_list(ask, Kind::Cord, |ask, system, _| system::lacking_cord(ask, system)),
+    ),
+    several(
+        "circuits",
+        "The circuits that feed the fans; complete as written.",
+        &[SYSTEMS, system::FAN, system::CIRCUIT],
+        Kind::Circuit,
+        |ask, _| systems_list(ask, Kind::Circuit, |ask, system, _| system::lacking_circuit(ask, system)),
+    ),
+    several(
+        "runs",
+        "The runs of all systems; complete as written.",
+        &[SYSTEMS, &["systems.*.runs"]],
+        Kind::Run,
+        |ask, _| systems_list(ask, Kind::Run, |ask, system, _| lacking(ask, &system.here, &system.runs)),
+    ),
+    several(
+        "suction_points",
+        "The suction points of all systems; complete as written.",
+        &[SYSTEMS, &["systems.*.suction_points"]],
+        Kind::SuctionPoint,
+        |ask, _| {
+            systems_list(ask, Kind::SuctionPoint, |ask, system, _| {
+                lacking(ask, &system.here, &system.suction_points)
+            })
+        },
+    ),
+    several(
+        "gauges",
+        "The gauges and alarms of all systems; complete as written.",
+        &[SYSTEMS, system::GAUGES],
+        Kind::Gauge,
+        |ask, _| systems_list(ask, Kind::Gauge, |ask, system, _| system::lacking_gauges(ask, system)),
+    ),
+    several(
+        "labels",
+        "The labels of all systems; complete as written.",
+        &[SYSTEMS, &["systems.*.labels"]],
+        Kind::Label,
+        |ask, _| systems_list(ask, Kind::Label, |ask, system, _| lacking(ask, &system.here, &system.labels)),
+    ),
+    several(
+        "levels",
+        "The floor levels that the pipe of each system passes indoors.",
+        &[SYSTEMS, system::LEVELS],
+        Kind::Level,
+        |ask, _| {
+            systems_list(ask, Kind::Level, |ask, system, number| system::lacking_levels(ask, system, number))
+        },
+    ),
+    several(
+        "penetrations",
+        "The places where runs go through walls, floors, ceilings and roofs; complete as written.",
+        &[SYSTEMS, &["systems.*.runs", "systems.*.runs.*.pierces"]],
+        Kind::Penetration,
+        |ask, _| penetrations(ask),
+    ),
+    several(
+        "openings",
+        "The openings of this building, each once for every discharge it is seen from; complete where they were looked for.",
+        &[DISCHARGES, &["building.openings", "looked_for.openings"]],
+        Kind::Opening,
+        |ask, _| openings(ask),
+    ),
+    several(
+        "neighbour_openings",
+        "The openings of adjoining and adjacent buildings, each once for every discharge; complete where they were looked for.",
+        &[
+            DISCHARGES,
+            &[
+                "building.neighbours",
+                "building.neighbours.*.openings",
+                "building.neighbours.*.openings_complete",
+                "looked_for.neighbours",
+            ],
+        ],
+        Kind::NeighbourOpening,
+        |ask, _| neighbour_openings(ask),
+    ),
+    several(
+        "intakes",
+        "The mechanical air intakes, each once for every discharge; complete where they were looked for.",
+        &[DISCHARGES, &["building.intakes", "looked_for.intakes"]],
+        Kind::Intake,
+        |ask, _| {
+            let found = in_building(ask, Kind::Intake, |b| &b.intakes, |l| &l.intakes);
+            seen(ask, found)
+        },
+    ),
+    several(
+        "chimneys",
+        "The chimneys and vents that end outdoors, each once for every discharge; complete where they were looked for.",
+        &[DISCHARGES, &["building.chimneys", "looked_for.chimneys"]],
+        Kind::Chimney,
+        |ask, _| {
+            let found = in_building(ask, Kind::Chimney, |b| &b.chimneys, |l| &l.chimneys);
+            seen(ask, found)
+        },
+    ),
+    several(
+        "walls_above_roof",
+        "The walls that rise above the roof, each once for every discharge; complete where they were looked for.",
+        &[DISCHARGES, &["building.roof.walls_above", "looked_for.walls_above"]],
+        Kind::WallAboveRoof,
+        |ask, _| walls_above_roof(ask),
+    ),
+    several(
+        "walking_surfaces",
+        "The outdoor floors on which people stand, each once for every discharge; complete where they were looked for.",
+        &[DISCHARGES, &["building.walking_surfaces", "looked_for.walking_surfaces"]],
+        Kind::WalkingSurface,
+        |ask, _| {
+            let statement: Statement = |l| &l.walking_surfaces;
+            let found = in_building(ask, Kind::WalkingSurface, |b| &b.walking_surfaces, statement);
+            seen(ask, found)
+        },
+    ),
+    several(
+        "spaces",
+        "The spaces of the building and the open air; complete where they were looked for.",
+        &[&["building.spaces", "looked_for.spaces"]],
+        Kind::Space,
+        |ask, _| in_building(ask, Kind::Space, |b| &b.spaces, |l| &l.spaces),
+    ),
+    several(
+        "appliances",
+        "The appliances that burn fuel; complete where they were looked for.",
+        &[&["building.appliances", "looked_for.appliances"]],
+        Kind::Appliance,
+        |ask, _| in_building(ask, Kind::Appliance, |b| &b.appliances, |l| &l.appliances),
+    ),
+    several(
+        "areas",
+        "The areas of the foundation; complete where they were looked for.",
+        &[&["foundation.areas", "looked_for.areas"]],
+        Kind::Area,
+        |ask, _| areas(ask),
+    ),
+    several(
+        "membranes",
+        "The membranes over bare soil; complete when every such area says whether it has one.",
+        &[&["foundation.areas", "foundation.areas.*.kind", "foundation.areas.*.membrane"]],
+        Kind::Membrane,
+        |ask, _| membranes(ask),
+    ),
+    several(
+        "sumps",
+        "The sumps; complete where they were looked for.",
+        &[&["foundation.sumps", "looked_for.sumps"]],
+        Kind::Sump,
+        |ask, _| in_foundation(ask, Kind::Sump, |it| &it.sumps, |l| &l.sumps),
+    ),
+    several(
+        "drains",
+        "The drains; complete where they were looked for.",
+        &[&["foundation.drains", "looked_for.drains"]],
+        Kind::Drain,
+        |ask, _| in_foundation(ask, Kind::Drain, |it| &it.drains, |l| &l.drains),
+    ),
+    several(
+        "joints",
+        "The joints, cracks and holes; complete where they were looked for.",
+        &[&["foundation.joints", "looked_for.joints"]],
+        Kind::Joint,
+        |ask, _| in_foundation(ask, Kind::Joint, |it| &it.joints, |l| &l.joints),
+    ),
+    several(
+        "tests",
+        "The tests of radon in air made after the system was started; complete as written.",
+        &[TESTS],
+        Kind::Test,
+        |ask, _| tests(ask),
+    ),
+];
+
+/// Whether an entry says that there is none.
+pub(super) fn says_none<T>(entry: &Entry<T>) -> bool {
+    matches!(entry.state, State::None)
+}

@@ -41,6 +41,8 @@ record! {
         tap: NameOf<PipePlace> = "tap",
         /// Whether people of the house see it where they come by.
         visible: bool = "visible",
+        /// Whether it is guarded against knocks.
+        protected: bool = "protected",
         /// Whether the reading at start-up is marked on it or beside it.
         marked: bool = "marked",
         /// The reading that is marked: `1.6 in WC`.
@@ -107,6 +109,14 @@ record! {
         at: Place = "at",
         /// What it runs on.
         power: AlarmPower = "power",
+        /// Whether its circuit has no switch by which somebody could silence it.
+        unswitched: bool = "unswitched",
+        /// Whether people of the house see or hear it where they live.
+        visible: bool = "visible",
+        /// Whether it is guarded against knocks.
+        protected: bool = "protected",
+        /// Whether what it showed at start-up is marked on it or beside it.
+        marked: bool = "marked",
         /// Whether it comes back by itself after a power failure.
         resets: bool = "resets",
         /// Whether it warns when its battery is low.
@@ -185,6 +195,8 @@ words! {
         FlowDirection = "flow direction",
         /// the kind of system
         SystemKind = "kind of system",
+        /// for a temporary system: the day by which it is replaced
+        ReplacementDate = "replacement date",
         /// a number given by the state
         StateNumber = "state number",
         /// the state office to call

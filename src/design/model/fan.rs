@@ -115,6 +115,8 @@ record! {
         at: Place = "at",
         /// The space it stands in, or the word `outdoors`.
         space: NameOf<SpaceOrOutdoors> = "in",
+        /// Whether it stands in a window well or egress well.
+        in_well: bool = "in_well",
         /// Which way the air goes through it: `vertical`.
         axis: Axis = "axis",
         /// Its curve from the maker's sheet, from no air to most air: `[[0 cfm, 4.2 in WC, 95 W], [140 cfm, 0 in WC, 70 W]]`.

@@ -453,6 +453,8 @@ record! {
     pub struct Lid {
         /// What it is made of.
         material: Text = "material",
+        /// Whether it is rigid and durable.
+        rigid: bool = "rigid",
         /// Whether it is sealed airtight.
         sealed: bool = "sealed",
         /// What it is sealed with.

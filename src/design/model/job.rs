@@ -184,6 +184,8 @@ record! {
         investigated: Date = "investigated",
         /// Permits, by name: `{building: 26-0412}`.
         permits: Named<Permit> = "permits",
+        /// Whether earlier radon results were looked at before the design, or asked for and there are none.
+        earlier_tests_seen: bool = "earlier_tests_seen",
         /// Codes adopted where the building stands, by name, with their editions: `{electrical code: 2017}`.
         codes: Named<AdoptedCode> = "codes",
         /// The rulebooks to review by, each with its standing: `{epa-1994: for information}`.

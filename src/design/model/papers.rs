@@ -133,6 +133,12 @@ record! {
     pub struct Papers {
         /// Papers kept or handed over, by name.
         list: Named<Paper> = "list",
+        /// Whether the owner was told in writing when to test again.
+        retest_advised: bool = "retest_advised",
+        /// Whether the owner was handed the papers that go with a system.
+        owner_package: bool = "owner_package",
+        /// Whether the permits that the place asks for are in hand and posted.
+        permits_in_hand: bool = "permits_in_hand",
         /// Filings with the state, by name.
         filings: Named<Filing> = "filings",
         /// How the system is looked after.

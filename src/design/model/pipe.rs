@@ -57,6 +57,8 @@ words! {
 words! {
     /// How thick the wall of a pipe is, by the trade's series.
     pub enum Schedule = "pipe schedule" {
+        /// the thinnest solid wall
+        Twenty = "20",
         /// the usual solid wall
         Forty = "40",
         /// the thick wall
@@ -465,6 +467,8 @@ record! {
         pierces: Named<Penetration> = "pierces",
         /// What holds it up.
         hangers: Hangers = "hangers",
+        /// Whether it is held above or below each floor, ceiling and roof it goes through.
+        secured_at_floors: bool = "secured_at_floors",
         /// The valve in it; the word `none` if it has none.
         valve: Valve = "valve",
         /// Fittings in it, from its beginning.

@@ -1,1 +1,17 @@
 //! What people are told, as plain data.
+//!
+//! The judge gives one outcome per rule and thing. Here the outcomes that speak of the same subject and the
+//! same thing become one finding with several clauses, what is missing is gathered by entry, and what was
+//! and was not checked is counted per book.
+
+pub mod finding;
+pub mod gather;
+pub mod wanted;
+pub mod coverage;
+pub mod exit;
+
+pub use coverage::{Coverage, coverage};
+pub use exit::{Exit, exit};
+pub use finding::{Clause, Finding, Standing, Subject};
+pub use gather::{Used, gather};
+pub use wanted::{Wanted, wanted};

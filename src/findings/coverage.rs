@@ -1,0 +1,64 @@
+//! What was checked of each book, and what was not.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::judge::verdict::Verdict;
+use crate::rulebook::checked::Basis;
+
+use super::finding::{Finding, Standing};
+use super::gather::Used;
+
+/// What was checked of one book.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Coverage {
+    /// The book's name.
+    pub book: String,
+    /// What it is for this design.
+    pub standing: Standing,
+    /// How many requirements it has.
+    pub requirements: usize,
+    /// How many times each verdict was given.
+    pub verdicts: BTreeMap<Verdict, usize>,
+    /// Names of requirements that are met on the word of a memory or of a standard of the same family alone: the
+    /// source was not read, nor a text that tells what it says.
+    pub met_on_trust: Vec<String>,
+    /// How many clauses it leaves to the eye.
+    pub left_to_the_eye: usize,
+    /// How many clauses it does not hold the text of.
+    pub not_held: usize,
+}
+
+/// Counts, per book, what came of it.
+#[must_use]
+pub fn coverage(used: &[Used<'_>], findings: &[Finding]) -> Vec<Coverage> {
+    used.iter()
+        .enumerate()
+        .map(|(at, Used { book, standing })| {
+            let mut verdicts = BTreeMap::new();
+            let mut on_trust = BTreeSet::new();
+            for clause in
+                findings.iter().flat_map(|finding| &finding.clauses).filter(|clause| clause.book == at)
+            {
+                *verdicts.entry(clause.shown()).or_default() += 1;
+                if clause.verdict == Verdict::Met && is_trust(clause.basis) {
+                    on_trust.extend(book.rules.get(clause.rule).map(|rule| rule.name.clone()));
+                }
+            }
+            Coverage {
+                book: book.name.clone(),
+                standing: *standing,
+                requirements: book.rules.len(),
+                verdicts,
+                met_on_trust: on_trust.into_iter().collect(),
+                left_to_the_eye: book.left_to_the_eye.len(),
+                not_held: book.not_held.len(),
+            }
+        })
+        .collect()
+}
+
+/// Whether a figure rests on a memory or on a standard of the same family.
+#[must_use]
+pub fn is_trust(basis: Basis) -> bool {
+    matches!(basis, Basis::Memory | Basis::SimilarStandard)
+}

@@ -1,0 +1,158 @@
+//! A finding: what the clauses of all books come to on one subject, for one thing.
+
+use crate::base::text::Span;
+use crate::base::value::Missing;
+use crate::judge::trace::Trace;
+use crate::judge::verdict::{About, Verdict};
+use crate::rulebook::checked::{Basis, Obligation, Stops};
+
+/// What a book is for this design.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Standing {
+    /// Used in every review, whatever the design names.
+    Always,
+    /// It is law where the building stands.
+    Adopted,
+    /// The contract asks for it.
+    ByContract,
+    /// It is shown and does not count.
+    ForInformation,
+}
+
+impl Standing {
+    /// Whether its verdicts count.
+    #[must_use]
+    pub fn counts(self) -> bool {
+        self != Standing::ForInformation
+    }
+}
+
+/// What one clause of one book comes to.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Clause {
+    /// The book, by its place among those that were used.
+    pub book: usize,
+    /// The rule, by its place in the book.
+    pub rule: usize,
+    /// What the book is for this design.
+    pub standing: Standing,
+    /// The verb of its source.
+    pub obligation: Obligation,
+    /// Whether sources disagree about the verb.
+    pub disputed: bool,
+    /// How sure its author is of the source.
+    pub basis: Basis,
+    /// Work that waits for it.
+    pub stops: Option<Stops>,
+    /// What of the rule it is about.
+    pub about: About,
+    /// What it comes to.
+    pub verdict: Verdict,
+    /// For an undetermined one: the smallest list of entries that would decide it.
+    pub missing: Vec<Missing>,
+    /// Why it came out so; worked out for what is shown.
+    pub trace: Option<Trace>,
+}
+
+impl Clause {
+    /// What it comes to on the page: where sources disagree whether it is a duty at all, a failure is held at
+    /// "can't tell yet".
+    #[must_use]
+    pub fn shown(&self) -> Verdict {
+        if self.disputed && self.verdict == Verdict::Unmet { Verdict::Undetermined } else { self.verdict }
+    }
+
+    /// Whether it is a duty that counts for this design.
+    #[must_use]
+    pub fn binds(&self) -> bool {
+        self.standing.counts() && self.obligation == Obligation::Shall
+    }
+}
+
+/// What a finding is about.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Subject {
+    /// The whole design.
+    Whole,
+    /// One thing: its kind and its name in the file.
+    Thing {
+        /// The kind.
+        kind: String,
+        /// The name.
+        name: String,
+    },
+    /// A list of things of this kind: whether it is complete, or that it is empty.
+    List {
+        /// The kind.
+        kind: String,
+    },
+}
+
+/// What the clauses of all books come to on one subject, for one thing.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Finding {
+    /// What it is known by, in this review and the next: subject, kind and name. It holds no value and no line.
+    pub identity: String,
+    /// What the clauses have in common, as their rules name it.
+    pub subject: String,
+    /// What it is about.
+    pub of: Subject,
+    /// Where that stands in the file.
+    pub at: Option<Span>,
+    /// The clauses: the one that gives the headline first, then by order of books.
+    pub clauses: Vec<Clause>,
+}
+
+impl Finding {
+    /// The clause that gives the headline.
+    #[must_use]
+    pub fn headline(&self) -> Option<&Clause> {
+        self.clauses.first()
+    }
+
+    /// What the finding comes to.
+    #[must_use]
+    pub fn verdict(&self) -> Verdict {
+        self.headline().map_or(Verdict::NotApplicable, Clause::shown)
+    }
+
+    /// Whether a book that counts speaks of it.
+    #[must_use]
+    pub fn counts(&self) -> bool {
+        self.clauses.iter().any(|clause| clause.standing.counts())
+    }
+
+    /// The work that waits for it: that of any clause which counts and is not met.
+    #[must_use]
+    pub fn stops(&self) -> Option<Stops> {
+        self.clauses
+            .iter()
+            .filter(|clause| clause.standing.counts() && is_open(clause.shown()))
+            .filter_map(|clause| clause.stops)
+            .min()
+    }
+
+    /// Whether a duty that counts comes to this.
+    #[must_use]
+    pub fn binds_at(&self, verdict: Verdict) -> bool {
+        self.clauses.iter().any(|clause| clause.binds() && clause.shown() == verdict)
+    }
+}
+
+/// Whether something is left to do about it now.
+#[must_use]
+pub fn is_open(verdict: Verdict) -> bool {
+    matches!(verdict, Verdict::Unmet | Verdict::Undetermined)
+}
+
+/// How bad a verdict is: the worst first.
+#[must_use]
+pub fn rank(verdict: Verdict) -> u8 {
+    match verdict {
+        Verdict::Unmet => 0,
+        Verdict::Undetermined => 1,
+        Verdict::NotYetDue => 2,
+        Verdict::Met => 3,
+        Verdict::NotApplicable => 4,
+    }
+}

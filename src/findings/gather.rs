@@ -1,0 +1,109 @@
+//! From outcomes to findings.
+
+use std::collections::BTreeMap;
+
+use crate::base::text::Span;
+use crate::base::vocabulary::{Answers, KindId, Thing};
+use crate::judge::verdict::{About, Outcome};
+use crate::rulebook::checked::{CheckedBook, CheckedRule};
+use crate::rulebook::expr::typed::ExprType;
+
+use super::finding::{Clause, Finding, Standing, Subject, rank};
+
+/// A book that was judged, and what it is for this design.
+#[derive(Clone, Copy, Debug)]
+pub struct Used<'a> {
+    /// The book.
+    pub book: &'a CheckedBook,
+    /// What it is for this design.
+    pub standing: Standing,
+}
+
+/// Puts the outcomes that speak of one subject and one thing together. `used` is in the order in which the
+/// outcomes count the books. Findings come by place, those without one first, then by identity.
+pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) -> Vec<Finding> {
+    let mut found: BTreeMap<String, Finding> = BTreeMap::new();
+    for outcome in outcomes {
+        let Some(Used { book, standing }) = used.get(outcome.book) else { continue };
+        let Some(rule) = book.rules.get(outcome.rule) else { continue };
+        let of = subject(rule, outcome.about, answers);
+        let identity = identity(&rule.subject, &of);
+        let clause = Clause {
+            book: outcome.book,
+            rule: outcome.rule,
+            standing: *standing,
+            obligation: rule.obligation,
+            disputed: rule.disputed,
+            basis: rule.source.basis,
+            stops: rule.stops,
+            about: outcome.about,
+            verdict: outcome.verdict,
+            missing: outcome.missing,
+            trace: None,
+        };
+        found
+            .entry(identity)
+            .or_insert_with_key(|identity| Finding {
+                identity: identity.clone(),
+                subject: rule.subject.clone(),
+                of,
+                at: place(outcome.about, answers),
+                clauses: Vec::new(),
+            })
+            .clauses
+            .push(clause);
+    }
+    let mut findings: Vec<Finding> = found.into_values().collect();
+    for finding in &mut findings {
+        finding.clauses.sort_by_key(|clause| {
+            (!clause.standing.counts(), rank(clause.shown()), clause.obligation, clause.book, clause.rule)
+        });
+    }
+    findings.sort_by(|a, b| a.at.cmp(&b.at).then_with(|| a.identity.cmp(&b.identity)));
+    findings
+}
+
+/// What a finding is known by.
+#[must_use]
+pub fn identity(subject: &str, of: &Subject) -> String {
+    match of {
+        Subject::Whole => subject.to_owned(),
+        Subject::Thing { kind, name } => format!("{subject} of {kind} {name}"),
+        Subject::List { kind } => format!("{subject} of every {kind}"),
+    }
+}
+
+/// What one clause of a finding is known by.
+#[must_use]
+pub fn clause_identity(finding: &str, book: &str, rule: &str) -> String {
+    format!("{finding} by {book}/{rule}")
+}
+
+fn subject(rule: &CheckedRule, about: About, answers: &dyn Answers) -> Subject {
+    let kind_name =
+        |kind: KindId| answers.vocabulary().kind(kind).map_or(String::new(), |shape| shape.name.clone());
+    match about {
+        About::Whole => Subject::Whole,
+        About::Thing(Thing { kind, .. }) => {
+            Subject::Thing { kind: kind_name(kind), name: named(about, answers) }
+        }
+        About::List => match rule.each.as_ref().map(|each| each.binding.things.of_type) {
+            Some(ExprType::Things(kind) | ExprType::Thing(kind)) => Subject::List { kind: kind_name(kind) },
+            _ => Subject::Whole,
+        },
+    }
+}
+
+fn named(about: About, answers: &dyn Answers) -> String {
+    match about {
+        About::Thing(thing) => answers.name_of(thing),
+        About::Whole | About::List => String::new(),
+    }
+}
+
+fn place(about: About, answers: &dyn Answers) -> Option<Span> {
+    match about {
+        About::Thing(thing) => answers.place_of(thing),
+        About::Whole | About::List => None,
+    }
+}

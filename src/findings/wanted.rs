@@ -1,0 +1,64 @@
+//! What to measure or settle next: the entries that keep verdicts open, the most useful first.
+
+use std::cmp::Reverse;
+use std::collections::BTreeMap;
+
+use crate::base::value::{EntryPath, Missing};
+use crate::judge::verdict::Verdict;
+use crate::rulebook::checked::Stops;
+
+use super::finding::Finding;
+
+/// An entry that would settle something.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Wanted {
+    /// The entry, what is wrong with it as it stands, and where that is.
+    pub missing: Missing,
+    /// The identities of the findings that it settles, alone or together with other entries.
+    pub settles: Vec<String>,
+    /// How many requirements it settles alone.
+    pub alone: usize,
+    /// Work that waits for it.
+    pub stops: Option<Stops>,
+    /// Whether a duty that counts waits for it.
+    pub binds: bool,
+}
+
+/// Gathers what is missing by entry: what stops work first, then by how many findings it settles, with others
+/// and alone, then what a duty waits for, then by place and path.
+#[must_use]
+pub fn wanted(findings: &[Finding]) -> Vec<Wanted> {
+    let mut by_entry: BTreeMap<EntryPath, Wanted> = BTreeMap::new();
+    for finding in findings {
+        for clause in finding.clauses.iter().filter(|clause| clause.verdict == Verdict::Undetermined) {
+            // An entry without a name stands for what no statement would settle.
+            for missing in clause.missing.iter().filter(|missing| !missing.entry.as_str().is_empty()) {
+                let wanted = by_entry.entry(missing.entry.clone()).or_insert_with(|| Wanted {
+                    missing: missing.clone(),
+                    settles: Vec::new(),
+                    alone: 0,
+                    stops: None,
+                    binds: false,
+                });
+                if !wanted.settles.contains(&finding.identity) {
+                    wanted.settles.push(finding.identity.clone());
+                }
+                wanted.alone += usize::from(clause.missing.len() == 1);
+                wanted.binds |= clause.binds();
+                if clause.standing.counts() {
+                    wanted.stops = match (wanted.stops, clause.stops) {
+                        (Some(a), Some(b)) => Some(a.min(b)),
+                        (a, b) => a.or(b),
+                    };
+                }
+            }
+        }
+    }
+    let mut list: Vec<Wanted> = by_entry.into_values().collect();
+    list.sort_by_key(|wanted| {
+        let Missing { entry, at, .. } = &wanted.missing;
+        let counts = (Reverse(wanted.settles.len()), Reverse(wanted.alone));
+        (wanted.stops.is_none(), wanted.stops, counts, !wanted.binds, *at, entry.clone())
+    });
+    list
+}

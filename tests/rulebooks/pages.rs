@@ -144,3 +144,37 @@ fn the_schemas_take_sound_files_and_refuse_broken_ones() {
         assert!(!book.is_valid(&json(&BOOK.replace(from, to))), "{to}");
     }
 }
+
+/// The YAML files under a folder, in order, with their text.
+fn yaml_under(folder: &Path, found: &mut Vec<(String, String)>) {
+    let mut entries: Vec<_> = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    entries.sort();
+    for path in entries {
+        if path.is_dir() {
+            yaml_under(&path, found);
+        } else if path.extension().is_some_and(|ending| ending == "yaml") {
+            let name = path.strip_prefix(file("")).unwrap().to_string_lossy().into_owned();
+            found.push((name, std::fs::read_to_string(&path).unwrap()));
+        }
+    }
+}
+
+#[test]
+fn every_file_of_the_books_fits_its_schema() {
+    let mut files = Vec::new();
+    yaml_under(&file("rules"), &mut files);
+    let validator = |schema: &Value| jsonschema::options().offline().build(schema).unwrap();
+    let (rule, book) = (validator(&schema::rule()), validator(&schema::book()));
+    let mut faults = Vec::new();
+    for (name, text) in files.iter().filter(|(name, _)| !name.contains("/cases/")) {
+        let (tree, problems) = scan::read(undercroft::base::text::SourceId(0), text);
+        assert_eq!(problems, [], "{name}");
+        let json = as_json(&tree, tree.root().unwrap());
+        let validator = if name.ends_with("/book.yaml") { &book } else { &rule };
+        faults.extend(
+            validator.iter_errors(&json).map(|fault| format!("{name} {}: {fault}", fault.instance_path())),
+        );
+    }
+    assert!(files.len() > 30);
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}

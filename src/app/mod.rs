@@ -1,3 +1,12 @@
 //! The use-cases, one per command, written once; and the outside world they run in.
 
 pub mod host;
+pub mod status;
+pub mod library;
+pub mod review;
+pub mod clause;
+pub mod rulebook_list;
+pub mod rulebook_words;
+pub mod site_visit;
+
+pub use status::Status;

@@ -4,6 +4,8 @@
 //! of their own, so that they cannot be mixed: the one-based line and column a person reads, and the
 //! zero-based UTF-16 position the editor protocol asks for.
 
+use std::sync::Arc;
+
 /// Which of the texts that were read.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct SourceId(pub u32);
@@ -170,10 +172,10 @@ impl Source {
     }
 }
 
-/// All the texts of one run.
+/// All the texts of one run. Copies share the texts.
 #[derive(Clone, Debug, Default)]
 pub struct Sources {
-    list: Vec<Source>,
+    list: Vec<Arc<Source>>,
 }
 
 impl Sources {
@@ -186,14 +188,21 @@ impl Sources {
     /// Takes a text in and says which one it is.
     pub fn add(&mut self, name: impl Into<String>, text: impl Into<String>) -> SourceId {
         let id = SourceId(u32::try_from(self.list.len()).unwrap_or(u32::MAX));
-        self.list.push(Source::new(name, text));
+        self.list.push(Arc::new(Source::new(name, text)));
         id
+    }
+
+    /// Puts another text in the place of one that was taken in.
+    pub fn replace(&mut self, id: SourceId, name: impl Into<String>, text: impl Into<String>) {
+        if let Some(slot) = self.list.get_mut(id.0 as usize) {
+            *slot = Arc::new(Source::new(name, text));
+        }
     }
 
     /// The text with this number, if it is one of ours.
     #[must_use]
     pub fn get(&self, id: SourceId) -> Option<&Source> {
-        self.list.get(id.0 as usize)
+        self.list.get(id.0 as usize).map(Arc::as_ref)
     }
 
     /// The words of a stretch; empty if it does not fit.
@@ -207,7 +216,7 @@ impl Sources {
         self.list
             .iter()
             .enumerate()
-            .map(|(at, source)| (SourceId(u32::try_from(at).unwrap_or(u32::MAX)), source))
+            .map(|(at, source)| (SourceId(u32::try_from(at).unwrap_or(u32::MAX)), source.as_ref()))
     }
 }
 

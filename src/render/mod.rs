@@ -1,5 +1,8 @@
 //! A review turned into bytes: words on a terminal, or a machine-readable report.
 
+pub mod phrases;
+pub mod json;
+pub mod tell;
 pub mod terminal;
 pub mod visible;
 pub mod words;

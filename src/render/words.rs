@@ -4,6 +4,7 @@
 
 use crate::base::problem::{Problem, ProblemKind, Weight};
 
+use super::terminal::sheet::capital;
 use super::visible::{cut, one_line};
 
 /// A problem in words.
@@ -37,10 +38,10 @@ const BOOK_STOPS: &str =
 pub fn of(problem: &Problem) -> Words {
     let found = quoted(&problem.found);
     let (what, why, todo) = match group(problem.kind) {
-        Group::Text => text(problem.kind, &found),
+        Group::Text => text(problem.kind, &found, &plainly(&problem.found)),
         Group::Shape => shape(problem.kind, &found),
         Group::Quantity => quantity(problem.kind, &found),
-        Group::Book => book(problem.kind, problem, &found),
+        Group::Book => book(problem.kind, &plainly(&problem.found)),
     };
     Words { what, why, todo: with_hints(todo, problem) }
 }
@@ -89,16 +90,16 @@ fn group(kind: ProblemKind) -> Group {
 
 type Said = (String, &'static str, &'static str);
 
-fn text(kind: ProblemKind, found: &str) -> Said {
+fn text(kind: ProblemKind, found: &str, plain: &str) -> Said {
     use ProblemKind as K;
     match kind {
         K::NotText => (
-            "The file is not plain text.".into(),
+            format!("The file is not plain text{}.", also_found(plain)),
             NOTHING_READ,
             "Save it as plain text (UTF-8) and try again. A picture, a PDF or a word-processor file cannot be read.",
         ),
         K::TooLarge => (
-            format!("The file is larger than this program reads{}.", also_found(found)),
+            format!("The file is larger than this program reads{}.", also_found(plain)),
             NOTHING_READ,
             "Check that it is the file you mean. A design has a few thousand lines at most.",
         ),
@@ -255,7 +256,7 @@ fn quantity(kind: ProblemKind, found: &str) -> Said {
     }
 }
 
-fn book(kind: ProblemKind, problem: &Problem, found: &str) -> Said {
+fn book(kind: ProblemKind, found: &str) -> Said {
     use ProblemKind as K;
     match kind {
         K::UnknownBook => (
@@ -268,27 +269,27 @@ fn book(kind: ProblemKind, problem: &Problem, found: &str) -> Said {
             "Name the books that count on this site under job: rulebooks:, each as adopted, by contract or for information. See them with: undercroft rulebook list",
         ),
         K::NameDiffers => (
-            format!("The name of this file and the name written in it differ{}.", phrase(problem)),
+            format!("The name of this file and the name written in it differ{}.", also_found(found)),
             BOOK_STOPS,
             "Give both the same name.",
         ),
         K::BadExpression => (
-            format!("The words of this rule cannot be read from here on{}.", phrase(problem)),
+            format!("The words of this rule cannot be read from here on{}.", also_found(found)),
             BOOK_STOPS,
             "Write it as the page on the rule language shows.",
         ),
         K::UnknownInExpression => (
-            format!("A rule cannot ask for this here{}.", phrase(problem)),
+            format!("A rule cannot ask for this here{}.", also_found(found)),
             BOOK_STOPS,
             "Correct its spelling. What can be asked of each thing is listed by: undercroft rulebook words",
         ),
         K::KindsDiffer => (
-            format!("What stands here is not of the kind that is wanted{}.", phrase(problem)),
+            format!("What stands here is not of the kind that is wanted{}.", also_found(found)),
             BOOK_STOPS,
             "A length goes with a length, a word with the words of its own list, a thing with one of its own kind.",
         ),
         K::NameClash => (
-            format!("This name belongs to something else{}.", phrase(problem)),
+            format!("This name belongs to something else{}.", also_found(found)),
             BOOK_STOPS,
             "Choose another name for the limit or for the thing.",
         ),
@@ -298,22 +299,22 @@ fn book(kind: ProblemKind, problem: &Problem, found: &str) -> Said {
             "Add after it: , or met if there are none (or unmet, or undetermined).",
         ),
         K::BadMessage => (
-            format!("This message asks for something it may not{}.", phrase(problem)),
+            format!("This message asks for something it may not{}.", also_found(found)),
             BOOK_STOPS,
             "A message may use the thing the rule is asked of, the limits, and what stands at the top.",
         ),
         K::UnusedLimit => (
-            format!("The rule never uses this limit{}.", phrase(problem)),
+            format!("The rule never uses this limit{}.", also_found(found)),
             "A number that decides nothing is a number that somebody believes in. A rulebook with a fault in it gives no verdicts.",
             "Use it in the rule, or take it away.",
         ),
         K::LimitWithoutWords => (
-            format!("Nothing says whether the limit itself is enough{}.", phrase(problem)),
+            format!("Nothing says whether the limit itself is enough{}.", also_found(found)),
             BOOK_STOPS,
             "Say how the source places it: at least, at most, more than or less than.",
         ),
         K::BadRule => (
-            format!("This rule cannot be used as it stands{}.", phrase(problem)),
+            format!("This rule cannot be used as it stands{}.", also_found(found.trim_end_matches('.'))),
             BOOK_STOPS,
             "Mend the entry that is marked.",
         ),
@@ -348,7 +349,7 @@ fn with_hints(todo: &str, problem: &Problem) -> String {
         if !out.ends_with('.') {
             out.push('.');
         }
-        let accepts = one_line(&problem.accepts);
+        let accepts = plainly(&problem.accepts);
         out.push_str(&format!(" Accepted here: {}", accepts.trim_end_matches('.')));
     }
     if !out.ends_with('.') && !todo.contains(": undercroft") && !problem.accepts.is_empty() {
@@ -357,22 +358,24 @@ fn with_hints(todo: &str, problem: &Problem) -> String {
     out
 }
 
-/// What was read, in quotes, shortened, with nothing in it that acts on a screen.
+/// Words as they are, what stands in backticks put in quotes, with nothing in them that acts on a screen.
+fn plainly(words: &str) -> String {
+    cut(&one_line(words).replace('`', "\""), 400)
+}
+
+/// What was read, in quotes, shortened, with nothing in it that acts on a screen. What stands there in words
+/// is left as it is.
 fn quoted(found: &str) -> String {
-    if found.is_empty() {
-        return String::new();
+    const IN_WORDS: [&str; 6] =
+        ["a list", "a section", "nothing", "an invisible", "lists and keys", "aliases that"];
+    if found.is_empty() || found.contains('`') || IN_WORDS.iter().any(|words| found.starts_with(words)) {
+        return capital(&plainly(found));
     }
     format!("\"{}\"", cut(&one_line(found), 60))
 }
 
 fn or(found: &str, instead: &str) -> String {
     if found.is_empty() { instead.to_owned() } else { found.to_owned() }
-}
-
-/// What was found, as it is worded by the rulebooks' own checker: a phrase with its names marked already.
-fn phrase(problem: &Problem) -> String {
-    let found = one_line(problem.found.trim_end_matches('.'));
-    if found.is_empty() { String::new() } else { format!(": {found}") }
 }
 
 fn also_found(found: &str) -> String {

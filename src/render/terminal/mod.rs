@@ -1,8 +1,23 @@
 //! Words on a terminal: drawn with marks under the lines of the file, or narrated without any drawing.
 
+pub mod books;
+pub mod catalogue;
+pub mod clause;
 pub mod excerpt;
+pub mod page;
 pub mod problems;
 pub mod sheet;
+
+/// How much of a review is shown.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Show {
+    /// The first part alone.
+    Summary,
+    /// What is unmet or open, in full.
+    OpenItems,
+    /// What is met, not applicable or not yet due as well.
+    Everything,
+}
 
 /// How a page is to look. Nothing else decides it: not the locale, not the machine.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]

@@ -1,0 +1,75 @@
+//! One requirement: what it asks, why, where it comes from, how sure that is, its numbers and its cases.
+
+use super::host::Host;
+use super::{Status, library};
+use crate::base::near::nearest;
+use crate::render::terminal::Look;
+use crate::render::terminal::clause::{Claim, ClauseSheet, clause, several};
+use crate::render::visible::one_line;
+use crate::review::Library;
+use crate::rulebook::cases::{self, Outcome};
+use crate::rulebook::checked::{CheckedBook, CheckedRule};
+
+/// Shows the requirement of this name; several when the name is only a part; the nearest when there is none.
+pub fn run(host: &mut dyn Host, name: &str, folders: &[String], look: Look) -> Status {
+    let library = match library::or_tell(host, folders, look) {
+        Ok(library) => library,
+        Err(status) => return status,
+    };
+    let rules: Vec<(&CheckedBook, &CheckedRule)> = library
+        .all()
+        .0
+        .into_iter()
+        .flat_map(|book| book.rules.iter().map(move |rule| (book, rule)))
+        .collect();
+    let wanted = name.trim().to_lowercase().replace(' ', "-");
+    let exact: Vec<_> = rules
+        .iter()
+        .filter(|(book, rule)| rule.name == wanted || format!("{}/{}", book.name, rule.name) == wanted)
+        .copied()
+        .collect();
+    if !exact.is_empty() {
+        let pages: Vec<String> = exact
+            .iter()
+            .map(|(book, rule)| {
+                let claims = claims(book, rule, &library);
+                clause(&ClauseSheet { book, rule, sources: &library.sources, claims: &claims }, &look)
+            })
+            .collect();
+        host.print(&pages.join("\n"));
+        return Status::Fine;
+    }
+    let words: Vec<&str> = wanted.split('-').filter(|word| !word.is_empty()).collect();
+    let partly: Vec<_> = rules
+        .iter()
+        .filter(|(_, rule)| {
+            let text = format!("{} {} {}", rule.name, rule.title, rule.subject).to_lowercase();
+            !words.is_empty() && words.iter().all(|word| text.contains(word))
+        })
+        .copied()
+        .collect();
+    if !partly.is_empty() {
+        host.print(&several(name, &partly, &look));
+        return Status::Fine;
+    }
+    let near = nearest(&wanted, rules.iter().map(|(_, rule)| rule.name.as_str()));
+    let hint = near.map(|near| format!(" Perhaps {near} was meant.")).unwrap_or_default();
+    host.tell(&format!(
+        "No requirement is called \"{}\".{hint}\nLook for a word of it, such as: undercroft clause label\n",
+        one_line(name)
+    ));
+    Status::CouldNotRead
+}
+
+/// The cases of a rule as their author claims them; none when they cannot be read, which `prove` tells.
+fn claims(book: &CheckedBook, rule: &CheckedRule, library: &Library) -> Vec<Claim> {
+    let text = library.sources.get(rule.at.source).map_or("", |source| source.text());
+    let cases = cases::cases(book, rule, text).unwrap_or_default();
+    let word = |verdict: Outcome| {
+        Outcome::WORDS.iter().find(|(_, one)| *one == verdict).map_or("", |(word, _)| *word)
+    };
+    cases
+        .into_iter()
+        .map(|case| Claim { verdict: word(case.verdict).to_owned(), words: case.claim })
+        .collect()
+}

@@ -1,0 +1,250 @@
+//! The commands and their options, each a word of the trade.
+
+use clap::builder::Styles;
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+use crate::app::review::{Form, Request};
+use crate::app::site_visit;
+use crate::render::terminal::Show;
+
+const ABOUT: &str = "Reads a plain design of a soil-gas mitigation system, checks it against rulebooks, and says for \
+every requirement what it found and why.";
+
+const TOP: &str = "\
+{about}
+
+How to call it:  {usage}
+
+What it does:
+{subcommands}
+
+Options:
+{options}
+
+A first try:     undercroft site-visit my-house.yaml
+                 undercroft review my-house.yaml
+";
+
+const ONE: &str = "\
+{about}
+
+How to call it:  {usage}
+
+{all-args}
+{after-help}";
+
+/// The command line.
+#[derive(Parser, Debug)]
+#[command(
+    name = "undercroft",
+    version,
+    about = ABOUT,
+    styles = Styles::plain(),
+    term_width = 80,
+    help_template = TOP,
+    disable_help_subcommand = true,
+    subcommand_required = true,
+    arg_required_else_help = true,
+    infer_long_args = false
+)]
+pub(super) struct Arguments {
+    #[command(subcommand)]
+    pub(super) command: Command,
+}
+
+#[derive(Subcommand, Debug)]
+pub(super) enum Command {
+    /// The verdicts on one or more designs
+    Review(ReviewArguments),
+    /// One requirement: what it asks, why, where it comes from, how sure that is
+    Clause(ClauseArguments),
+    /// The rulebooks: what is in force and why, what a rule can ask, the proofs
+    #[command(subcommand, disable_help_subcommand = true, help_template = ONE)]
+    Rulebook(RulebookCommand),
+    /// Starts a new design file from about twenty questions
+    SiteVisit(SiteVisitArguments),
+}
+
+#[derive(Subcommand, Debug)]
+pub(super) enum RulebookCommand {
+    /// The books there are, and the standing each has in a design
+    List(ListArguments),
+    /// What a rule can ask of each kind of thing
+    Words(WordsArguments),
+}
+
+/// How a page looks.
+#[derive(Args, Debug)]
+pub(super) struct Page {
+    /// How many columns wide, from 40 to 160
+    #[arg(long, value_name = "COLUMNS", default_value = "80", value_parser = clap::value_parser!(u16).range(40..=160))]
+    pub(super) width: u16,
+    /// Without drawing and columns: for a screen reader or a plain printer
+    #[arg(long)]
+    pub(super) plain: bool,
+    /// Colours: auto, always or never; no word depends on them
+    #[arg(
+        long,
+        value_name = "WHEN",
+        default_value = "auto",
+        hide_possible_values = true,
+        hide_default_value = true
+    )]
+    pub(super) colour: Colour,
+}
+
+#[derive(Clone, Copy, ValueEnum, Debug)]
+pub(super) enum Colour {
+    Auto,
+    Always,
+    Never,
+}
+
+/// Where more books come from.
+#[derive(Args, Debug)]
+pub(super) struct Books {
+    /// A folder with more rulebooks; may be given several times
+    #[arg(long, value_name = "FOLDER")]
+    pub(super) rulebooks: Vec<String>,
+}
+
+#[derive(Clone, Copy, ValueEnum, Debug)]
+enum AsForm {
+    Text,
+    Json,
+}
+
+#[derive(Clone, Copy, ValueEnum, Debug)]
+enum ShowWhat {
+    Summary,
+    OpenItems,
+    Everything,
+}
+
+#[derive(Args, Debug)]
+#[command(help_template = ONE, after_help = "\
+Leaves with 0 when all is well, 1 when something that has to be is unmet, 2 when an
+entry or a rulebook could not be read, 3 when something cannot be told yet or nothing
+was judged.")]
+pub(super) struct ReviewArguments {
+    /// The design files
+    #[arg(required = true, value_name = "FILE")]
+    files: Vec<String>,
+    /// What comes out: text or json
+    #[arg(
+        long = "as",
+        value_name = "FORM",
+        default_value = "text",
+        hide_possible_values = true,
+        hide_default_value = true
+    )]
+    form: AsForm,
+    /// How much of it: summary, open-items or everything
+    #[arg(
+        long,
+        value_name = "WHAT",
+        default_value = "open-items",
+        hide_possible_values = true,
+        hide_default_value = true
+    )]
+    show: ShowWhat,
+    /// The day of the review, as 2026-05-12; without it the date of the job
+    #[arg(long, value_name = "DATE")]
+    on: Option<String>,
+    /// The file with what your shop uses again and again; without it shop.yaml beside the design, if it is there
+    #[arg(long, value_name = "FILE")]
+    shop: Option<String>,
+    /// Leave with 0 although something cannot be told yet; never for what must be known before drilling or start-up
+    #[arg(long)]
+    accept_undetermined: bool,
+    #[command(flatten)]
+    books: Books,
+    #[command(flatten)]
+    pub(super) page: Page,
+}
+
+impl ReviewArguments {
+    pub(super) fn request(&self) -> Request {
+        Request {
+            files: self.files.clone(),
+            form: match self.form {
+                AsForm::Text => Form::Text,
+                AsForm::Json => Form::Json,
+            },
+            show: match self.show {
+                ShowWhat::Summary => Show::Summary,
+                ShowWhat::OpenItems => Show::OpenItems,
+                ShowWhat::Everything => Show::Everything,
+            },
+            on: self.on.clone(),
+            shop: self.shop.clone(),
+            accept_undetermined: self.accept_undetermined,
+            rulebooks: self.books.rulebooks.clone(),
+        }
+    }
+}
+
+#[derive(Args, Debug)]
+#[command(help_template = ONE)]
+pub(super) struct ClauseArguments {
+    /// The name of the requirement, or a part of it
+    #[arg(value_name = "NAME")]
+    pub(super) name: String,
+    #[command(flatten)]
+    pub(super) books: Books,
+    #[command(flatten)]
+    pub(super) page: Page,
+}
+
+#[derive(Args, Debug)]
+#[command(help_template = ONE)]
+pub(super) struct ListArguments {
+    /// A design, to see which books it names and how they stand there
+    #[arg(value_name = "FILE")]
+    pub(super) file: Option<String>,
+    #[command(flatten)]
+    pub(super) books: Books,
+    #[command(flatten)]
+    pub(super) page: Page,
+}
+
+#[derive(Args, Debug)]
+#[command(help_template = ONE)]
+pub(super) struct WordsArguments {
+    /// A kind of thing, such as opening or fan; without it the kinds are listed
+    #[arg(value_name = "KIND")]
+    pub(super) kind: Option<String>,
+    #[command(flatten)]
+    pub(super) page: Page,
+}
+
+#[derive(Args, Debug)]
+#[command(help_template = ONE, after_help = "\
+Each question can be left blank. Nothing that is there already is written over.")]
+pub(super) struct SiteVisitArguments {
+    /// The design file to start
+    #[arg(value_name = "FILE")]
+    file: String,
+    /// Answer a question beforehand, as --answer QUESTION=WORDS; may be given several times
+    #[arg(long = "answer", value_name = "QUESTION=WORDS")]
+    answers: Vec<String>,
+    /// Ask nothing: what is not answered with --answer is left to be measured
+    #[arg(long)]
+    without_asking: bool,
+    /// Only list the questions, with what each takes
+    #[arg(long)]
+    questions: bool,
+    #[command(flatten)]
+    pub(super) page: Page,
+}
+
+impl SiteVisitArguments {
+    pub(super) fn request(&self) -> site_visit::Request {
+        site_visit::Request {
+            file: self.file.clone(),
+            answers: self.answers.clone(),
+            ask: !self.without_asking,
+            only_list: self.questions,
+        }
+    }
+}

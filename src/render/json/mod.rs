@@ -1,0 +1,346 @@
+//! A review as a report for machines. Its structures are its own: the inside of the program may change
+//! without it, and what it says is checked against `schemas/review.schema.json`.
+
+mod wire;
+
+use serde::Serialize;
+
+use crate::base::number::Number;
+use crate::base::problem::{Problem, Weight};
+use crate::base::text::{Sources, Span};
+use crate::base::value::{Missing, Reason};
+use crate::findings::finding::{Clause, Finding, Standing, Subject};
+use crate::judge::amount::Amount;
+use crate::judge::message;
+use crate::judge::trace::{Compared, Side, Trace};
+use crate::judge::verdict::Verdict;
+use crate::render::tell::finding::{Background, title};
+use crate::render::tell::numbers::Numbers;
+use crate::render::words;
+use crate::review::{Outcome, Review, books};
+use crate::rulebook::checked::Stops;
+
+pub use wire::{Document, Report};
+
+/// The version of the form of the report. It changes when a reader of the old one would go wrong.
+pub const FORM: u32 = 1;
+
+/// The whole document, as text with an end of line.
+#[must_use]
+pub fn document(reviews: Vec<Report>) -> String {
+    let document = Document {
+        form: "undercroft review",
+        version: FORM,
+        program: wire::Program { name: env!("CARGO_PKG_NAME"), version: env!("CARGO_PKG_VERSION") },
+        reviews,
+    };
+    let mut text = to_text(&document);
+    text.push('\n');
+    text
+}
+
+/// Structures of words, lists and numbers always have a text.
+fn to_text<T: Serialize>(value: &T) -> String {
+    serde_json::to_string_pretty(value).unwrap_or_default()
+}
+
+/// One review as a report.
+#[must_use]
+pub fn report(review: &Review<'_>) -> Report {
+    let background = Background {
+        sources: &review.sources,
+        used: &review.used,
+        vocabulary: books::vocabulary(),
+        name_of: review,
+    };
+    let places = Places { sources: &review.sources };
+    Report {
+        file: review.name().to_owned(),
+        job: wire::Job {
+            title: review.job.title.clone(),
+            work: review.job.work.clone(),
+            stage: review.job.stage.clone(),
+        },
+        reviewed_at_stage: review.stage.word(),
+        day: review.on.clone(),
+        outcome: outcome_word(review.outcome()),
+        digests: wire::Digests {
+            design: format!("sha256:{}", review.digests.design),
+            shop: review.digests.shop.as_ref().map(|shop| format!("sha256:{shop}")),
+        },
+        notes: review.notes.clone(),
+        books: review
+            .used
+            .iter()
+            .zip(&review.coverage)
+            .map(|(used, coverage)| book(used, coverage))
+            .collect(),
+        problems: review
+            .book_problems
+            .iter()
+            .chain(&review.problems)
+            .map(|one| places.problem(one))
+            .collect(),
+        findings: review.findings.iter().map(|one| finding(one, &background, &places)).collect(),
+        next: review
+            .wanted
+            .iter()
+            .map(|wanted| wire::Next {
+                entry: wanted.missing.entry.to_string(),
+                reason: reason_word(&wanted.missing.reason),
+                place: wanted.missing.at.and_then(|at| places.place(at)),
+                settles: wanted.settles.clone(),
+                stops: wanted.stops.map(Stops::word),
+            })
+            .collect(),
+    }
+}
+
+fn outcome_word(outcome: Outcome) -> &'static str {
+    match outcome {
+        Outcome::CouldNotRead => "could not read",
+        Outcome::Unmet => "unmet",
+        Outcome::Undetermined { .. } => "undetermined",
+        Outcome::NothingJudged => "nothing judged",
+        Outcome::Met => "met",
+    }
+}
+
+fn verdict_word(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Met => "met",
+        Verdict::Unmet => "unmet",
+        Verdict::Undetermined => "undetermined",
+        Verdict::NotApplicable => "not applicable",
+        Verdict::NotYetDue => "not yet due",
+    }
+}
+
+fn standing_word(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Always => "always",
+        Standing::Adopted => "adopted",
+        Standing::ByContract => "by contract",
+        Standing::ForInformation => "for information",
+    }
+}
+
+fn reason_word(reason: &Reason) -> &'static str {
+    match reason {
+        Reason::NotStated => "not stated",
+        Reason::StatedUnknown => "stated unknown",
+        Reason::Unreadable => "unreadable",
+        Reason::NotSaidComplete => "not said complete",
+        Reason::Imprecise => "imprecise",
+        Reason::Contradiction => "contradiction",
+        Reason::Circular => "circular",
+        Reason::NotComputable(_) => "not computable",
+    }
+}
+
+fn weight_word(weight: Weight) -> &'static str {
+    match weight {
+        Weight::Doubt => "doubt",
+        Weight::Entry => "entry",
+        Weight::Whole => "whole",
+    }
+}
+
+struct Places<'a> {
+    sources: &'a Sources,
+}
+
+impl Places<'_> {
+    fn place(&self, at: Span) -> Option<wire::Place> {
+        let source = self.sources.get(at.source)?;
+        let point = |byte: u32| {
+            let position = source.line_column(byte);
+            wire::Point { line: position.line, column: position.column, byte }
+        };
+        Some(wire::Place { file: source.name().to_owned(), start: point(at.start), end: point(at.end) })
+    }
+
+    fn problem(&self, problem: &Problem) -> wire::Problem {
+        let said = words::of(problem);
+        wire::Problem {
+            kind: problem.kind.name(),
+            weight: weight_word(problem.kind.weight()),
+            place: self.place(problem.at),
+            found: problem.found.clone(),
+            accepts: problem.accepts.clone(),
+            nearest: problem.nearest.clone(),
+            what: said.what,
+            why: said.why,
+            to_do: said.todo,
+            also: problem
+                .also
+                .iter()
+                .map(|(at, what)| wire::Also { place: self.place(*at), what: what.clone() })
+                .collect(),
+        }
+    }
+
+    fn missing(&self, missing: &Missing) -> wire::Missing {
+        wire::Missing {
+            entry: missing.entry.to_string(),
+            reason: reason_word(&missing.reason),
+            detail: match &missing.reason {
+                Reason::NotComputable(why) => Some(why.clone()),
+                _ => None,
+            },
+            place: missing.at.and_then(|at| self.place(at)),
+        }
+    }
+}
+
+fn book(used: &crate::findings::Used<'_>, coverage: &crate::findings::Coverage) -> wire::Book {
+    let book = used.book;
+    let clauses = |list: &[(String, String)]| -> Vec<wire::Unchecked> {
+        list.iter()
+            .map(|(section, what)| wire::Unchecked { section: section.clone(), what: what.clone() })
+            .collect()
+    };
+    wire::Book {
+        name: book.name.clone(),
+        title: book.title.clone(),
+        publisher: book.publisher.clone(),
+        edition: book.edition.clone(),
+        standing: standing_word(used.standing),
+        counts: used.standing.counts(),
+        legal_nature: book.legal_nature.clone(),
+        digest: book.digest.clone(),
+        requirements: coverage.requirements,
+        verdicts: coverage.verdicts.iter().map(|(verdict, n)| (verdict_word(*verdict), *n)).collect(),
+        met_on_trust: coverage.met_on_trust.clone(),
+        left_to_the_eye: clauses(&book.left_to_the_eye),
+        not_held: clauses(&book.not_held),
+    }
+}
+
+fn finding(finding: &Finding, background: &Background<'_>, places: &Places<'_>) -> wire::Finding {
+    let (scope, kind, name) = match &finding.of {
+        Subject::Whole => ("whole", None, None),
+        Subject::Thing { kind, name } => ("thing", Some(kind.clone()), Some(name.clone())),
+        Subject::List { kind } => ("list", Some(kind.clone()), None),
+    };
+    wire::Finding {
+        identity: finding.identity.clone(),
+        subject: finding.subject.clone(),
+        title: title(finding, background),
+        about: wire::About { scope, kind, name },
+        verdict: verdict_word(finding.verdict()),
+        counts: finding.counts(),
+        stops: finding.stops().map(Stops::word),
+        place: finding.at.and_then(|at| places.place(at)),
+        clauses: finding.clauses.iter().filter_map(|one| clause(one, background, places)).collect(),
+    }
+}
+
+fn clause(clause: &Clause, background: &Background<'_>, places: &Places<'_>) -> Option<wire::Clause> {
+    let book = background.used.get(clause.book)?.book;
+    let rule = background.rule(clause)?;
+    let document = book.sources.iter().find(|source| source.name == rule.source.document);
+    let said = match (&clause.trace, clause.verdict) {
+        (Some(trace), Verdict::Unmet) => {
+            Some(message::text(&trace.message, &mut Numbers::of(trace, background.sources)))
+        }
+        _ => None,
+    };
+    Some(wire::Clause {
+        requirement: format!("{}/{}", book.name, rule.name),
+        fingerprint: rule.fingerprint.clone(),
+        verdict: verdict_word(clause.shown()),
+        obligation: clause.obligation.word(),
+        disputed: clause.disputed,
+        standing: standing_word(clause.standing),
+        due: rule.due.word(),
+        document: document.map_or_else(|| rule.source.document.clone(), |source| source.title.clone()),
+        section: rule.source.section.clone(),
+        basis: clause.basis.word(),
+        because: rule.because.trim().to_owned(),
+        interpretation: rule.interpretation.clone(),
+        said,
+        compared: clause.trace.as_ref().map(|trace| compared(trace, rule, background)).unwrap_or_default(),
+        decided_by: clause
+            .trace
+            .as_ref()
+            .map(|trace| decided_by(trace, background, places))
+            .unwrap_or_default(),
+        assumed: clause.trace.as_ref().map(|trace| trace.assumed.clone()).unwrap_or_default(),
+        missing: clause.missing.iter().map(|one| places.missing(one)).collect(),
+        corrections: rule.corrections.iter().map(|one| one.title.clone()).collect(),
+        cautions: rule.cautions.clone(),
+    })
+}
+
+fn compared(
+    trace: &Trace,
+    rule: &crate::rulebook::checked::CheckedRule,
+    background: &Background<'_>,
+) -> Vec<wire::Compared> {
+    let numbers = Numbers::of(trace, background.sources);
+    let side = |one: &Compared, side: &Side, other: &Side| wire::Side {
+        fact: side
+            .fact
+            .and_then(|(fact, _)| background.vocabulary.fact(fact))
+            .map(|shape| shape.name.clone()),
+        of: side.fact.map(|(_, thing)| background.name_of.name(thing)).filter(|name| !name.is_empty()),
+        limit: side.limit.and_then(|id| rule.limit(id)).map(|limit| limit.name.clone()),
+        shown: match side.limit.and_then(|id| rule.limit(id)) {
+            Some(limit) => numbers.limit(&limit.value, other),
+            None => numbers.side(side, other, one.dimension),
+        },
+        low: low(&side.amount),
+        high: high(&side.amount),
+    };
+    trace
+        .compared
+        .iter()
+        .map(|one| wire::Compared {
+            left: side(one, &one.left, &one.right),
+            how: how_word(one.how),
+            right: side(one, &one.right, &one.left),
+            holds: match one.holds {
+                crate::base::truth::Truth::True => Some(true),
+                crate::base::truth::Truth::False => Some(false),
+                crate::base::truth::Truth::Unknown => None,
+            },
+        })
+        .collect()
+}
+
+fn low(amount: &Amount) -> Option<f64> {
+    amount.low().map(|number: &Number| number.to_f64_bounds().0)
+}
+
+fn high(amount: &Amount) -> Option<f64> {
+    amount.high().map(|number: &Number| number.to_f64_bounds().1)
+}
+
+fn how_word(how: crate::base::number::Comparison) -> &'static str {
+    use crate::base::number::Comparison as C;
+    match how {
+        C::Equal => "equal",
+        C::Less => "less than",
+        C::AtMost => "at most",
+        C::More => "more than",
+        C::AtLeast => "at least",
+    }
+}
+
+fn decided_by(trace: &Trace, background: &Background<'_>, places: &Places<'_>) -> Vec<wire::Decided> {
+    trace
+        .decisive
+        .iter()
+        .map(|one| wire::Decided {
+            fact: background.vocabulary.fact(one.fact).map(|shape| shape.name.clone()).unwrap_or_default(),
+            of: Some(background.name_of.name(one.thing)).filter(|name| !name.is_empty()),
+            entries: one
+                .origin
+                .stated
+                .iter()
+                .map(|stated| wire::Entry { entry: stated.entry.to_string(), place: places.place(stated.at) })
+                .collect(),
+        })
+        .collect()
+}

@@ -1,0 +1,199 @@
+//! The structures of the report, field by field as they are written.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+/// The whole document.
+#[derive(Clone, Debug, Serialize)]
+pub struct Document {
+    pub(super) form: &'static str,
+    pub(super) version: u32,
+    pub(super) program: Program,
+    pub(super) reviews: Vec<Report>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Program {
+    pub(super) name: &'static str,
+    pub(super) version: &'static str,
+}
+
+/// One review.
+#[derive(Clone, Debug, Serialize)]
+pub struct Report {
+    pub(super) file: String,
+    pub(super) job: Job,
+    pub(super) reviewed_at_stage: &'static str,
+    pub(super) day: Option<String>,
+    pub(super) outcome: &'static str,
+    pub(super) digests: Digests,
+    pub(super) notes: Vec<String>,
+    pub(super) books: Vec<Book>,
+    pub(super) problems: Vec<Problem>,
+    pub(super) findings: Vec<Finding>,
+    pub(super) next: Vec<Next>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Job {
+    pub(super) title: Option<String>,
+    pub(super) work: Option<String>,
+    pub(super) stage: Option<String>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Digests {
+    pub(super) design: String,
+    pub(super) shop: Option<String>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Book {
+    pub(super) name: String,
+    pub(super) title: String,
+    pub(super) publisher: String,
+    pub(super) edition: String,
+    pub(super) standing: &'static str,
+    pub(super) counts: bool,
+    pub(super) legal_nature: String,
+    pub(super) digest: String,
+    pub(super) requirements: usize,
+    pub(super) verdicts: BTreeMap<&'static str, usize>,
+    pub(super) met_on_trust: Vec<String>,
+    pub(super) left_to_the_eye: Vec<Unchecked>,
+    pub(super) not_held: Vec<Unchecked>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Unchecked {
+    pub(super) section: String,
+    pub(super) what: String,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Place {
+    pub(super) file: String,
+    pub(super) start: Point,
+    pub(super) end: Point,
+}
+
+/// Line and column from one, the column in characters; the byte from nought.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Point {
+    pub(super) line: u32,
+    pub(super) column: u32,
+    pub(super) byte: u32,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Problem {
+    pub(super) kind: &'static str,
+    pub(super) weight: &'static str,
+    pub(super) place: Option<Place>,
+    pub(super) found: String,
+    pub(super) accepts: String,
+    pub(super) nearest: Option<String>,
+    pub(super) what: String,
+    pub(super) why: &'static str,
+    pub(super) to_do: String,
+    pub(super) also: Vec<Also>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Also {
+    pub(super) place: Option<Place>,
+    pub(super) what: String,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Finding {
+    pub(super) identity: String,
+    pub(super) subject: String,
+    pub(super) title: String,
+    pub(super) about: About,
+    pub(super) verdict: &'static str,
+    pub(super) counts: bool,
+    pub(super) stops: Option<&'static str>,
+    pub(super) place: Option<Place>,
+    pub(super) clauses: Vec<Clause>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct About {
+    pub(super) scope: &'static str,
+    pub(super) kind: Option<String>,
+    pub(super) name: Option<String>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Clause {
+    pub(super) requirement: String,
+    pub(super) fingerprint: String,
+    pub(super) verdict: &'static str,
+    pub(super) obligation: &'static str,
+    pub(super) disputed: bool,
+    pub(super) standing: &'static str,
+    pub(super) due: &'static str,
+    pub(super) document: String,
+    pub(super) section: String,
+    pub(super) basis: &'static str,
+    pub(super) because: String,
+    pub(super) interpretation: String,
+    pub(super) said: Option<String>,
+    pub(super) compared: Vec<Compared>,
+    pub(super) decided_by: Vec<Decided>,
+    pub(super) assumed: Vec<String>,
+    pub(super) missing: Vec<Missing>,
+    pub(super) corrections: Vec<String>,
+    pub(super) cautions: Vec<String>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Compared {
+    pub(super) left: Side,
+    pub(super) how: &'static str,
+    pub(super) right: Side,
+    pub(super) holds: Option<bool>,
+}
+
+/// One side of a comparison; its ends in SI base units.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Side {
+    pub(super) fact: Option<String>,
+    pub(super) of: Option<String>,
+    pub(super) limit: Option<String>,
+    pub(super) shown: String,
+    pub(super) low: Option<f64>,
+    pub(super) high: Option<f64>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Decided {
+    pub(super) fact: String,
+    pub(super) of: Option<String>,
+    pub(super) entries: Vec<Entry>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Entry {
+    pub(super) entry: String,
+    pub(super) place: Option<Place>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Missing {
+    pub(super) entry: String,
+    pub(super) reason: &'static str,
+    pub(super) detail: Option<String>,
+    pub(super) place: Option<Place>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Next {
+    pub(super) entry: String,
+    pub(super) reason: &'static str,
+    pub(super) place: Option<Place>,
+    pub(super) settles: Vec<String>,
+    pub(super) stops: Option<&'static str>,
+}

@@ -1,0 +1,173 @@
+//! How the program's own short words are said to a person.
+
+use crate::base::problem::Weight;
+use crate::base::value::Reason;
+use crate::judge::verdict::Verdict;
+use crate::rulebook::checked::{Basis, LimitWords, Obligation, Stage, Stops};
+
+/// A verdict.
+#[must_use]
+pub fn verdict(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Met => "met",
+        Verdict::Unmet => "unmet",
+        Verdict::Undetermined => "can't tell yet",
+        Verdict::NotApplicable => "not applicable",
+        Verdict::NotYetDue => "not yet due",
+    }
+}
+
+/// How sure one is of what the source says.
+#[must_use]
+pub fn basis(basis: Basis) -> &'static str {
+    match basis {
+        Basis::Read => "its text was read",
+        Basis::ReadInPart => "part of its text was read",
+        Basis::Secondary => "its text was not read; taken from one that tells what it says",
+        Basis::SimilarStandard => "its text was not read; taken from a standard of the same family",
+        Basis::Memory => "its text was not at hand; written from memory",
+        Basis::CommonPractice => "no source; common practice of careful people",
+    }
+}
+
+/// The same in a word or two.
+#[must_use]
+pub fn basis_short(basis: Basis) -> &'static str {
+    match basis {
+        Basis::Read => "text read",
+        Basis::ReadInPart => "text read in part",
+        Basis::Secondary => "known at second hand",
+        Basis::SimilarStandard => "known from a similar standard",
+        Basis::Memory => "from memory",
+        Basis::CommonPractice => "common practice, no source",
+    }
+}
+
+/// The weight of a requirement.
+#[must_use]
+pub fn obligation(obligation: Obligation, disputed: bool) -> String {
+    let verb = match obligation {
+        Obligation::Shall => "shall: it has to be",
+        Obligation::Should => "should: it is advice, and fails nothing",
+        Obligation::May => "may: it is permitted or offered",
+    };
+    if disputed { format!("{verb}; sources disagree about the verb") } else { verb.to_owned() }
+}
+
+/// When a requirement can first be asked for.
+#[must_use]
+pub fn due(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Design => "on the drawing",
+        Stage::Installed => "once it is built",
+        Stage::Operating => "once it runs",
+    }
+}
+
+/// The work that waits for a requirement.
+#[must_use]
+pub fn stops(stops: Stops) -> &'static str {
+    match stops {
+        Stops::Drilling => "no hole is drilled before it is met",
+        Stops::StartUp => "the fan is not left running before it is met",
+    }
+}
+
+/// How a limit's words place the limit itself.
+#[must_use]
+pub fn limit_words(words: LimitWords) -> &'static str {
+    match words {
+        LimitWords::AtLeast => "at least",
+        LimitWords::AtMost => "at most",
+        LimitWords::MoreThan => "more than",
+        LimitWords::LessThan => "less than",
+    }
+}
+
+/// What a person does about an entry that does not tell, as a phrase.
+#[must_use]
+pub fn reason(reason: &Reason) -> String {
+    match reason {
+        Reason::NotStated => "not stated".to_owned(),
+        Reason::StatedUnknown => "stated as unknown".to_owned(),
+        Reason::Unreadable => "could not be read".to_owned(),
+        Reason::NotSaidComplete => "nobody has said that this is all of them".to_owned(),
+        Reason::Imprecise => "measure closer: what is stated lies on both sides of the limit".to_owned(),
+        Reason::Contradiction => "two statements disagree".to_owned(),
+        Reason::Circular => "it is given by way of itself".to_owned(),
+        Reason::NotComputable(why) => format!("cannot be worked out: {why}"),
+    }
+}
+
+/// How bad a problem is, as a heading.
+#[must_use]
+pub fn weight(weight: Weight) -> &'static str {
+    match weight {
+        Weight::Doubt => "read, but perhaps not as meant",
+        Weight::Entry => "could not be read, so it counts as not stated",
+        Weight::Whole => "could not be used at all",
+    }
+}
+
+/// A count with its noun in the right number.
+#[must_use]
+pub fn count(n: usize, one: &str, many: &str) -> String {
+    if n == 1 { format!("1 {one}") } else { format!("{n} {many}") }
+}
+
+/// A date as 2026-05-12 said as one says it: 12 May 2026. Anything else stays as it is.
+#[must_use]
+pub fn day(date: &str) -> String {
+    const MONTHS: [&str; 12] = [
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    ];
+    let mut parts = date.split('-');
+    let read = (|| {
+        let (year, month, day) = (parts.next()?, parts.next()?, parts.next()?);
+        let month = MONTHS.get(month.parse::<usize>().ok()?.checked_sub(1)?)?;
+        let day: u8 = day.parse().ok()?;
+        let year: u16 = year.parse().ok()?;
+        parts.next().is_none().then(|| format!("{day} {month} {year}"))
+    })();
+    read.unwrap_or_else(|| date.to_owned())
+}
+
+/// A name as written in a file, said as words: `hall_skylight` as "hall skylight".
+#[must_use]
+pub fn spoken(name: &str) -> String {
+    name.replace(['_', '-'], " ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn days_are_said_as_one_says_them() {
+        assert_eq!(day("2026-05-12"), "12 May 2026");
+        assert_eq!(day("2026-13-12"), "2026-13-12");
+        assert_eq!(day("spring"), "spring");
+    }
+
+    #[test]
+    fn verdict_words_promise_nothing() {
+        for one in
+            [Verdict::Met, Verdict::Unmet, Verdict::Undetermined, Verdict::NotApplicable, Verdict::NotYetDue]
+        {
+            for word in ["approved", "certified", "safe", "pass", "fail", "ok"] {
+                assert!(!verdict(one).contains(word));
+            }
+        }
+    }
+}

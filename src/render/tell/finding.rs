@@ -1,0 +1,369 @@
+//! One finding in words: thing, place, found and needed with units, reason, clauses, interpretation, next step.
+
+use super::numbers::Numbers;
+use super::told::{Card, Weighs};
+use crate::base::number::Comparison;
+use crate::base::text::Sources;
+use crate::base::truth::Truth;
+use crate::base::value::{Answer, Missing, Value};
+use crate::base::vocabulary::{FactId, FactType, Thing, Vocabulary};
+use crate::findings::finding::{Clause, Finding, Standing, Subject, is_open};
+use crate::findings::gather::Used;
+use crate::judge::message;
+use crate::judge::trace::{Compared, Side, Trace};
+use crate::judge::verdict::{About, Decisive, Role, Verdict};
+use crate::render::phrases;
+use crate::render::terminal::excerpt::Mark;
+use crate::render::terminal::sheet::{capital, sentence};
+use crate::rulebook::checked::{CheckedRule, Obligation};
+
+/// What a finding is told from.
+#[derive(Clone, Copy, Debug)]
+pub struct Background<'a> {
+    /// The texts.
+    pub sources: &'a Sources,
+    /// The books that were used.
+    pub used: &'a [Used<'a>],
+    /// What a rule can speak of.
+    pub vocabulary: &'a Vocabulary,
+    /// The names of things as the file has them.
+    pub name_of: &'a dyn Names,
+}
+
+/// What things are called in the file.
+pub trait Names: std::fmt::Debug {
+    /// What the thing is called in the file.
+    fn name(&self, thing: Thing) -> String;
+}
+
+impl<'a> Background<'a> {
+    /// The rule of a clause.
+    #[must_use]
+    pub fn rule(&self, clause: &Clause) -> Option<&'a CheckedRule> {
+        self.used.get(clause.book)?.book.rules.get(clause.rule)
+    }
+}
+
+/// How a finding weighs on the page.
+#[must_use]
+pub fn weighs(finding: &Finding) -> Weighs {
+    if finding.stops().is_some() {
+        return Weighs::Stops;
+    }
+    match finding.verdict() {
+        Verdict::Unmet => Weighs::Unmet,
+        Verdict::Undetermined => Weighs::Open,
+        Verdict::Met => Weighs::Met,
+        Verdict::NotApplicable | Verdict::NotYetDue => Weighs::Silent,
+    }
+}
+
+/// What the finding is about, as one says it; empty for the whole.
+#[must_use]
+pub fn thing(finding: &Finding) -> String {
+    match &finding.of {
+        Subject::Whole => String::new(),
+        Subject::Thing { name, .. } => phrases::spoken(name),
+        Subject::List { kind } => format!("every {}", phrases::spoken(kind)),
+    }
+}
+
+/// What is asked for: the title of the requirement that gives the headline.
+#[must_use]
+pub fn title(finding: &Finding, background: &Background<'_>) -> String {
+    finding
+        .headline()
+        .and_then(|clause| background.rule(clause))
+        .map_or_else(|| phrases::spoken(&finding.subject), |rule| rule.title.clone())
+}
+
+/// The finding in words.
+#[must_use]
+pub fn card(finding: &Finding, background: &Background<'_>) -> Card {
+    let mut card = Card {
+        weighs: weighs(finding),
+        verdict: phrases::verdict(finding.verdict()).to_owned(),
+        title: title(finding, background),
+        thing: thing(finding),
+        place: String::new(),
+        sentence: String::new(),
+        rows: Vec::new(),
+        marks: Vec::new(),
+    };
+    let Some(clause) = finding.headline() else { return card };
+    let Some(rule) = background.rule(clause) else { return card };
+    if clause.obligation != Obligation::Shall && is_open(clause.shown()) {
+        card.verdict.push_str(if clause.obligation == Obligation::Should {
+            ", advice"
+        } else {
+            ", an offer"
+        });
+    }
+    if let Some(trace) = &clause.trace {
+        told_by(trace, clause, rule, background, &mut card);
+    }
+    card.sentence = said(clause, rule, background);
+    card.place = place(finding, &card, background.sources);
+    if clause.shown() == Verdict::Undetermined && !clause.missing.is_empty() {
+        let names: Vec<String> = clause.missing.iter().map(missing).collect();
+        card.rows.push(("to settle".into(), names.join("; ")));
+    }
+    card.rows.push(("why".into(), sentence(&rule.because)));
+    for (at, one) in finding.clauses.iter().enumerate() {
+        let label = if at == 0 { "clause" } else { "and" };
+        card.rows.push((label.into(), citation(one, finding.verdict(), background)));
+    }
+    if is_open(clause.shown()) {
+        for one in finding.clauses.iter().filter(|one| is_open(one.shown())) {
+            let reading = background.rule(one).map_or("", |rule| rule.interpretation.as_str());
+            if !reading.is_empty() && !card.rows.iter().any(|(_, text)| text == reading) {
+                card.rows.push(("read as".into(), reading.to_owned()));
+            }
+        }
+        if clause.verdict == Verdict::Unmet {
+            for (at, advice) in rule.corrections.iter().enumerate() {
+                card.rows
+                    .push((if at == 0 { "to mend" } else { "or" }.into(), sentence(&capital(&advice.title))));
+            }
+        }
+    }
+    card
+}
+
+/// What the headline says, one or two sentences.
+fn said(clause: &Clause, rule: &CheckedRule, background: &Background<'_>) -> String {
+    let told = || match &clause.trace {
+        Some(trace) => message::text(&trace.message, &mut Numbers::of(trace, background.sources)),
+        None => String::new(),
+    };
+    match clause.verdict {
+        Verdict::Unmet if clause.disputed => {
+            format!(
+                "{} Sources disagree whether this is a duty or advice, and the text itself is not held.",
+                told()
+            )
+        }
+        Verdict::Unmet => told(),
+        Verdict::Undetermined => match clause.about {
+            About::List => "Nobody has said that the list is complete, so there may be more.".to_owned(),
+            _ => "What is stated does not settle it.".to_owned(),
+        },
+        Verdict::NotYetDue => format!("It can be asked {}.", phrases::due(rule.due)),
+        Verdict::Met | Verdict::NotApplicable => String::new(),
+    }
+}
+
+/// An entry that is missing, with what is wrong with it.
+#[must_use]
+pub fn missing(missing: &Missing) -> String {
+    format!("{} ({})", missing.entry, phrases::reason(&missing.reason))
+}
+
+/// The file and line of a finding: that of its thing, else of the first mark.
+fn place(finding: &Finding, card: &Card, sources: &Sources) -> String {
+    let Some(at) = finding.at.or_else(|| card.marks.first().map(|mark| mark.at)) else {
+        return String::new();
+    };
+    match sources.get(at.source) {
+        Some(source) => format!("{}, line {}", source.name(), source.line_column(at.start).line),
+        None => String::new(),
+    }
+}
+
+/// Fills in what decided: rows and marks.
+fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Background<'_>, card: &mut Card) {
+    let numbers = Numbers::of(trace, background.sources);
+    let about = match clause.about {
+        About::Thing(thing) => Some(thing),
+        About::Whole | About::List => None,
+    };
+    let teller = Teller { background, numbers: &numbers, about, rule };
+    for compared in &trace.compared {
+        for (label, text) in teller.compared(compared) {
+            if !card.rows.contains(&(label.clone(), text.clone())) {
+                card.rows.push((label, text));
+            }
+        }
+    }
+    let in_numbers = |one: &Decisive| {
+        let of = Some((one.fact, one.thing));
+        trace.compared.iter().any(|compared| compared.left.fact == of || compared.right.fact == of)
+    };
+    for one in &trace.decisive {
+        if let Some(words) = teller.decisive(one)
+            && !in_numbers(one)
+            && one.role != Role::List
+        {
+            let label = match one.role {
+                Role::Requires => "found",
+                Role::Applies | Role::List => "asked as",
+            };
+            if !(one.role == Role::Applies && is_open(clause.shown())) {
+                card.rows.push((label.into(), words));
+            }
+        }
+    }
+    for assumed in &trace.assumed {
+        card.rows.push(("assumed".into(), assumed.clone()));
+    }
+    for one in trace.decisive.iter().filter(|one| one.role == Role::Requires || !is_open(clause.shown())) {
+        let words = teller.decisive(one).unwrap_or_else(|| teller.fact(one.fact, one.thing));
+        for stated in &one.origin.stated {
+            card.marks.push(Mark { at: stated.at, words: words.clone() });
+        }
+    }
+    for missing in &clause.missing {
+        if let Some(at) = missing.at {
+            let key = missing.entry.as_str().rsplit('.').next().unwrap_or_default();
+            let words = format!("{key}: {}", phrases::reason(&missing.reason));
+            card.marks.push(Mark { at, words });
+        }
+    }
+}
+
+struct Teller<'a> {
+    background: &'a Background<'a>,
+    numbers: &'a Numbers<'a>,
+    about: Option<Thing>,
+    rule: &'a CheckedRule,
+}
+
+impl Teller<'_> {
+    /// A fact as one says it: its name, and whose it is unless that goes without saying.
+    fn fact(&self, fact: FactId, thing: Thing) -> String {
+        let name = self.background.vocabulary.fact(fact).map_or("", |shape| shape.name.as_str());
+        let name = phrases::spoken(name);
+        let owner = self.background.name_of.name(thing);
+        if self.about == Some(thing) || owner.is_empty() {
+            name
+        } else {
+            format!("{name} of {}", phrases::spoken(&owner))
+        }
+    }
+
+    /// A fact with what it came to, if that can be said in a few words.
+    fn decisive(&self, one: &Decisive) -> Option<String> {
+        let fact = self.fact(one.fact, one.thing);
+        let shape = self.background.vocabulary.fact(one.fact)?;
+        let value = match &one.value {
+            Answer::Unknown(_) => return None,
+            Answer::Known { value, .. } => match value {
+                Value::Truth(true) => "yes".to_owned(),
+                Value::Truth(false) => "no".to_owned(),
+                Value::Word(word) => match shape.of_type {
+                    FactType::Word(list) => {
+                        let list = self.background.vocabulary.word_list(list)?;
+                        list.words.get(usize::from(word.0))?.0.clone()
+                    }
+                    _ => return None,
+                },
+                Value::Number(number) => match shape.of_type {
+                    FactType::Number(dimension) => {
+                        message::Show::number(&mut self.numbers.clone(), number, dimension, None)
+                    }
+                    _ => return None,
+                },
+                Value::Text(text) => text.clone(),
+                Value::Thing(thing) => phrases::spoken(&self.background.name_of.name(*thing)),
+                Value::Things(things) if things.items.is_empty() => "none".to_owned(),
+                Value::Things(things) => {
+                    let names: Vec<String> = things
+                        .items
+                        .iter()
+                        .take(6)
+                        .map(|thing| phrases::spoken(&self.background.name_of.name(*thing)))
+                        .collect();
+                    let more = if things.items.len() > names.len() { ", and more" } else { "" };
+                    format!("{}{more}", names.join(", "))
+                }
+            },
+        };
+        Some(format!("{fact}: {value}"))
+    }
+
+    /// The two rows of a comparison: what was found and what is needed.
+    fn compared(&self, compared: &Compared) -> Vec<(String, String)> {
+        let (found, needed, how) = match (&compared.left.limit, &compared.right.limit) {
+            (Some(_), None) => (&compared.right, &compared.left, compared.how.mirrored()),
+            _ => (&compared.left, &compared.right, compared.how),
+        };
+        let label = found.fact.map_or("the value".to_owned(), |(fact, thing)| self.fact(fact, thing));
+        let known =
+            matches!(&found.amount, crate::judge::amount::Amount::Known(_)) || compared.holds.is_known();
+        let found_text = if known || compared.holds == Truth::Unknown {
+            self.numbers.side(found, needed, compared.dimension)
+        } else {
+            "not known".to_owned()
+        };
+        vec![
+            ("found".into(), format!("{label}: {found_text}")),
+            ("needed".into(), format!("{} {}", how_words(how), self.needed(needed, found, compared))),
+        ]
+    }
+
+    fn needed(&self, needed: &Side, found: &Side, compared: &Compared) -> String {
+        if let Some(limit) = needed.limit.and_then(|id| self.rule.limit(id)) {
+            return self.numbers.limit(&limit.value, found);
+        }
+        let value = self.numbers.side(needed, found, compared.dimension);
+        match needed.fact {
+            Some((fact, thing)) => format!("{value}, the {}", self.fact(fact, thing)),
+            None => value,
+        }
+    }
+}
+
+fn how_words(how: Comparison) -> &'static str {
+    match how {
+        Comparison::Equal => "exactly",
+        Comparison::Less => "less than",
+        Comparison::AtMost => "at most",
+        Comparison::More => "more than",
+        Comparison::AtLeast => "at least",
+    }
+}
+
+/// A clause in one sentence: document and section, book and edition, standing, how sure, and its verdict where it
+/// differs from the headline.
+#[must_use]
+pub fn citation(clause: &Clause, headline: Verdict, background: &Background<'_>) -> String {
+    let (Some(used), Some(rule)) = (background.used.get(clause.book), background.rule(clause)) else {
+        return String::new();
+    };
+    let document = used.book.sources.iter().find(|source| source.name == rule.source.document);
+    let title = document.map_or(rule.source.document.as_str(), |source| source.title.as_str());
+    let section = if rule.source.section.is_empty() {
+        String::new()
+    } else {
+        format!(", section {}", rule.source.section)
+    };
+    let verdict = if clause.shown() == headline {
+        String::new()
+    } else {
+        format!("{}: ", phrases::verdict(clause.shown()))
+    };
+    format!(
+        "{verdict}{title}{section} ({}, {}, {}; {}; {})",
+        used.book.title,
+        used.book.edition,
+        standing(used.standing),
+        verb(clause),
+        phrases::basis_short(clause.basis)
+    )
+}
+
+/// What a book is for a design, in words.
+#[must_use]
+pub fn standing(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Always => "always used",
+        Standing::Adopted => "adopted",
+        Standing::ByContract => "by contract",
+        Standing::ForInformation => "for information",
+    }
+}
+
+fn verb(clause: &Clause) -> String {
+    let verb = clause.obligation.word();
+    if clause.disputed { format!("{verb}, disputed") } else { verb.to_owned() }
+}

@@ -1,0 +1,141 @@
+//! Numbers in the writer's own units, with as many digits as it takes to tell two unequal ones apart.
+
+use crate::base::number::quantity::{Style, show, show_pair};
+use crate::base::number::{Dimension, Number, Quantity};
+use crate::base::text::Sources;
+use crate::base::value::Origin;
+use crate::base::vocabulary::{FactId, Thing};
+use crate::judge::amount::Amount;
+use crate::judge::message::Show;
+use crate::judge::trace::{Compared, Side, Trace};
+
+/// How the numbers of one finding are shown.
+#[derive(Clone, Debug)]
+pub struct Numbers<'a> {
+    sources: &'a Sources,
+    compared: &'a [Compared],
+    origins: Vec<(FactId, Thing, &'a Origin)>,
+}
+
+impl<'a> Numbers<'a> {
+    /// For the numbers that decided in this trace.
+    #[must_use]
+    pub fn of(trace: &'a Trace, sources: &'a Sources) -> Self {
+        let origins = trace.decisive.iter().map(|one| (one.fact, one.thing, &one.origin)).collect();
+        Numbers { sources, compared: &trace.compared, origins }
+    }
+
+    /// The writer's way of writing a quantity of this dimension: that of the entries this fact rests on, else of
+    /// any entry that decided.
+    #[must_use]
+    pub fn style(&self, dimension: Dimension, of: Option<(FactId, Thing)>) -> Option<Style> {
+        let own = self.origins.iter().filter(|(fact, thing, _)| of == Some((*fact, *thing)));
+        own.chain(self.origins.iter())
+            .flat_map(|(_, _, origin)| &origin.stated)
+            .find_map(|stated| style_in(self.sources.slice(stated.at), dimension))
+    }
+
+    /// One side of a comparison: in the writer's style, told apart from the other side.
+    #[must_use]
+    pub fn side(&self, side: &Side, other: &Side, dimension: Dimension) -> String {
+        let style = self.style(dimension, side.fact).unwrap_or_else(|| Style::default_for(dimension));
+        amount(&side.amount, &mut |number| apart(number, other, dimension, &style))
+    }
+
+    /// A limit of a rule as its author wrote it; in the writer's own units behind it where those differ.
+    #[must_use]
+    pub fn limit(&self, limit: &Quantity, other: &Side) -> String {
+        let written = apart(&limit.number, other, limit.dimension, &limit.style);
+        match self.style(limit.dimension, other.fact) {
+            Some(style) if !same_units(&style, &limit.style, limit.dimension) => {
+                let own = apart(&limit.number, other, limit.dimension, &style);
+                if own == written { written } else { format!("{written} ({own})") }
+            }
+            _ => written,
+        }
+    }
+}
+
+/// Whether two styles write one metre, one pascal, … with the same units.
+fn same_units(a: &Style, b: &Style, dimension: Dimension) -> bool {
+    let units = |style: &Style| -> String {
+        show(&Number::whole(1), dimension, style).chars().filter(|c| c.is_alphabetic() || *c == '%').collect()
+    };
+    let (a, b) = (units(a), units(b));
+    a == b || (a.contains("ft") && b.contains("ft"))
+}
+
+fn apart(number: &Number, other: &Side, dimension: Dimension, style: &Style) -> String {
+    match &other.amount {
+        Amount::Known(other) => show_pair(number, other, dimension, style).0,
+        Amount::Within(..) => show(number, dimension, style),
+    }
+}
+
+/// What is known of a number, in words.
+pub fn amount(amount: &Amount, one: &mut dyn FnMut(&Number) -> String) -> String {
+    match amount {
+        Amount::Known(number) => one(number),
+        Amount::Within(None, None) => "not known".to_owned(),
+        Amount::Within(Some(low), None) => format!("at least {}", one(&Number::exact(low.low()))),
+        Amount::Within(None, Some(high)) => format!("at most {}", one(&Number::exact(high.high()))),
+        Amount::Within(Some(low), Some(high)) => one(&Number::between(low.low(), high.high())),
+    }
+}
+
+/// The way in which the first quantity of this dimension is written in a text.
+fn style_in(text: &str, dimension: Dimension) -> Option<Style> {
+    let text = text.get(..text.floor_char_boundary(400)).unwrap_or(text);
+    if let Ok(quantity) = Quantity::parse(text.trim_matches(['"', '\'', ' ']), dimension) {
+        return Some(quantity.style);
+    }
+    let mut at = 0;
+    while let Some(rest) = text.get(at..) {
+        let step = rest.find(|c: char| c.is_ascii_digit())?;
+        let rest = rest.get(step..)?;
+        match Quantity::longest_prefix(rest) {
+            Some((quantity, _)) if quantity.dimension == dimension => return Some(quantity.style),
+            Some((_, taken)) => at += step + taken.max(1),
+            None => at += step + 1,
+        }
+    }
+    None
+}
+
+impl Show for Numbers<'_> {
+    fn number(&mut self, number: &Number, dimension: Dimension, written: Option<&Quantity>) -> String {
+        let of =
+            self.compared.iter().flat_map(|one| [&one.left, &one.right]).find(|side| holds(side, number));
+        let style = match written {
+            Some(quantity) => quantity.style.clone(),
+            None => self
+                .style(dimension, of.and_then(|side| side.fact))
+                .unwrap_or_else(|| Style::default_for(dimension)),
+        };
+        let other = self.compared.iter().filter(|one| one.dimension == dimension).find_map(|one| {
+            if holds(&one.left, number) {
+                Some(&one.right)
+            } else if holds(&one.right, number) {
+                Some(&one.left)
+            } else {
+                None
+            }
+        });
+        match other {
+            Some(other) => apart(number, other, dimension, &style),
+            None => show(number, dimension, &style),
+        }
+    }
+}
+
+/// Whether one side of a comparison is this number, or has it for an end.
+fn holds(side: &Side, number: &Number) -> bool {
+    match &side.amount {
+        Amount::Known(known) if known == number => true,
+        Amount::Known(known) => {
+            matches!(known, Number::Range(..))
+                && number.as_exact().is_some_and(|n| *n == known.low() || *n == known.high())
+        }
+        Amount::Within(..) => false,
+    }
+}

@@ -1,0 +1,140 @@
+//! A review in words, before anybody decides on columns, colours or paper.
+
+use crate::base::problem::Problem;
+use crate::render::terminal::excerpt::Mark;
+
+/// How a thing that is told weighs on the page.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Weighs {
+    /// Work must wait.
+    Stops,
+    /// Not as asked.
+    Unmet,
+    /// Not known yet.
+    Open,
+    /// As asked.
+    Met,
+    /// Not asked here, or not now.
+    Silent,
+}
+
+/// One finding in words.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Card {
+    /// How it weighs.
+    pub weighs: Weighs,
+    /// Its verdict in words.
+    pub verdict: String,
+    /// What is asked for.
+    pub title: String,
+    /// What it is asked of, in plain words; empty for the whole.
+    pub thing: String,
+    /// Where that stands.
+    pub place: String,
+    /// What was found, one sentence.
+    pub sentence: String,
+    /// Labels and what belongs to them: found, needed, why, clause, …
+    pub rows: Vec<(String, String)>,
+    /// The places that decided.
+    pub marks: Vec<Mark>,
+}
+
+/// Findings under one heading.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Section {
+    /// The heading.
+    pub heading: String,
+    /// How they weigh.
+    pub weighs: Weighs,
+    /// A sentence on what they have in common; may be empty.
+    pub lead: String,
+    /// The findings.
+    pub cards: Vec<Card>,
+}
+
+/// What is unmet or open for one cause.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Cause {
+    /// How it weighs.
+    pub weighs: Weighs,
+    /// The cause.
+    pub what: String,
+    /// The things it touches, or what to do.
+    pub names: Vec<String>,
+}
+
+/// An entry that would settle something.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Wanted {
+    /// How many requirements it settles, alone or with others.
+    pub settles: usize,
+    /// What to measure or state, in plain words.
+    pub what: String,
+    /// The entry to fill.
+    pub entry: String,
+    /// What stands there now.
+    pub now: String,
+}
+
+/// A book in one line.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct BookLine {
+    /// Its standing.
+    pub standing: String,
+    /// Its title and edition.
+    pub title: String,
+    /// What it is in law.
+    pub nature: String,
+}
+
+/// What was checked of a book, and what was not.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Coverage {
+    /// The book.
+    pub book: String,
+    /// What of it was checked, by verdict.
+    pub checked: String,
+    /// Clauses left to the eye: section and what to look at.
+    pub to_the_eye: Vec<String>,
+    /// Clauses whose text is not held.
+    pub not_held: Vec<String>,
+    /// How many are met on the word of a memory or of a similar standard only.
+    pub on_memory: String,
+}
+
+/// A review in words.
+#[derive(Clone, Debug, Default)]
+pub struct Told {
+    /// What the job is called.
+    pub title: String,
+    /// The file, the work, the stage, the day.
+    pub about: String,
+    /// The books that were used.
+    pub books: Vec<BookLine>,
+    /// What else has to be known to read this page.
+    pub notes: Vec<String>,
+    /// Work that must wait, and why: "Do not drill: …".
+    pub stops: Vec<String>,
+    /// The verdicts, counted.
+    pub counts: String,
+    /// What is unmet and what is open, by cause.
+    pub causes: Vec<Cause>,
+    /// What could not be read, in a line; may be empty.
+    pub unread: String,
+    /// What to measure or state next, the most useful first.
+    pub wanted: Vec<Wanted>,
+    /// Problems with the files.
+    pub problems: Vec<Problem>,
+    /// The findings, before drilling first.
+    pub sections: Vec<Section>,
+    /// Verdicts that need no word, in lists: heading and lines.
+    pub lists: Vec<(String, Vec<String>)>,
+    /// Per book, what was checked and what not.
+    pub coverage: Vec<Coverage>,
+    /// Cautions for whoever does the work.
+    pub cautions: Vec<String>,
+    /// What this page is not.
+    pub is_not: String,
+    /// The last line.
+    pub last: String,
+}

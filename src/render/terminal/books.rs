@@ -1,0 +1,77 @@
+//! The books on the page: what each is in law, how much of it is held, and how it stands in a design.
+
+use std::collections::BTreeMap;
+
+use super::Look;
+use super::sheet::{Sheet, Tone};
+use crate::render::phrases::{basis_short, count, day};
+use crate::rulebook::checked::{Basis, CheckedBook};
+
+/// All the books, each with what it is and how much of it is held.
+#[must_use]
+pub fn list(
+    books: &[&CheckedBook],
+    standings: &BTreeMap<String, String>,
+    design: Option<&str>,
+    look: &Look,
+) -> String {
+    let mut sheet = Sheet::new(look);
+    sheet.paragraph(0, &format!("The {}", count(books.len(), "rulebook", "rulebooks")), Tone::Heading);
+    if let Some(design) = design {
+        sheet.paragraph(0, &format!("as they stand in {design}"), Tone::Quiet);
+    }
+    for book in books {
+        sheet.heading(&format!("{}: {}", book.name, book.title), Tone::Heading);
+        if design.is_some() {
+            let standing = standings.get(&book.name).map_or("not named there", String::as_str);
+            let standing = if book.always { "always reviewed, whatever the design names" } else { standing };
+            sheet.row("stands", standing);
+        }
+        sheet.row("edition", &format!("{}, {}", book.edition, book.publisher));
+        sheet.row("in force", &in_force(book));
+        sheet.row("in law", &book.legal_nature);
+        sheet.row("covers", &book.covers);
+        sheet.row("held", &held(book));
+        for (at, source) in book.sources.iter().enumerate() {
+            let said = [source.title.as_str(), source.publisher.as_str(), source.year.as_str()];
+            let said: Vec<&str> = said.into_iter().filter(|part| !part.is_empty()).collect();
+            sheet.row(
+                if at == 0 { "sources" } else { "" },
+                &format!("{} ({})", said.join(", "), basis_short(source.basis)),
+            );
+        }
+    }
+    sheet.blank();
+    sheet.paragraph(
+        0,
+        "A design names the books that count on its site under job, rulebooks. None is switched on silently.",
+        Tone::Quiet,
+    );
+    sheet.finish()
+}
+
+fn in_force(book: &CheckedBook) -> String {
+    match (&book.from, &book.until) {
+        (None, None) => "the book does not say".to_owned(),
+        (Some(from), None) => format!("from {}", day(from)),
+        (None, Some(until)) => format!("until {}", day(until)),
+        (Some(from), Some(until)) => format!("from {} until {}", day(from), day(until)),
+    }
+}
+
+/// How much of a book is held: requirements by how they are known, what is left to the eye, what is not held.
+fn held(book: &CheckedBook) -> String {
+    let mut by_basis: BTreeMap<Basis, usize> = BTreeMap::new();
+    for rule in &book.rules {
+        *by_basis.entry(rule.source.basis).or_default() += 1;
+    }
+    let known: Vec<String> =
+        by_basis.iter().map(|(basis, n)| format!("{n} {}", basis_short(*basis))).collect();
+    let mut said = format!("{} checked", count(book.rules.len(), "requirement", "requirements"));
+    if !known.is_empty() {
+        said.push_str(&format!(" ({})", known.join(", ")));
+    }
+    said.push_str(&format!("; {} left to the eye", count(book.left_to_the_eye.len(), "clause", "clauses")));
+    said.push_str(&format!("; {} whose text is not held", count(book.not_held.len(), "clause", "clauses")));
+    said
+}

@@ -1,0 +1,140 @@
+//! One requirement on the page: what it asks, why, where it comes from, how sure that is, its numbers and
+//! its cases.
+
+use super::Look;
+use super::sheet::{Sheet, Tone, sentence};
+use crate::base::text::{Sources, Span};
+use crate::render::phrases;
+use crate::rulebook::checked::{Advice, CheckedBook, CheckedRule, Limit};
+
+/// A case of a rule as its author claims it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Claim {
+    /// What is claimed.
+    pub words: String,
+    /// What it should come to.
+    pub verdict: String,
+}
+
+/// What the page of a requirement is made from.
+#[derive(Clone, Copy, Debug)]
+pub struct ClauseSheet<'a> {
+    /// The book.
+    pub book: &'a CheckedBook,
+    /// The rule.
+    pub rule: &'a CheckedRule,
+    /// The texts of the books.
+    pub sources: &'a Sources,
+    /// Its cases.
+    pub claims: &'a [Claim],
+}
+
+/// The page of one requirement.
+#[must_use]
+pub fn clause(of: &ClauseSheet<'_>, look: &Look) -> String {
+    let ClauseSheet { book, rule, sources, claims } = *of;
+    let mut sheet = Sheet::new(look);
+    sheet.paragraph(0, &rule.title, Tone::Heading);
+    sheet.paragraph(0, &format!("{}, in {} ({})", rule.name, book.title, book.name), Tone::Quiet);
+    sheet.blank();
+    sheet.row("weight", &phrases::obligation(rule.obligation, rule.disputed));
+    sheet.row("due", phrases::due(rule.due));
+    if let Some(stops) = rule.stops {
+        sheet.toned_row("first", phrases::stops(stops), Tone::Stop);
+    }
+    sheet.row("about", &phrases::spoken(&rule.subject.replace('/', ", ")));
+    sheet.blank();
+    for (label, key) in [("asked of", "each"), ("applies", "applies"), ("asks", "requires")] {
+        if let Some(span) = rule.key_spans.get(key) {
+            sheet.row(label, &written(sources, *span, key));
+        }
+    }
+    limits(&mut sheet, &rule.limits, sources);
+    sheet.blank();
+    sheet.row("why", &sentence(&rule.because));
+    sheet.row("read as", &rule.interpretation);
+    sheet.row("note", &rule.note);
+    sheet.blank();
+    provenance(&mut sheet, book, rule);
+    mending(&mut sheet, &rule.corrections);
+    sheet
+        .row("careful", &rule.cautions.iter().map(|one| phrases::spoken(one)).collect::<Vec<_>>().join(", "));
+    if !claims.is_empty() {
+        sheet.heading("Cases that prove it", Tone::Heading);
+        let rows: Vec<Vec<String>> =
+            claims.iter().map(|claim| vec![claim.verdict.clone(), claim.words.clone()]).collect();
+        sheet.table(&rows, Tone::Ink);
+    }
+    sheet.blank();
+    sheet.row("identity", &format!("{}/{}, meaning {}", book.name, rule.name, rule.fingerprint));
+    sheet.finish()
+}
+
+/// What the rule's file says under a key, on one line, the key itself taken off.
+fn written(sources: &Sources, span: Span, key: &str) -> String {
+    let text = sources.slice(span).trim();
+    let text = text.strip_prefix(key).map_or(text, |rest| rest.trim_start_matches(':'));
+    let text = text.trim_start().trim_start_matches(['|', '>', '-', '+']);
+    let lines: Vec<&str> = text
+        .lines()
+        .map(|line| line.split(" #").next().unwrap_or(line).trim())
+        .filter(|line| !line.is_empty() && !line.starts_with('#'))
+        .collect();
+    lines.join(" ")
+}
+
+fn limits(sheet: &mut Sheet<'_>, limits: &[Limit], sources: &Sources) {
+    for (at, limit) in limits.iter().enumerate() {
+        let words = limit.words.map(|words| format!("{} ", phrases::limit_words(words))).unwrap_or_default();
+        let value = sources.slice(limit.at).trim().trim_matches(['"', '\'']);
+        sheet.row(
+            if at == 0 { "numbers" } else { "" },
+            &format!("{}: {words}{value}", phrases::spoken(&limit.name)),
+        );
+    }
+}
+
+/// Where a requirement comes from and how sure its author is.
+fn provenance(sheet: &mut Sheet<'_>, book: &CheckedBook, rule: &CheckedRule) {
+    let document = book.sources.iter().find(|source| source.name == rule.source.document);
+    let title = document.map_or(rule.source.document.as_str(), |source| source.title.as_str());
+    let section = if rule.source.section.is_empty() {
+        String::new()
+    } else {
+        format!(", section {}", rule.source.section)
+    };
+    sheet.row("clause", &format!("{title}{section}"));
+    if let Some(source) = document {
+        let from: Vec<&str> = [source.publisher.as_str(), source.year.as_str()]
+            .into_iter()
+            .filter(|part| !part.is_empty())
+            .collect();
+        sheet.row("from", &from.join(", "));
+        sheet.row("to read", &source.where_to_read);
+    }
+    sheet.row("how sure", phrases::basis(rule.source.basis));
+    sheet.row("book", &format!("{}, {}; {}", book.title, book.edition, book.legal_nature));
+}
+
+fn mending(sheet: &mut Sheet<'_>, advice: &[Advice]) {
+    for (at, one) in advice.iter().enumerate() {
+        sheet.row(if at == 0 { "to mend" } else { "or" }, &one.title);
+    }
+}
+
+/// Every requirement whose name or title holds what was asked for, one line each.
+#[must_use]
+pub fn several(wanted: &str, found: &[(&CheckedBook, &CheckedRule)], look: &Look) -> String {
+    let mut sheet = Sheet::new(look);
+    let heading = format!("{} with \"{wanted}\"", phrases::count(found.len(), "requirement", "requirements"));
+    sheet.paragraph(0, &heading, Tone::Heading);
+    sheet.blank();
+    let rows: Vec<Vec<String>> = found
+        .iter()
+        .map(|(book, rule)| vec![format!("{}/{}", book.name, rule.name), rule.title.clone()])
+        .collect();
+    sheet.table(&rows, Tone::Ink);
+    sheet.blank();
+    sheet.paragraph(0, "See one with: undercroft clause NAME", Tone::Quiet);
+    sheet.finish()
+}

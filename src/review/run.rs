@@ -1,0 +1,233 @@
+//! The pipeline: bytes, tree, design and problems, facts, books, outcomes, findings.
+
+use std::collections::BTreeMap;
+
+use super::books::{DESIGN, Library, SHOP};
+use super::{Digests, Input, JobWords, Review};
+use crate::base::digest::sha256_hex;
+use crate::base::near::nearest;
+use crate::base::problem::{Problem, ProblemKind};
+use crate::base::text::{Sources, Span};
+use crate::base::value::{Answer, Value};
+use crate::base::vocabulary::{Answers, Thing};
+use crate::design::model::job::{JobStage, Standing as Stated};
+use crate::design::{self, Design};
+use crate::facts::ask::Ask;
+use crate::findings::finding::is_open;
+use crate::findings::{Finding, Standing, Used, coverage, gather, wanted};
+use crate::judge;
+use crate::judge::trace::{Trace, replay};
+use crate::rulebook::checked::Stage;
+use crate::yaml::scan;
+use crate::yaml::words::Words;
+
+/// Reviews one design by the books that it names and those that every review uses.
+#[must_use]
+pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
+    let mut sources = library.sources.clone();
+    let (design, mut problems) = read_design(&mut sources, input);
+    if let Some((name, bytes)) = input.shop {
+        problems.extend(read_shop(&mut sources, name, bytes));
+    }
+    let stage = stage(&design);
+    let on = input.on.map(str::to_owned).or_else(|| design.job.date.known().map(|date| date.to_string()));
+    let mut review = Review {
+        sources,
+        job: job_words(&design),
+        stage,
+        on,
+        notes: input.notes.clone(),
+        problems,
+        book_problems: Vec::new(),
+        used: Vec::new(),
+        findings: Vec::new(),
+        wanted: Vec::new(),
+        coverage: Vec::new(),
+        digests: Digests {
+            design: sha256_hex(input.bytes),
+            shop: input.shop.map(|(_, bytes)| sha256_hex(bytes)),
+        },
+        names: BTreeMap::new(),
+    };
+    let (used, book_problems) = books(&design, library);
+    review.book_problems = book_problems;
+    if review.book_problems.iter().any(|problem| problem.kind != ProblemKind::UnknownBook) {
+        return review;
+    }
+    out_of_date(&used, &design, &mut review);
+    let mut ask = Ask::new(&design);
+    let list: Vec<_> = used.iter().map(|used| used.book).collect();
+    let outcomes = judge::judge(&list, stage, &mut ask);
+    let mut findings = gather(&used, outcomes, &ask);
+    explain(&mut findings, &used, stage, input.everything, &mut ask);
+    review.names = names(&findings, &ask);
+    review.wanted = wanted(&findings);
+    review.coverage = coverage(&used, &findings);
+    review.findings = findings;
+    review.used = used;
+    review
+}
+
+/// What is wrong with the text of a design, and nothing else of it.
+#[must_use]
+pub fn problems_of(text: &str) -> Vec<Problem> {
+    let mut sources = Sources::new();
+    sources.add("", "");
+    let input = Input { bytes: text.as_bytes(), ..Input::default() };
+    read_design(&mut sources, &input).1
+}
+
+fn read_design(sources: &mut Sources, input: &Input<'_>) -> (Design, Vec<Problem>) {
+    sources.replace(DESIGN, input.name, String::from_utf8_lossy(input.bytes));
+    let (tree, mut problems) = scan::read_bytes(DESIGN, input.bytes);
+    let Some(source) = sources.get(DESIGN) else {
+        return (design::read(&crate::base::text::Source::new("", ""), &tree).0, problems);
+    };
+    let (design, more) = design::read(source, &tree);
+    // What could not be read as YAML at all is told once, not again by every key that is then missing.
+    if tree.root().is_some() || problems.is_empty() {
+        problems.extend(more);
+    }
+    problems.sort_by(|a, b| (a.at, a.kind).cmp(&(b.at, b.kind)));
+    (design, problems)
+}
+
+fn read_shop(sources: &mut Sources, name: &str, bytes: &[u8]) -> Vec<Problem> {
+    sources.replace(SHOP, name, String::from_utf8_lossy(bytes));
+    let (tree, mut problems) = scan::read_bytes(SHOP, bytes);
+    if let Some(source) = sources.get(SHOP)
+        && tree.root().is_some()
+    {
+        problems.extend(design::read_shop(source, &tree).1);
+    }
+    problems
+}
+
+fn stage(design: &Design) -> Stage {
+    match design.job.stage.known() {
+        Some(JobStage::Installed) => Stage::Installed,
+        Some(JobStage::Operating) => Stage::Operating,
+        Some(JobStage::Design) | None => Stage::Design,
+    }
+}
+
+fn job_words(design: &Design) -> JobWords {
+    JobWords {
+        title: design.job.title.known().map(|title| title.0.clone()),
+        work: design.job.work.known().map(|work| work.spelling().to_owned()),
+        stage: design.job.stage.known().map(|stage| stage.spelling().to_owned()),
+    }
+}
+
+/// The books that every review uses, then those that the design names, in its order.
+fn books<'l>(design: &Design, library: &'l Library) -> (Vec<Used<'l>>, Vec<Problem>) {
+    let mut used: Vec<Used<'l>> = Vec::new();
+    let mut problems = Vec::new();
+    let mut take = |name: &str, standing: Standing, at: Span| match library.book(name) {
+        Some(Ok(book)) => {
+            if !used.iter().any(|one| one.book.name == book.name) {
+                used.push(Used { book, standing });
+            }
+        }
+        Some(Err(faults)) => problems.extend(faults.iter().cloned()),
+        None => problems.push(
+            Problem::new(ProblemKind::UnknownBook, at)
+                .found(name)
+                .accepts(library.names().collect::<Vec<_>>().join(", "))
+                .nearest(nearest(name, library.names())),
+        ),
+    };
+    let always: Vec<&str> = library.always().collect();
+    for name in &always {
+        take(name, Standing::Always, design.here.at);
+    }
+    let named = design.job.rulebooks.known().map(|named| named.items.as_slice()).unwrap_or_default();
+    for item in named {
+        let standing = match item.state.known() {
+            Some(Stated::Adopted) => Standing::Adopted,
+            Some(Stated::ByContract) => Standing::ByContract,
+            // A book without a readable standing is shown; whether it counts is not guessed.
+            Some(Stated::ForInformation) | None => Standing::ForInformation,
+        };
+        take(&item.name, standing, item.name_at);
+    }
+    if named.is_empty() && problems.is_empty() {
+        problems.push(
+            Problem::new(ProblemKind::UnknownBook, design.job.rulebooks.at)
+                .accepts(library.names().collect::<Vec<_>>().join(", ")),
+        );
+    }
+    (used, problems)
+}
+
+/// Says of every book whose time is over, or has not come, on the day of the review.
+fn out_of_date(used: &[Used<'_>], design: &Design, review: &mut Review<'_>) {
+    let Some(on) = &review.on else { return };
+    for Used { book, .. } in used {
+        let early = book.from.as_ref().is_some_and(|from| on < from);
+        let late = book.until.as_ref().is_some_and(|until| on > until);
+        if early || late {
+            let item = design.job.rulebooks.known().and_then(|named| named.item(&book.name));
+            let at = item.map_or(design.here.at, |item| item.name_at);
+            let when = match (&book.from, &book.until) {
+                (Some(from), Some(until)) => format!("from {from} until {until}"),
+                (Some(from), None) => format!("from {from}"),
+                (None, Some(until)) => format!("until {until}"),
+                (None, None) => String::new(),
+            };
+            review.problems.push(
+                Problem::new(ProblemKind::BookOutOfDate, at)
+                    .found(book.name.clone())
+                    .accepts(format!("a day on which {} is in force: {when}", book.name)),
+            );
+        }
+    }
+}
+
+/// Works out why, for every clause that is shown in full.
+fn explain(
+    findings: &mut [Finding],
+    used: &[Used<'_>],
+    stage: Stage,
+    everything: bool,
+    ask: &mut dyn Answers,
+) {
+    for finding in findings {
+        for clause in &mut finding.clauses {
+            let rule = used.get(clause.book).and_then(|used| used.book.rules.get(clause.rule));
+            if let Some(rule) = rule
+                && (everything || is_open(clause.verdict))
+            {
+                clause.trace = Some(replay(rule, clause.about, stage, ask));
+            }
+        }
+    }
+}
+
+/// The names of all things that the traces speak of.
+fn names(findings: &[Finding], ask: &dyn Answers) -> BTreeMap<Thing, String> {
+    let mut names = BTreeMap::new();
+    let mut note = |thing: Thing| {
+        names.entry(thing).or_insert_with(|| ask.name_of(thing));
+    };
+    let traces =
+        findings.iter().flat_map(|finding| &finding.clauses).filter_map(|clause| clause.trace.as_ref());
+    for Trace { decisive, compared, .. } in traces {
+        for one in decisive {
+            note(one.thing);
+            match &one.value {
+                Answer::Known { value: Value::Thing(thing), .. } => note(*thing),
+                Answer::Known { value: Value::Things(things), .. } => {
+                    things.items.iter().copied().for_each(&mut note)
+                }
+                _ => {}
+            }
+        }
+        for side in compared.iter().flat_map(|one| [&one.left, &one.right]) {
+            if let Some((_, thing)) = side.fact {
+                note(thing);
+            }
+        }
+    }
+    names
+}

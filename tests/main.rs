@@ -9,8 +9,9 @@
 
 mod design_file;
 mod architecture;
-mod geometry_values;
+mod quantities;
 mod rulebooks;
 mod reading;
 mod splicing;
 mod laws;
+mod verification;

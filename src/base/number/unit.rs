@@ -6,7 +6,8 @@
 //! Sources: inch, foot, yard, pound, gallon and their kin: NIST Special Publication 811 (2008), appendix B,
 //! and NIST Handbook 44, appendix C (0.0254 m to the inch, 0.45359237 kg to the pound, 231 cubic inches to
 //! the gallon, all exact). Standard gravity 9.80665 m/s2: SP 811. Btu: the international one, 1055.05585262 J.
-//! Inch of water: the conventional one, 1000 kg/m3. Curie: 3.7e10 Bq, exact. Working level: 1.3e5 MeV per
+//! Inch of water: the conventional one, 1000 kg/m3; the one of water at 60 °F, 248.84 Pa (SP 811), only where it
+//! is written out. Curie: 3.7e10 Bq, exact. Working level: 1.3e5 MeV per
 //! litre, with the electronvolt exact since 2019. Perm: grain per hour, square foot and inch of mercury at 0 °C.
 
 use std::collections::HashMap;
@@ -278,9 +279,9 @@ const TABLE: &[(Dimension, System, &str, &str)] = &[
     (D::VOLTAGE, BOTH, "1", "V, volt|volts, VAC, V AC"),
     (D::VOLTAGE, BOTH, "0.001", "mV, millivolt|millivolts"),
     (D::VOLTAGE, BOTH, "1000", "kV, kilovolt|kilovolts"),
-    (D::RESISTANCE, BOTH, "1", "ohm|ohms, ohm, Ω, Ω"),
-    (D::RESISTANCE, BOTH, "1000", "kohm, kΩ, kΩ"),
-    (D::RESISTANCE, BOTH, "1000000", "Mohm, MΩ, MΩ, megohm|megohms"),
+    (D::RESISTANCE, BOTH, "1", "ohm, ohm|ohms, Ω, \u{2126}"),
+    (D::RESISTANCE, BOTH, "1000", "kohm, kΩ, k\u{2126}"),
+    (D::RESISTANCE, BOTH, "1000000", "Mohm, MΩ, M\u{2126}, megohm|megohms"),
     (D::RESISTANCE_PER_LENGTH, US, "1 / 304.8", "ohm/kft, ohms/kft, ohm/1000 ft, ohms per 1000 ft, Ω/kft, Ω/1000 ft"),
     (D::RESISTANCE_PER_LENGTH, SI, "0.001", "ohm/km, Ω/km, ohms per km"),
 
@@ -308,6 +309,7 @@ const TABLE: &[(Dimension, System, &str, &str)] = &[
         "in WC, in. WC, in wc, in. wc, in. w.c., in w.c., in W.C., in. W.C., inWC, inwc, in.WC, \"WC, \"wc, \" WC, \" wc, \"w.c., \" w.c., ″WC, ″ WC, \
          in H2O, in. H2O, in H₂O, inH2O, inH₂O, \"H2O, in wg, in. wg, in WG, in. w.g., in w.g., inWG, inwg, inch WC|inches WC, inch wc|inches wc, \
          inch of water|inches of water, in of water, in. of water, inch water column|inches water column, inch of water column|inches of water column"),
+    (D::PRESSURE, US, "248.84", "in WC at 60 °F, in WC (60 °F), in. WC at 60 °F, in H2O at 60 °F, in H2O (60 °F)"),
     (D::PRESSURE, US, "0.3048 * 1000 * 9.80665", "ft WC, ft H2O, ft of water, feet of water"),
     (D::PRESSURE, SI, "0.001 * 1000 * 9.80665", "mm WC, mm H2O, mmH2O, mm H₂O"),
     (D::PRESSURE, SI, "1", "Pa, pascal|pascals"),
@@ -343,7 +345,7 @@ const TABLE: &[(Dimension, System, &str, &str)] = &[
     (D::INSULATION, US, "0.3048^2 * 5 * 3600 / 9 / 1055.05585262",
         "R, ft2·°F·h/Btu, ft²·°F·h/Btu, h·ft2·°F/Btu, h·ft²·°F/Btu, hr·ft2·°F/Btu, ft2 F h/Btu, h ft2 F/Btu, h ft2 °F/Btu"),
     (D::INSULATION, SI, "1", "RSI, m2·K/W, m²·K/W, m2 K/W, m² K/W, K·m2/W, K m2/W, m2K/W, m²K/W"),
-    (D::PERMEANCE, US, "0.00006479891 / 3600 / 0.3048^2 / 0.0254 / 13595.1 / 9.80665", "perm|perms, US perm|US perms"),
+    (D::PERMEANCE, US, "0.00006479891 / 3600 / 0.3048^2 / 0.0254 / 13595.1 / 9.80665", "perm, perm|perms, US perm|US perms"),
     (D::PERMEANCE, SI, "0.000000000001",
         "ng/(s m2 Pa), ng/(s·m2·Pa), ng/(s·m²·Pa), ng/(s m² Pa), ng/(Pa·s·m2), ng/(Pa·s·m²), ng/(Pa s m2), ng/(m2·s·Pa), ng/(m²·s·Pa), ng/(m2 s Pa), ng/Pa·s·m2, ng/s·m2·Pa"),
     (D::DENSITY, US, "0.45359237 / 0.3048^3", "lb/ft3, lb/ft³, lb/cu ft, pcf, lb per cu ft, pounds per cubic foot"),

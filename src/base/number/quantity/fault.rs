@@ -65,7 +65,6 @@ pub(super) fn other_kind(body: &str, at: Range<usize>, other: &Reading, wanted: 
         ("deg" | "°" | "degrees", Dimension::TEMPERATURE_DIFFERENCE) => Some("F deg"),
         ("ft", Dimension::AREA) => Some("sq ft"),
         ("m", Dimension::AREA) => Some("m2"),
-        ("oz" | "lb", Dimension::VOLUME) => Some("fl oz"),
         _ => None,
     };
     fault.nearest = meant.map(|unit| with_unit(number, unit));
@@ -151,11 +150,21 @@ pub(super) fn diagnose(body: &str, at: Range<usize>, wanted: Option<Dimension>) 
         let units = UNITS.iter().filter(move |unit| fits(unit.dimension));
         units.flat_map(|unit| unit.spellings.iter()).flat_map(|spelling| [spelling.one, spelling.many])
     };
-    let meant = nearest(unit, spellings(wanted)).or_else(|| {
+    // What stands under a stroke has to be near by itself: Bq/L is no slip for Bq/m3.
+    let under = |spelling: &str| spelling.rsplit_once('/').map(|(_, under)| under.to_owned());
+    let near_below = |spelling: &&str| match (under(unit), under(spelling)) {
+        (Some(written), Some(offered)) => nearest(&written, [offered.as_str()]).is_some(),
+        _ => true,
+    };
+    let meant = nearest(unit, spellings(wanted).filter(near_below)).or_else(|| {
         // A short unit with one letter wrong has no near neighbour by letters; its capitals may tell.
         spellings(wanted).find(|spelling| spelling.eq_ignore_ascii_case(unit)).map(str::to_owned)
     });
-    fault.nearest = meant.map(|unit| with_unit(number, &unit));
+    fault.nearest = meant.map(|unit| {
+        let named = UNITS.spelled(&unit).find(|named| wanted.is_none_or(|of| of == named.unit.dimension));
+        let several = named.map(|named| named.spelling.many).filter(|_| number != "1");
+        with_unit(number, several.unwrap_or(&unit))
+    });
     fault
 }
 

@@ -3,5 +3,7 @@
 pub mod model;
 pub mod check;
 pub mod read;
+pub mod overlay;
+pub mod things;
 
 pub use read::{Design, design_schema_text, read, read_shop, shop_schema_text};

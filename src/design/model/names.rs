@@ -22,14 +22,14 @@ names! {
     /// An area of the foundation, or else a space.
     AreaOrSpace: "area or space", ["area", "space"], [];
     /// Where a run can begin.
-    RunStart: "run, valve or suction point, or the word fan or discharge", ["run", "valve", "suction point"], ["fan", "discharge"];
+    RunStart: "run or suction point, or the word fan or discharge", ["run", "suction point"], ["fan", "discharge"];
     /// Where a run can end.
-    RunEnd: "run, valve or suction point, or the word fan or discharge", ["suction point", "run", "valve"], ["fan", "discharge"];
+    RunEnd: "suction point or run, or the word fan or discharge", ["suction point", "run"], ["fan", "discharge"];
     /// A part of the pipe at which something is read.
     PipePlace: "run or suction point, or the word fan", ["run", "suction point"], ["fan"];
     /// Anything with a place.
     AnyThing: "thing", [
-        "opening", "intake", "chimney", "space", "area", "run", "suction point", "sump", "drain", "valve", "appliance",
-        "walking surface", "neighbour", "wall", "footing"
+        "opening", "intake", "chimney", "space", "area", "run", "suction point", "sump", "drain", "drain loop", "appliance",
+        "walking surface", "neighbour", "obstacle", "wall", "footing", "joint", "passage", "penetration", "label", "system"
     ], ["fan", "discharge", "origin"];
 }

@@ -17,8 +17,9 @@ use super::model::tests::RadonTest;
 use super::read::Design;
 use crate::base::text::Span;
 use crate::base::value::EntryPath;
-use crate::yaml::entry::{Entry, Named};
+use crate::yaml::entry::{Entry, Met, Named};
 use crate::yaml::name::NameOf;
+use crate::yaml::record::{Reads, walk_entry};
 
 /// A thing with its name and the named thing it lies in.
 #[derive(Debug, PartialEq)]
@@ -113,6 +114,30 @@ lists! {
 }
 
 impl Design {
+    /// Every entry of the design, missing ones too, the outer before the inner.
+    #[must_use]
+    pub fn entries(&self) -> Vec<Met> {
+        let mut met = Vec::new();
+        let mut meet = |entry| met.push(entry);
+        walk_entry(&self.version, &self.here, &mut meet);
+        self.job.walk(&mut meet);
+        self.site.walk(&mut meet);
+        self.looked_for.walk(&mut meet);
+        self.before_drilling.walk(&mut meet);
+        self.building.walk(&mut meet);
+        self.foundation.walk(&mut meet);
+        walk_entry(&self.systems, &self.here, &mut meet);
+        self.seals.walk(&mut meet);
+        self.diagnostics.walk(&mut meet);
+        self.start_up.walk(&mut meet);
+        walk_entry(&self.rounds, &self.here, &mut meet);
+        walk_entry(&self.radon_tests, &self.here, &mut meet);
+        self.papers.walk(&mut meet);
+        walk_entry(&self.variances, &self.here, &mut meet);
+        walk_entry(&self.notes, &self.here, &mut meet);
+        met
+    }
+
     /// Runs of pipe of all systems.
     pub fn runs(&self) -> impl Iterator<Item = Thing<'_, Run>> {
         self.all_systems().flat_map(|system| listed(&system.thing.runs, Some(system.name)))

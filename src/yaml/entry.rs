@@ -37,6 +37,18 @@ impl<T> State<T> {
         }
     }
 
+    /// Which of the five it is.
+    #[must_use]
+    pub fn stands(&self) -> Stands {
+        match self {
+            State::Missing => Stands::Missing,
+            State::Unknown => Stands::Unknown,
+            State::Unreadable => Stands::Unreadable,
+            State::None => Stands::None,
+            State::Known(_) => Stands::Known,
+        }
+    }
+
     /// Why it does not tell what was asked of it. `NotStated` for a known value: something about it is wanting.
     #[must_use]
     pub fn reason(&self) -> Reason {
@@ -46,6 +58,32 @@ impl<T> State<T> {
             _ => Reason::NotStated,
         }
     }
+}
+
+/// Which of the five things stands under a key, whatever its type.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Stands {
+    /// The key is not there, or nothing is written under it.
+    Missing,
+    /// `unknown`
+    Unknown,
+    /// Something that could not be read.
+    Unreadable,
+    /// `none`
+    None,
+    /// A value.
+    Known,
+}
+
+/// An entry as it is come across on a walk through a file, whatever its type.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Met {
+    /// Its path from the top of the file.
+    pub path: EntryPath,
+    /// Which of the five it is.
+    pub stands: Stands,
+    /// Where it stands.
+    pub at: Span,
 }
 
 /// One entry of a record.

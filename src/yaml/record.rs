@@ -22,7 +22,7 @@ use std::borrow::Cow;
 
 use serde_json::{Map, Value, json};
 
-use super::entry::{Entry, Here, Item, ListOf, Named, OneOrList, State};
+use super::entry::{Entry, Here, Item, ListOf, Met, Named, OneOrList, State};
 use super::name::References;
 use super::schema::{Schemas, description, or_not_known};
 use super::time::Moment;
@@ -42,6 +42,9 @@ pub trait Reads: Sized {
 
     /// What it looks like in JSON Schema.
     fn schema(defs: &mut Schemas) -> Value;
+
+    /// Walks through its entries, the outer before the inner.
+    fn walk(&self, _meet: &mut dyn FnMut(Met)) {}
 
     /// What is kept of it in a list when nothing of it is known but why: for a record [`Record::blank`], else nothing.
     fn stand_in(_here: Here, _why: Blank) -> Option<Self> {
@@ -226,6 +229,10 @@ impl<T: Reads> Reads for Named<T> {
         let of = T::schema(defs);
         json!({ "type": "object", "additionalProperties": or_not_known(defs, of) })
     }
+
+    fn walk(&self, meet: &mut dyn FnMut(Met)) {
+        walk_items(&self.items, meet);
+    }
 }
 
 impl<T: Reads> Reads for ListOf<T> {
@@ -244,6 +251,10 @@ impl<T: Reads> Reads for ListOf<T> {
     fn schema(defs: &mut Schemas) -> Value {
         let of = T::schema(defs);
         json!({ "type": "array", "items": or_not_known(defs, of) })
+    }
+
+    fn walk(&self, meet: &mut dyn FnMut(Met)) {
+        walk_items(&self.items, meet);
     }
 }
 
@@ -264,6 +275,10 @@ impl<T: Reads> Reads for OneOrList<T> {
         let list = ListOf::<T>::schema(defs);
         json!({ "anyOf": [of, list] })
     }
+
+    fn walk(&self, meet: &mut dyn FnMut(Met)) {
+        self.0.walk(meet);
+    }
 }
 
 impl<T: Reads> Reads for Box<T> {
@@ -277,8 +292,30 @@ impl<T: Reads> Reads for Box<T> {
         T::schema(defs)
     }
 
+    fn walk(&self, meet: &mut dyn FnMut(Met)) {
+        T::walk(self, meet);
+    }
+
     fn stand_in(here: Here, why: Blank) -> Option<Self> {
         T::stand_in(here, why).map(Box::new)
+    }
+}
+
+/// Walks through an entry of a record and what it holds.
+pub fn walk_entry<T: Reads>(entry: &Entry<T>, of: &Here, meet: &mut dyn FnMut(Met)) {
+    meet(Met { path: of.path.key(entry.key), stands: entry.state.stands(), at: entry.at });
+    if let Some(value) = entry.known() {
+        value.walk(meet);
+    }
+}
+
+/// Walks through the members of a list and what they hold.
+fn walk_items<T: Reads>(items: &[Item<T>], meet: &mut dyn FnMut(Met)) {
+    for item in items {
+        meet(Met { path: item.path.clone(), stands: item.state.stands(), at: item.at });
+        if let Some(value) = item.state.known() {
+            value.walk(meet);
+        }
     }
 }
 
@@ -379,10 +416,7 @@ macro_rules! record {
                     if $crate::yaml::record::is_short(reader, node) {
                         let mut it = <Self as $crate::yaml::record::Record>::blank(here, $crate::yaml::record::Blank::Missing);
                         it.$short.state = reader.state(node, &path.key(it.$short.key));
-                        return match it.$short.state {
-                            $crate::yaml::entry::State::Unreadable => None,
-                            _ => Some(it),
-                        };
+                        return Some(it);
                     }
                 )?
                 if !matches!(reader.tree().node(node)?.kind, $crate::yaml::tree::NodeKind::Map(_)) {
@@ -403,6 +437,10 @@ macro_rules! record {
                     let keys = serde_json::json!({ "anyOf": [keys, short] });
                 )?
                 keys
+            }
+
+            fn walk(&self, meet: &mut dyn FnMut($crate::yaml::entry::Met)) {
+                $($crate::yaml::record::walk_entry(&self.$field, &self.here, meet);)*
             }
 
             fn stand_in(here: $crate::yaml::entry::Here, why: $crate::yaml::record::Blank) -> Option<Self> {

@@ -4,9 +4,9 @@ use std::ops::Range;
 
 use serde_json::{Value, json};
 
-use super::entry::{Entry, Here, State};
+use super::entry::{Entry, Here, Met, State};
 use super::measure::{Coordinate, Measure};
-use super::record::{Reader, Reads};
+use super::record::{Reader, Reads, walk_entry};
 use super::schema::{Schemas, or_not_known};
 use super::tree::{NodeId, NodeKind};
 use crate::base::number::quantity::Size as Sides;
@@ -110,6 +110,12 @@ impl Reads for Point {
         let what = "A point as [east, north, up] of the origin: [18 ft, 24 ft, 11 ft 8 in].";
         defs.refer::<Point>("point", |defs| point_schema(defs, 3, what))
     }
+
+    fn walk(&self, meet: &mut dyn FnMut(Met)) {
+        walk_entry(&self.x, &self.here, meet);
+        walk_entry(&self.y, &self.here, meet);
+        walk_entry(&self.z, &self.here, meet);
+    }
 }
 
 impl Reads for PlanPoint {
@@ -124,6 +130,11 @@ impl Reads for PlanPoint {
     fn schema(defs: &mut Schemas) -> Value {
         let what = "A point on the plan as [east, north] of the origin: [18 ft, 24 ft].";
         defs.refer::<PlanPoint>("plan_point", |defs| point_schema(defs, 2, what))
+    }
+
+    fn walk(&self, meet: &mut dyn FnMut(Met)) {
+        walk_entry(&self.x, &self.here, meet);
+        walk_entry(&self.y, &self.here, meet);
     }
 }
 

@@ -367,7 +367,7 @@ record! {
         exhaust: Measure<Flow> = "exhaust",
         /// The air it brings into the building: `50 cfm`.
         supply: Measure<Flow> = "supply",
-        /// Its electric power.
+        /// Its electric power: `95 W`.
         power: Measure<Power> = "power",
         /// Whether its ducts run through the crawlspace or the soil.
         ducts_below: bool = "ducts_below",
@@ -387,7 +387,7 @@ record! {
         at: Measure<Pressure> = "at",
         /// Who measured it.
         by: Text = "by",
-        /// The day it was measured.
+        /// The day it was measured: `2026-05-14`.
         on: Date = "on",
     }
 }
@@ -427,11 +427,11 @@ record! {
         built: Count = "built",
         /// How many dwellings it holds.
         dwellings: Count = "dwellings",
-        /// The day it was or will be first lived in.
+        /// The day it was or will be first lived in: `2026-05-14`.
         occupied_from: Date = "occupied_from",
-        /// Its heated floor area.
+        /// Its heated floor area: `1200 sq ft`.
         floor_area: Measure<Area> = "floor_area",
-        /// Its heated volume.
+        /// Its heated volume: `9600 cu ft`.
         volume: Measure<Volume> = "volume",
         /// How leaky it is.
         leakage: Leakage = "leakage",

@@ -51,7 +51,8 @@ record! {
         tube_drains: bool = "tube_drains",
         /// How high above the floor it is: `5 ft`.
         above_floor: Measure<Length> = "above_floor",
-        /// Where it is.
+        /// Where it is, by tape or as [east, north, up] of the origin: `{from_walls: {north: 2 ft, east: 10
+        /// ft}}`.
         at: Place = "at",
     }
 }
@@ -105,7 +106,8 @@ record! {
         watches: Watches = "watches",
         /// The space it is in.
         space: NameOf<Space> = "in",
-        /// Where it is.
+        /// Where it is, by tape or as [east, north, up] of the origin: `{from_walls: {north: 2 ft, east: 10
+        /// ft}}`.
         at: Place = "at",
         /// What it runs on.
         power: AlarmPower = "power",
@@ -231,13 +233,14 @@ record! {
         from_gauge: Measure<Length> = "from_gauge",
         /// The number on it, for a tag given out by the state.
         number: Text = "number",
-        /// The day it was put up.
+        /// The day it was put up: `2026-05-14`.
         on_day: Date = "put_up",
         /// Whether it stands up to weather and wear.
         durable: bool = "durable",
         /// Whether it is put up already.
         in_place: bool = "in_place",
-        /// Where it is.
+        /// Where it is, by tape or as [east, north, up] of the origin: `{from_walls: {north: 2 ft, east: 10
+        /// ft}}`.
         at: Place = "at",
     }
 }

@@ -7,12 +7,12 @@ use super::names::SpaceOrOutdoors;
 use super::pipe::{FittingKind, HangerKind, PipeSize};
 use super::place::{Level, Place, Side};
 use crate::base::value::EntryPath;
-use crate::yaml::entry::{Entry, Here, ListOf, State};
+use crate::yaml::entry::{Entry, Here, ListOf, Met, State};
 use crate::yaml::measure::{
     Angle, Current, Density, Flow, Length, Loudness, Measure, Power, Pressure, Voltage,
 };
 use crate::yaml::name::{NameOf, Text};
-use crate::yaml::record::{Reader, Reads, record};
+use crate::yaml::record::{Reader, Reads, record, walk_entry};
 use crate::yaml::schema::{Schemas, or_not_known};
 use crate::yaml::time::Date;
 use crate::yaml::tree::{NodeId, NodeKind};
@@ -78,6 +78,12 @@ impl Reads for CurvePoint {
             })
         })
     }
+
+    fn walk(&self, meet: &mut dyn FnMut(Met)) {
+        walk_entry(&self.flow, &self.here, meet);
+        walk_entry(&self.pressure, &self.here, meet);
+        walk_entry(&self.power, &self.here, meet);
+    }
 }
 
 words! {
@@ -119,13 +125,15 @@ record! {
         in_well: bool = "in_well",
         /// Which way the air goes through it: `vertical`.
         axis: Axis = "axis",
-        /// Its curve from the maker's sheet, from no air to most air: `[[0 cfm, 4.2 in WC, 95 W], [140 cfm, 0 in WC, 70 W]]`.
+        /// Its curve from the maker's sheet, from no air to most air: `[[0 cfm, 4.2 in WC, 95 W], [140 cfm, 0
+        /// in WC, 70 W]]`.
         curve: ListOf<CurvePoint> = "curve",
         /// The density of air for which the curve holds: `1.2 kg/m3`.
         curve_density: Measure<Density> = "curve_density",
         /// The sheet from which the curve was taken.
         curve_from: Text = "curve_from",
-        /// The most suction it can pull, with no air moving: `4.2 in WC`. When it is not said, the curve tells.
+        /// The most suction it can pull, with no air moving: `4.2 in WC`. When it is not said, the curve
+        /// tells.
         shut_off: Measure<Pressure> = "shut_off",
         /// Its electric power at most: `95 W`.
         power: Measure<Power> = "power",
@@ -167,7 +175,7 @@ record! {
         speed: Text = "speed",
         /// Its serial number.
         serial: Text = "serial",
-        /// The day it was made or bought.
+        /// The day it was made or bought: `2026-05-14`.
         bought: Date = "bought",
         /// Whether it is running.
         running: bool = "running",
@@ -233,11 +241,13 @@ record! {
 record! {
     /// The outlet where the soil gas leaves.
     pub struct Discharge {
-        /// The middle of the outlet: `[30 ft, 14 ft, 24 ft]`, or by tape. Not needed when the runs lead there.
+        /// The middle of the outlet: `[30 ft, 14 ft, 24 ft]`, or by tape. Not needed when the runs lead
+        /// there.
         at: Place = "at",
         /// The height of the outlet.
         height: Level = "height",
-        /// How high the outlet stands above the roof surface, measured straight up from the surface at the uphill side
+        /// How high the outlet stands above the roof surface, measured straight up from the surface at the
+        /// uphill side
         /// of the pipe: `22 in`.
         above_roof: Measure<Length> = "above_roof",
         /// How high the outlet stands above the nearest edge of the roof: `4 ft`.

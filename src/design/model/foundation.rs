@@ -145,19 +145,20 @@ record! {
 record! {
     /// An area where nothing may be put, as under heavy equipment.
     pub struct KeepClear = "place to keep clear" {
-        /// Why.
+        /// Why nothing may be put there.
         why: Text = "why",
         /// Its outline on the plan.
         outline: ListOf<PlanPoint> = "outline",
-        /// Its size in plan.
+        /// Its size in plan: `20 ft x 14 ft`.
         size: Size = "size",
-        /// Its middle.
+        /// The place of its middle, by tape or as [east, north, up] of the origin.
         at: Place = "at",
     }
 }
 
 record! {
-    /// A part of the foundation that is one floor or one stretch of soil, as far as footings or walls cut it off.
+    /// A part of the foundation that is one floor or one stretch of soil, as far as footings or walls cut it
+    /// off.
     pub struct Area = "area" {
         /// What its floor is: `slab`.
         kind: AreaKind = "kind",
@@ -373,7 +374,8 @@ record! {
         kind: DrainKind = "kind",
         /// The area or space it is in.
         space: NameOf<AreaOrSpace> = "in",
-        /// Where it is.
+        /// Where it is, by tape or as [east, north, up] of the origin: `{from_walls: {north: 2 ft, east: 10
+        /// ft}}`.
         at: Place = "at",
         /// Where its water goes.
         to: WaterGoes = "to",
@@ -383,7 +385,7 @@ record! {
         guard: DrainGuard = "guard",
         /// How deep the water of its trap stands: `2 in`.
         trap_depth: Measure<Length> = "trap_depth",
-        /// Its trade size.
+        /// Its trade size: `3 in`.
         size: PipeSize = "size",
         /// Whether it still drains with the system built.
         still_drains: bool = "still_drains",
@@ -411,7 +413,8 @@ record! {
         sump: NameOf<Sump> = "sump",
         /// What keeps air from being drawn in there: the word `none` if nothing does.
         guard: DrainGuard = "guard",
-        /// Where it is.
+        /// Where it is, by tape or as [east, north, up] of the origin: `{from_walls: {north: 2 ft, east: 10
+        /// ft}}`.
         at: Place = "at",
     }
 }
@@ -423,7 +426,7 @@ record! {
         side: InOrOut = "side",
         /// The areas it runs round.
         of: OneOrList<NameOf<Area>> = "of",
-        /// Its trade size.
+        /// Its trade size: `3 in`.
         size: PipeSize = "size",
         /// How long it is: `128 ft`.
         length: Measure<Length> = "length",
@@ -477,7 +480,8 @@ record! {
     pub struct Sump = "sump" {
         /// The area or space it is in.
         space: NameOf<AreaOrSpace> = "in",
-        /// Where it is.
+        /// Where it is, by tape or as [east, north, up] of the origin: `{from_walls: {north: 2 ft, east: 10
+        /// ft}}`.
         at: Place = "at",
         /// Distances off the inner faces of two walls.
         from_walls: FromWalls = "from_walls",
@@ -539,7 +543,8 @@ record! {
         kind: JointKind = "kind",
         /// The area or space it is in.
         space: NameOf<AreaOrSpace> = "in",
-        /// Where it is.
+        /// Where it is, by tape or as [east, north, up] of the origin: `{from_walls: {north: 2 ft, east: 10
+        /// ft}}`.
         at: Place = "at",
         /// Where it runs on the plan.
         line: Line = "line",
@@ -585,7 +590,7 @@ record! {
         in_soil: bool = "in_soil",
         /// Whether it is made without joints, or its joints are sealed.
         sealed: bool = "sealed",
-        /// How long it is.
+        /// How long it is: `4 ft`.
         length: Measure<Length> = "length",
     }
 }
@@ -627,7 +632,8 @@ record! {
         rough_in: ShortPipe = "rough_in",
         /// The volume of water pumped or drained on a wet day: `200 gal`.
         wet_day: Measure<Volume> = "wet_day",
-        /// The difference of pressure between soil and house without a system: `-0.004 in WC`, negative where the house is lower.
+        /// The difference of pressure between soil and house without a system: `-0.004 in WC`, negative where
+        /// the house is lower.
         soil_to_house: Measure<Pressure> = "soil_to_house",
         /// Anything else worth keeping.
         notes: Text = "notes",

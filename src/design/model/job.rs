@@ -56,9 +56,9 @@ words! {
 record! {
     /// A person or a firm. A name alone will do: `J. Ames`.
     pub struct Person, short name {
-        /// The name.
+        /// The name of the person or firm.
         name: Text = "name",
-        /// The firm.
+        /// The firm the person works for.
         company: Text = "company",
         /// The licence or certificate number.
         licence: Text = "licence",
@@ -98,17 +98,18 @@ record! {
         office: Text = "office",
         /// The day it was given: `2026-05-01`.
         on: Date = "on",
-        /// The last day it is good.
+        /// The last day it is good: `2026-05-14`.
         until: Date = "until",
     }
 }
 
 record! {
-    /// A building, electrical or fuel code adopted where the building stands. An edition alone will do: `2015`.
+    /// A building, electrical or fuel code adopted where the building stands. An edition alone will do:
+    /// `2015`.
     pub struct AdoptedCode, short edition {
         /// The edition that is adopted.
         edition: Text = "edition",
-        /// The day since which it is in force there.
+        /// The day since which it is in force there: `2026-05-14`.
         on: Date = "on",
         /// Where it conflicts with another code of this job, and how that was settled.
         conflict: Text = "conflict",
@@ -120,7 +121,7 @@ record! {
     pub struct Promise {
         /// What is promised.
         what: Text = "what",
-        /// The last day of it.
+        /// The last day of it: `2026-05-14`.
         until: Date = "until",
     }
 }
@@ -180,7 +181,7 @@ record! {
         responsible: Person = "responsible",
         /// Who walked through the building, and with what certificate.
         investigator: Person = "investigator",
-        /// The day the building was walked through.
+        /// The day the building was walked through: `2026-05-14`.
         investigated: Date = "investigated",
         /// Permits, by name: `{building: 26-0412}`.
         permits: Named<Permit> = "permits",
@@ -196,13 +197,13 @@ record! {
         rationale: Text = "rationale",
         /// Ways in for soil gas that were seen at the walk-through.
         entry_routes: ListOf<Text> = "entry_routes",
-        /// For a system that was altered, swapped or taken over: the day the first one was installed.
+        /// For a system that was altered, swapped or taken over: the day the first one was installed: `2026-05-14`.
         first_installed: Date = "first_installed",
         /// For a system that was altered, swapped or taken over: who installed the first one.
         first_installed_by: Text = "first_installed_by",
-        /// For a temporary system: the day it was installed.
+        /// For a temporary system: the day it was installed: `2026-05-14`.
         temporary_from: Date = "temporary_from",
-        /// For a temporary system: the day by which it is to be replaced.
+        /// For a temporary system: the day by which it is to be replaced: `2026-05-14`.
         temporary_until: Date = "temporary_until",
         /// For a temporary system that stays longer: why.
         temporary_reason: Text = "temporary_reason",

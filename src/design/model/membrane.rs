@@ -161,7 +161,8 @@ record! {
         thickness: Measure<Length> = "thickness",
         /// The thickness printed on the product, as printed: `6 mil (0.15 mm)`.
         marked: Text = "marked",
-        /// Its class by the standard for retarders under slabs: A, B or C. The word `none` for one of no class.
+        /// Its class by the standard for retarders under slabs: A, B or C. The word `none` for one of no
+        /// class.
         class: RetarderClass = "class",
         /// How readily vapour passes: `0.1 perm`.
         permeance: Measure<Permeance> = "permeance",
@@ -207,7 +208,8 @@ record! {
         thickness: Measure<Length> = "thickness",
         /// The thickness printed on the product, as printed.
         marked: Text = "marked",
-        /// Its class by the standard for retarders under slabs: A, B or C. The word `none` for one of no class.
+        /// Its class by the standard for retarders under slabs: A, B or C. The word `none` for one of no
+        /// class.
         class: RetarderClass = "class",
         /// How readily vapour passes: `0.1 perm`.
         permeance: Measure<Permeance> = "permeance",
@@ -227,7 +229,7 @@ record! {
     pub struct Sealant = "sealant" {
         /// What it is.
         kind: ClosedBy = "kind",
-        /// The product.
+        /// The product, as its maker calls it.
         product: Text = "product",
         /// Whether it gives off few vapours.
         low_voc: bool = "low_voc",

@@ -36,7 +36,8 @@ record! {
         job: job::Job = "job",
         /// Where the building stands: clocks, ground and climate.
         site: site::Site = "site",
-        /// What was looked for. A list of what the building has counts as complete only where this says who looked.
+        /// What was looked for. A list of what the building has counts as complete only where this says who
+        /// looked.
         looked_for: site::LookedFor = "looked_for",
         /// What has to be known before the first hole is drilled.
         before_drilling: site::BeforeDrilling = "before_drilling",

@@ -49,7 +49,8 @@ record! {
 }
 
 record! {
-    /// A window, door, skylight, louver or other opening of the building. Its place may be given by its corners, or by
+    /// A window, door, skylight, louver or other opening of the building. Its place may be given by its
+    /// corners, or by
     /// how it lies as seen from the discharge, or by its middle with its width and height.
     pub struct Opening = "opening" {
         /// What it is: `window`.
@@ -62,7 +63,7 @@ record! {
         corners: ListOf<Point> = "corners",
         /// How it lies as seen from the discharge.
         from_discharge: FromDischarge = "from_discharge",
-        /// Its middle.
+        /// The place of its middle, by tape or as [east, north, up] of the origin.
         at: Place = "at",
         /// Its width: `36 in`.
         width: Measure<Length> = "width",
@@ -112,7 +113,7 @@ record! {
         corners: ListOf<Point> = "corners",
         /// How it lies as seen from the discharge.
         from_discharge: FromDischarge = "from_discharge",
-        /// Its middle.
+        /// The place of its middle, by tape or as [east, north, up] of the origin.
         at: Place = "at",
         /// Its width: `12 in`.
         width: Measure<Length> = "width",
@@ -158,9 +159,9 @@ record! {
         openings: Named<Opening> = "openings",
         /// Whether all its openings near the discharge are listed.
         openings_complete: bool = "openings_complete",
-        /// The day its people were told of the work.
+        /// The day its people were told of the work: `2026-05-14`.
         told_on: Date = "told_on",
-        /// The day its air was tested, or its people were asked to.
+        /// The day its air was tested, or its people were asked to: `2026-05-14`.
         test_on: Date = "test_on",
     }
 }
@@ -196,9 +197,9 @@ record! {
         height: Level = "height",
         /// Its outline on the plan.
         outline: ListOf<PlanPoint> = "outline",
-        /// Its size in plan.
+        /// Its size in plan: `20 ft x 14 ft`.
         size: Size = "size",
-        /// Its middle.
+        /// The place of its middle, by tape or as [east, north, up] of the origin.
         at: Place = "at",
         /// How it lies as seen from the discharge.
         from_discharge: FromDischarge = "from_discharge",

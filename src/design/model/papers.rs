@@ -59,13 +59,13 @@ record! {
     pub struct Paper = "paper" {
         /// What it is.
         kind: PaperKind = "kind",
-        /// The day on it.
+        /// The day on it: `2026-05-14`.
         on: Date = "on",
         /// Whether it exists.
         done: bool = "done",
-        /// The day it was handed over or sent.
+        /// The day it was handed over or sent: `2026-05-14`.
         handed_over: Date = "handed_over",
-        /// To whom.
+        /// To whom it was handed over or sent.
         to: Text = "to",
         /// How long it is kept, or where.
         kept: Text = "kept",
@@ -81,13 +81,13 @@ record! {
 record! {
     /// One look at a running system.
     pub struct Look = "look" {
-        /// The day.
+        /// The day it was done: `2026-05-14`.
         on: Date = "on",
-        /// Who.
+        /// Who did it: `J. Ames`.
         by: Text = "by",
         /// The system, where there are several.
         system: NameOf<System> = "system",
-        /// The reading of the gauge.
+        /// The reading of the gauge: `1.6 in WC`.
         gauge: Measure<Pressure> = "gauge",
         /// What was found.
         found: OneOrList<Text> = "found",
@@ -101,9 +101,9 @@ record! {
     pub struct Upkeep {
         /// Who looks after it.
         by: Person = "by",
-        /// The day of the next look.
+        /// The day of the next look: `2026-05-14`.
         next_look: Date = "next_look",
-        /// The day of the next radon test.
+        /// The day of the next radon test: `2026-05-14`.
         next_test: Date = "next_test",
         /// Looks that were taken, by name.
         looks: Named<Look> = "looks",
@@ -117,13 +117,13 @@ record! {
 record! {
     /// The name and number under which the state knows the job.
     pub struct Filing = "filing" {
-        /// The office.
+        /// The office where it was filed.
         office: Text = "office",
-        /// The day it was filed.
+        /// The day it was filed: `2026-05-14`.
         on: Date = "on",
         /// The number of the filing.
         number: Text = "number",
-        /// The fee.
+        /// The fee: `$50`.
         fee: Measure<Money> = "fee",
     }
 }
@@ -149,7 +149,8 @@ record! {
 }
 
 record! {
-    /// A permitted departure from a requirement. It excuses the values it names, for the thing it names, until it ends.
+    /// A permitted departure from a requirement. It excuses the values it names, for the thing it names,
+    /// until it ends.
     pub struct Variance = "variance" {
         /// The requirement, as book and rule: `epa-1994/discharge-clear-of-openings`.
         rule: Text = "rule",
@@ -159,15 +160,15 @@ record! {
         excuses: Named<Text> = "excuses",
         /// The fingerprint of the rule it was granted against.
         written_against: Text = "written_against",
-        /// Why.
+        /// Why it was granted.
         reason: Text = "reason",
         /// The number of the document.
         document: Text = "document",
         /// Who granted it.
         granted_by: Person = "granted_by",
-        /// The day it was granted.
+        /// The day it was granted: `2026-05-14`.
         on: Date = "on",
-        /// The last day it holds.
+        /// The last day it holds: `2026-05-14`.
         until: Date = "until",
         /// What was asked in return.
         conditions: OneOrList<Text> = "conditions",

@@ -181,7 +181,7 @@ record! {
         kind: FittingKind = "kind",
         /// How many there are of it.
         count: Count = "count",
-        /// Its trade size.
+        /// Its trade size: `3 in`.
         size: PipeSize = "size",
         /// For a reducer: the other size.
         to_size: PipeSize = "to_size",
@@ -243,7 +243,7 @@ record! {
         kind: HangerKind = "kind",
         /// What they are fixed to.
         fixed_to: FixedTo = "fixed_to",
-        /// The distance of the first from the beginning of the run.
+        /// The distance of the first from the beginning of the run: `4 ft`.
         first: Measure<Length> = "first",
         /// The distances along the run at which they sit, if they were measured one by one.
         places: ListOf<Measure<Length>> = "places",
@@ -309,7 +309,7 @@ words! {
 record! {
     /// A cut in a member of the frame.
     pub struct Framing {
-        /// The member.
+        /// The member that is cut.
         member: Member = "member",
         /// Its real depth, or width for a stud: `9 1/4 in`.
         depth: Measure<Length> = "depth",
@@ -367,7 +367,8 @@ record! {
         framing: Framing = "framing",
         /// Whether a plate guards the pipe from nails.
         nail_plate: bool = "nail_plate",
-        /// Where it is.
+        /// Where it is, by tape or as [east, north, up] of the origin: `{from_walls: {north: 2 ft, east: 10
+        /// ft}}`.
         at: Place = "at",
     }
 }
@@ -401,7 +402,8 @@ record! {
         marked: bool = "marked",
         /// Whether it is fixed so that it does not move by itself.
         fixed: bool = "fixed",
-        /// Where it is.
+        /// Where it is, by tape or as [east, north, up] of the origin: `{from_walls: {north: 2 ft, east: 10
+        /// ft}}`.
         at: Place = "at",
     }
 }
@@ -421,12 +423,14 @@ record! {
 }
 
 record! {
-    /// A run of pipe, written outward from the fan as one lays it. Where it goes is said by tape from its beginning
+    /// A run of pipe, written outward from the fan as one lays it. Where it goes is said by tape from its
+    /// beginning
     /// (`up`, `down`, `north`, `south`, `east`, `west`), or by its points, or by its length alone.
     pub struct Run = "run", apart (up down) (north south) (east west) {
         /// Where it begins: the word `fan`, or the run from whose end it goes on.
         from: NameOf<RunStart> = "from",
-        /// Where it ends: the word `discharge`, or a suction point. Not needed when other runs begin at its end.
+        /// Where it ends: the word `discharge`, or a suction point. Not needed when other runs begin at its
+        /// end.
         to: NameOf<RunEnd> = "to",
         /// How far up it goes: `5 ft 6 in`, or `to roof`.
         up: Extent = "up",
@@ -444,7 +448,8 @@ record! {
         points: ListOf<Point> = "points",
         /// Its length along the pipe: `14 ft`. Needed when the way is not said; compared when it is.
         length: Measure<Length> = "length",
-        /// How steeply a level run falls away from the fan, toward the suction point: `1/4 in per ft`. Negative where it
+        /// How steeply a level run falls away from the fan, toward the suction point: `1/4 in per ft`.
+        /// Negative where it
         /// falls toward the fan. For a run on the discharge side: how steeply it rises away from the fan.
         slope: Measure<Slope> = "slope",
         /// Its trade size, if not that of all pipe: `3 in`.
@@ -497,7 +502,7 @@ record! {
 record! {
     /// A pipe roughed in for a later system.
     pub struct ShortPipe {
-        /// Its trade size.
+        /// Its trade size: `3 in`.
         size: PipeSize = "size",
         /// What it is made of.
         material: PipeMaterial = "material",
@@ -513,7 +518,8 @@ record! {
         clear_width: Measure<Length> = "clear_width",
         /// Whether an electrical box is near.
         electrical_box: bool = "electrical_box",
-        /// Where it is.
+        /// Where it is, by tape or as [east, north, up] of the origin: `{from_walls: {north: 2 ft, east: 10
+        /// ft}}`.
         at: Place = "at",
     }
 }

@@ -23,7 +23,8 @@ words! {
 }
 
 record! {
-    /// A height. Written alone, `17 ft 2 in`, it is the height above the origin (the z of a point). Otherwise one
+    /// A height. Written alone, `17 ft 2 in`, it is the height above the origin (the z of a point). Otherwise
+    /// one
     /// of the keys says above or below what. Several keys are several measurements of the same height.
     pub struct Level, short z, apart (above_roof_edge below_roof_edge) {
         /// Height above the origin: `17 ft 2 in`; negative below it.
@@ -44,7 +45,8 @@ record! {
 }
 
 record! {
-    /// Distances off the inner faces of two walls, level: `{north: 2 ft, east: 10 ft}`. Two opposite walls are a
+    /// Distances off the inner faces of two walls, level: `{north: 2 ft, east: 10 ft}`. Two opposite walls
+    /// are a
     /// check on each other.
     pub struct FromWalls {
         /// Off the north wall: `2 ft`.
@@ -59,18 +61,23 @@ record! {
 }
 
 record! {
-    /// How something lies as seen from the discharge, by tape. Stand outside and face the wall or roof slope that the
-    /// discharge is on. Every distance runs from the nearest edge of the outlet to the nearest edge of the thing.
+    /// How something lies as seen from the discharge, by tape. Stand outside and face the wall or roof slope
+    /// that the
+    /// discharge is on. Every distance runs from the nearest edge of the outlet to the nearest edge of the
+    /// thing.
     pub struct FromDischarge, apart (left right) (top_below top_above) (bottom_below bottom_above) {
-        /// Level distance to the left, along the wall, from the nearest edge of the outlet to the nearest edge of the
+        /// Level distance to the left, along the wall, from the nearest edge of the outlet to the nearest
+        /// edge of the
         /// opening: `12 ft`. Nought when one stands above the other.
         left: Measure<Length> = "left",
-        /// Level distance to the right, along the wall, from the nearest edge of the outlet to the nearest edge of the
+        /// Level distance to the right, along the wall, from the nearest edge of the outlet to the nearest
+        /// edge of the
         /// opening: `12 ft`. Nought when one stands above the other.
         right: Measure<Length> = "right",
         /// Level distance toward you, at right angles to left and right, away from the building: `3 ft`.
         out: Measure<Length> = "out",
-        /// Level distance in whatever direction the opening lies, from the nearest edge of the outlet to the nearest
+        /// Level distance in whatever direction the opening lies, from the nearest edge of the outlet to the
+        /// nearest
         /// edge of the opening: `14 ft`. Instead of left, right and out.
         away: Measure<Length> = "away",
         /// How far the outlet stands above the top of the opening: `8 ft 6 in`.
@@ -81,17 +88,21 @@ record! {
         bottom_below: Measure<Height> = "bottom_below",
         /// How far the outlet stands below the bottom of the opening: `1 ft`.
         bottom_above: Measure<Height> = "bottom_above",
-        /// The straight tape from the nearest edge of the outlet to the nearest point of the opening: `9 ft 6 in`.
+        /// The straight tape from the nearest edge of the outlet to the nearest point of the opening: `9 ft 6
+        /// in`.
         straight: Measure<Length> = "straight",
-        /// The tape drawn tight around whatever solid stands between, from the nearest edge of the outlet to the
+        /// The tape drawn tight around whatever solid stands between, from the nearest edge of the outlet to
+        /// the
         /// nearest point of the opening: `13 ft`. The same as straight when nothing stands between.
         around: Measure<Length> = "around",
     }
 }
 
 record! {
-    /// A place. Written as `[18 ft, 24 ft, 11 ft 8 in]` it is a point east, north and up of the origin. Otherwise say
-    /// what was measured: heights, distances off walls, distances from another thing, a straight tape. What is not
+    /// A place. Written as `[18 ft, 24 ft, 11 ft 8 in]` it is a point east, north and up of the origin.
+    /// Otherwise say
+    /// what was measured: heights, distances off walls, distances from another thing, a straight tape. What
+    /// is not
     /// said stays unknown; what is said twice is compared.
     pub struct Place, short point, apart (north south) (east west) (up down) (above_roof_edge below_roof_edge) {
         /// The point as [east, north, up] of the origin: `[18 ft, 24 ft, 11 ft 8 in]`.
@@ -112,7 +123,8 @@ record! {
         below_roof_edge: Measure<Height> = "below_roof_edge",
         /// Distances off the inner faces of two walls of the space or area it is in.
         from_walls: FromWalls = "from_walls",
-        /// The thing from which north, south, east, west, up, down and straight are measured: `fan`, `discharge`, or a name.
+        /// The thing from which north, south, east, west, up, down and straight are measured: `fan`,
+        /// `discharge`, or a name.
         from: NameOf<AnyThing> = "from",
         /// Level distance north of that thing: `8 ft`.
         north: Measure<Length> = "north",

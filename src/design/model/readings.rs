@@ -41,7 +41,8 @@ record! {
     pub struct TestHole = "test hole" {
         /// The area it is in.
         area: NameOf<AreaOrSpace> = "in",
-        /// Where it is.
+        /// Where it is, by tape or as [east, north, up] of the origin: `{from_walls: {north: 2 ft, east: 10
+        /// ft}}`.
         at: Place = "at",
         /// Distances off the inner faces of two walls.
         from_walls: FromWalls = "from_walls",
@@ -49,7 +50,8 @@ record! {
         from_suction: Measure<Length> = "from_suction",
         /// The pressure under the floor less that of the room, without suction: `-0.001 in WC`.
         off: Measure<PressureDifference> = "off",
-        /// The pressure under the floor less that of the room, with suction: `-0.018 in WC`. Negative is suction.
+        /// The pressure under the floor less that of the room, with suction: `-0.018 in WC`. Negative is
+        /// suction.
         on: Measure<PressureDifference> = "on",
         /// What smoke at the hole did, where nothing was measured.
         smoke: Text = "smoke",
@@ -85,9 +87,9 @@ words! {
 record! {
     /// A test of how far suction at one hole is felt under the floor.
     pub struct CommunicationTest = "communication test" {
-        /// The day.
+        /// The day it was done: `2026-05-14`.
         on: Date = "on",
-        /// Who did it.
+        /// Who did it: `J. Ames`.
         by: Text = "by",
         /// The area it was done in.
         area: NameOf<Area> = "in",
@@ -113,7 +115,7 @@ record! {
         house_closed: bool = "house_closed",
         /// The weather.
         weather: Weather = "weather",
-        /// The instrument.
+        /// The instrument that read the pressures.
         instrument: Text = "instrument",
         /// The smallest pressure the instrument can tell: `0.001 in WC`.
         instrument_step: Measure<Pressure> = "instrument_step",
@@ -127,11 +129,11 @@ record! {
     pub struct Sniff = "sniff" {
         /// The area or space.
         space: NameOf<AreaOrSpace> = "in",
-        /// Where.
+        /// Where it was read, by tape or as [east, north, up].
         at: Place = "at",
         /// What was read: `220 pCi/L`.
         reading: Measure<Concentration> = "reading",
-        /// The day.
+        /// The day it was done: `2026-05-14`.
         on: Date = "on",
     }
 }
@@ -153,7 +155,8 @@ record! {
 record! {
     /// What was read at one place of a running system.
     pub struct PipeReading = "pipe reading" {
-        /// The run or suction point, or the word `fan`. When it is not said, the run or point of the same name.
+        /// The run or suction point, or the word `fan`. When it is not said, the run or point of the same
+        /// name.
         of: NameOf<PipePlace> = "of",
         /// The suction: `1.1 in WC`.
         suction: Measure<Pressure> = "suction",
@@ -163,7 +166,7 @@ record! {
         speed: Measure<Speed> = "speed",
         /// Radon in the pipe: `480 pCi/L`.
         radon: Measure<Concentration> = "radon",
-        /// The temperature in the pipe.
+        /// The temperature in the pipe: `55 degF`.
         temperature: Measure<Temperature> = "temperature",
     }
 }
@@ -189,7 +192,8 @@ record! {
         before: Outcome = "before",
         /// What came of it with the fan running.
         after: Outcome = "after",
-        /// Whether everything that could pull against the flue was on: exhausts, dryer, blower, doors set worst.
+        /// Whether everything that could pull against the flue was on: exhausts, dryer, blower, doors set
+        /// worst.
         worst_case: bool = "worst_case",
         /// Whether the fan of the system ran.
         fan_on: bool = "fan_on",
@@ -197,9 +201,9 @@ record! {
         draft: Measure<PressureDifference> = "draft",
         /// The pressure of the room less that outdoors: `-3 Pa`.
         room: Measure<PressureDifference> = "room",
-        /// When.
+        /// When it was done: `2026-06-01 14:30`.
         at: Moment = "at",
-        /// Who did it.
+        /// Who did it: `J. Ames`.
         by: Text = "by",
         /// What was done when it failed.
         mended_by: Text = "mended_by",
@@ -209,11 +213,11 @@ record! {
 record! {
     /// What was read and shown when the system was first left running.
     pub struct StartUp {
-        /// The day.
+        /// The day it was done: `2026-05-14`.
         on: Date = "on",
-        /// Who did it.
+        /// Who did it: `J. Ames`.
         by: Text = "by",
-        /// The moment since which the fan, the last one if there are several, has been running.
+        /// The moment since which the fan, the last one if there are several, has been running: `2026-06-01 14:30`.
         fan_started: Moment = "fan_started",
         /// Readings, by the name of the run or suction point.
         readings: Named<PipeReading> = "readings",
@@ -247,9 +251,9 @@ record! {
 record! {
     /// One round after a test that did not come out: what was found, what was changed, what came of it.
     pub struct Round = "round" {
-        /// The day.
+        /// The day it was done: `2026-05-14`.
         on: Date = "on",
-        /// Who.
+        /// Who did it: `J. Ames`.
         by: Text = "by",
         /// The test that led to it.
         because_of: NameOf<RadonTest> = "because_of",

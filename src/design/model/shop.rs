@@ -23,7 +23,7 @@ record! {
         says: ListOf<LabelSays> = "says",
         /// The height of its letters: `1/4 in`.
         letters: Measure<Length> = "letters",
-        /// For labels repeated along a pipe: the distance from one to the next.
+        /// For labels repeated along a pipe: the distance from one to the next: `4 ft`.
         spacing: Measure<Length> = "spacing",
     }
 }
@@ -45,7 +45,7 @@ record! {
         width: Measure<Length> = "width",
         /// How many are in a pack.
         pack: Count = "pack",
-        /// The price of one.
+        /// The price of one: `$50`.
         price: Measure<Money> = "price",
     }
 }
@@ -53,11 +53,11 @@ record! {
 record! {
     /// What a design takes from the shop where it says nothing itself.
     pub struct Defaults {
-        /// Pipe.
+        /// What all pipe is, unless the design says otherwise.
         pipe: Pipe = "pipe",
         /// What holds runs up.
         hangers: Hangers = "hangers",
-        /// Membranes.
+        /// What membranes are, unless the design says otherwise.
         membrane: Membrane = "membrane",
         /// The share added to material for waste: `10 %`.
         waste: Measure<Share> = "waste",
@@ -65,7 +65,8 @@ record! {
 }
 
 record! {
-    /// A shop file: fans, fittings, defaults and label texts that a shop uses again. It lies under every design.
+    /// A shop file: fans, fittings, defaults and label texts that a shop uses again. It lies under every
+    /// design.
     pub struct ShopFile {
         /// The version of the file format: 1.
         version: Version = "undercroft",

@@ -45,7 +45,8 @@ record! {
         zone: Zone = "zone",
         /// What the origin of all coordinates is, in words: x runs east, y north, z up from there.
         origin: Text = "origin",
-        /// The height of the finished ground above the origin, by place: `{main: 6 ft 6 in}`. More places for a walk-out.
+        /// The height of the finished ground above the origin, by place: `{main: 6 ft 6 in}`. More places for
+        /// a walk-out.
         ground: Named<Ground> = "ground",
         /// Height above the sea: `820 ft`.
         altitude: Measure<Height> = "altitude",
@@ -81,13 +82,14 @@ record! {
 }
 
 record! {
-    /// That somebody looked for all things of a sort: how far, who and when. With this the list counts as complete.
+    /// That somebody looked for all things of a sort: how far, who and when. With this the list counts as
+    /// complete.
     pub struct Looked {
         /// How far it was looked: `20 ft of discharge`, or `whole building`.
         within: Reach = "within",
-        /// Who looked.
+        /// Who looked: `J. Ames`.
         by: Text = "by",
-        /// The day it was looked.
+        /// The day it was looked: `2026-05-14`.
         on: Date = "on",
         /// What could not be reached or seen.
         not_seen: Text = "not_seen",
@@ -95,7 +97,8 @@ record! {
 }
 
 record! {
-    /// What was looked for. What is not listed in this file was looked for there and is not there. Without it a list of
+    /// What was looked for. What is not listed in this file was looked for there and is not there. Without it
+    /// a list of
     /// what the building has may lack some.
     pub struct LookedFor {
         /// Windows, doors and other openings of the building.
@@ -152,9 +155,9 @@ words! {
 record! {
     /// What has to be known before the first hole is drilled. An answer that is unknown stops the drill.
     pub struct BeforeDrilling {
-        /// Who looked.
+        /// Who looked: `J. Ames`.
         by: Text = "by",
-        /// The day it was looked.
+        /// The day it was looked: `2026-05-14`.
         on: Date = "on",
         /// Whether the slab is post-tensioned: cables under load that must not be cut.
         post_tension: bool = "post_tension",
@@ -178,7 +181,8 @@ record! {
         lead_paint_suspected: bool = "lead_paint_suspected",
         /// Whether there may be a buried tank.
         buried_tank: bool = "buried_tank",
-        /// Whether a membrane under the slab keeps ground water or vapour out and has to be mended where it is cut.
+        /// Whether a membrane under the slab keeps ground water or vapour out and has to be mended where it
+        /// is cut.
         membrane_under_slab: bool = "membrane_under_slab",
         /// How the slab was scanned, if it was.
         scan: Text = "scan",

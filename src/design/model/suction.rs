@@ -95,7 +95,7 @@ record! {
     pub struct Inlet, short kind {
         /// What it is.
         kind: InletKind = "kind",
-        /// Its trade size.
+        /// Its trade size: `3 in`.
         size: PipeSize = "size",
         /// Its length: `10 ft`.
         length: Measure<Length> = "length",

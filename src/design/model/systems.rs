@@ -41,7 +41,8 @@ record! {
 record! {
     /// A system: one fan or stack with its pipe and suction points.
     pub struct System = "system" {
-        /// Whether a fan drives it: `active` or `passive`. When it is not said, a fan in the file says it is active.
+        /// Whether a fan drives it: `active` or `passive`. When it is not said, a fan in the file says it is
+        /// active.
         kind: SystemKind = "kind",
         /// The areas it serves, if not those of its suction points.
         serves: OneOrList<NameOf<Area>> = "serves",
@@ -65,7 +66,7 @@ record! {
         labels: Named<Label> = "labels",
         /// Its wiring.
         wiring: Wiring = "wiring",
-        /// The day it was installed.
+        /// The day it was installed: `2026-05-14`.
         installed: Date = "installed",
         /// Who installed it.
         installed_by: Person = "installed_by",

@@ -95,9 +95,9 @@ record! {
         spot: Text = "spot",
         /// When it began: `2026-06-01 09:00`.
         start: Moment = "start",
-        /// When it ended.
+        /// When it ended: `2026-06-01 14:30`.
         stop: Moment = "stop",
-        /// Since when doors and windows were kept shut.
+        /// Since when doors and windows were kept shut: `2026-06-01 14:30`.
         closed_since: Moment = "closed_since",
         /// Whether they were kept shut to the end.
         kept_closed: bool = "kept_closed",
@@ -109,7 +109,7 @@ record! {
         decay_products: Measure<DecayEnergy> = "decay_products",
         /// The result of every hour, in order.
         hours: ListOf<Measure<Concentration>> = "hours",
-        /// The share of radon in equilibrium with its products.
+        /// The share of radon in equilibrium with its products: `40 %`.
         equilibrium: Measure<Share> = "equilibrium",
         /// The test that stood beside it, to check it.
         beside: NameOf<RadonTest> = "beside",
@@ -119,11 +119,11 @@ record! {
         licence: Text = "licence",
         /// Whether whoever placed it is independent of whoever installed the system.
         independent: bool = "independent",
-        /// The laboratory.
+        /// The laboratory that counted it.
         laboratory: Text = "laboratory",
-        /// The day the laboratory counted it.
+        /// The day the laboratory counted it: `2026-05-14`.
         counted: Date = "counted",
-        /// The day the result was told to the owner.
+        /// The day the result was told to the owner: `2026-05-14`.
         told: Date = "told",
         /// Whether somebody tampered with it.
         tampered: bool = "tampered",

@@ -92,7 +92,8 @@ record! {
         voltage: Measure<Voltage> = "voltage",
         /// Its number in the panel.
         number: Text = "number",
-        /// What else hangs on it, by name, each with its current: `{freezer: 2.4 A}`. The word `none` for nothing.
+        /// What else hangs on it, by name, each with its current: `{freezer: 2.4 A}`. The word `none` for
+        /// nothing.
         other_loads: Named<Measure<Current>> = "other_loads",
         /// What guards it; the word `none` if nothing does.
         guard: Guard = "guard",
@@ -154,7 +155,8 @@ record! {
         weatherproof: bool = "weatherproof",
         /// The space it is in, or the word `outdoors`.
         space: NameOf<SpaceOrOutdoors> = "in",
-        /// Where it is.
+        /// Where it is, by tape or as [east, north, up] of the origin: `{from_walls: {north: 2 ft, east: 10
+        /// ft}}`.
         at: Place = "at",
     }
 }
@@ -180,9 +182,9 @@ record! {
         in_pipe: bool = "in_pipe",
         /// How deep wire is buried outdoors: `18 in`. The word `none` if none is.
         burial: Measure<Length> = "burial",
-        /// The power of all that the wiring feeds, if it is more than the fan.
+        /// The power of all that the wiring feeds, if it is more than the fan: `95 W`.
         load: Measure<Power> = "load",
-        /// Who did it.
+        /// Who did it: `J. Ames`.
         by: Person = "by",
         /// The number of the electrical permit; the word `none` if none was needed.
         permit: Text = "permit",

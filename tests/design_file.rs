@@ -7,6 +7,7 @@ mod shop;
 use undercroft::base::number::Ratio;
 use undercroft::base::problem::{Problem, ProblemKind};
 use undercroft::base::text::Sources;
+use undercroft::base::time::Date;
 use undercroft::base::value::Reason;
 use undercroft::design::model::pipe::PipeSize;
 use undercroft::design::model::place::Side;
@@ -142,7 +143,7 @@ fn a_measured_value_is_a_range_and_keeps_who_measured_it() {
     assert_eq!(z.number().high(), Ratio::parse_decimal("3.3782").unwrap());
     assert_eq!(z.number().low(), Ratio::parse_decimal("3.3274").unwrap());
     assert_eq!(z.by.as_deref(), Some("J. Ames"));
-    assert_eq!(z.on.unwrap().0.to_string(), "2026-05-14");
+    assert_eq!(z.on, Date::parse("2026-05-14").ok());
 }
 
 #[test]

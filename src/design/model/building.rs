@@ -439,7 +439,7 @@ record! {
         spaces: Named<Space> = "spaces",
         /// Ways between spaces, by name.
         passages: Named<Passage> = "passages",
-        /// Its roof.
+        /// The roof over it.
         roof: Roof = "roof",
         /// Its openings, by name: windows, doors, skylights, louvers, vents.
         openings: Named<Opening> = "openings",

@@ -495,7 +495,7 @@ record! {
         open_to_soil: bool = "open_to_soil",
         /// Whether it also takes water from the floor.
         takes_floor_water: bool = "takes_floor_water",
-        /// Its lid.
+        /// The lid on it.
         lid: Lid = "lid",
         /// Its pump: the word `none` if it has none.
         pump: PumpKind = "pump",
@@ -626,7 +626,7 @@ record! {
         joints: Named<Joint> = "joints",
         /// Ducts in or under the floor, by name.
         ducts: Named<Duct> = "ducts",
-        /// The soil.
+        /// The soil, said once for all areas.
         soil: Soil = "soil",
         /// A pipe roughed in for a later system.
         rough_in: ShortPipe = "rough_in",

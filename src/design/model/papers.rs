@@ -123,7 +123,7 @@ record! {
         on: Date = "on",
         /// The number of the filing.
         number: Text = "number",
-        /// The fee: `$50`.
+        /// The fee paid: `$50`.
         fee: Measure<Money> = "fee",
     }
 }

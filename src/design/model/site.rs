@@ -129,9 +129,9 @@ record! {
         footings: Looked = "footings",
         /// Foundation walls.
         walls: Looked = "walls",
-        /// Drains.
+        /// Drains in floors, wells and along walls.
         drains: Looked = "drains",
-        /// Sumps.
+        /// Sumps and sump pits.
         sumps: Looked = "sumps",
         /// Cracks, joints and holes in floors and walls.
         joints: Looked = "joints",

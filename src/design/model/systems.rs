@@ -48,7 +48,7 @@ record! {
         serves: OneOrList<NameOf<Area>> = "serves",
         /// What it is designed to do.
         design_point: DesignPoint = "design_point",
-        /// Its fan.
+        /// The fan that drives it.
         fan: Fan = "fan",
         /// Its discharge.
         discharge: Discharge = "discharge",

@@ -82,6 +82,14 @@ impl<'a> Scope<'a> {
         self
     }
 
+    /// Does something with one limit moved elsewhere, and puts it back.
+    pub fn with_limit_at<R>(&mut self, limit: LimitId, to: Number, act: impl FnOnce(&mut Self) -> R) -> R {
+        let before = self.moved.replace((limit, to));
+        let result = act(self);
+        self.moved = before;
+        result
+    }
+
     /// The rule.
     #[must_use]
     pub fn rule(&self) -> &'a CheckedRule {

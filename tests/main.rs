@@ -15,3 +15,4 @@ mod reading;
 mod splicing;
 mod laws;
 mod verification;
+mod judging;

@@ -13,7 +13,7 @@ use crate::rulebook::expr::typed::{Arithmetic, Binding, Expr, ExprType, IfNone, 
 use super::amount::Amount;
 
 /// How many expressions are looked at for one rule and thing before it is given up.
-const STEPS: u32 = 1_000_000;
+const STEPS: u32 = 300_000;
 
 /// How deeply expressions may lie in one another.
 const DEPTH: u16 = 200;

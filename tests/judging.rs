@@ -1,0 +1,533 @@
+//! The judge, the findings and the proving of books, on the toy garden of `laws`.
+
+use undercroft::base::number::{Comparison, Dimension, Number, Quantity};
+use undercroft::base::problem::Problem;
+use undercroft::base::text::{SourceId, Span};
+use undercroft::base::truth::Truth;
+use undercroft::base::value::{Reason, Value};
+use undercroft::base::vocabulary::ROOT;
+use undercroft::findings::{Exit, Finding, Standing, Used, coverage, exit, gather, wanted};
+use undercroft::judge::message::{self, Show};
+use undercroft::judge::prove::{Act, Came, Designs, ProofReport, prove};
+use undercroft::judge::{About, Outcome, Verdict, judge, judge_rule, replay};
+use undercroft::rulebook::cases::{self, Case};
+use undercroft::rulebook::checked::{
+    Basis, CheckedBook, CheckedRule, LimitWords, Message, Obligation, Piece, Stage, Stops,
+};
+use undercroft::rulebook::expr::typed::{Expr, IfNone};
+
+use crate::laws::toy::{
+    self, BED, BEDS, Cell, DEPTH, FENCED, Garden, HEIGHT, LABEL, SUNNY, WATERED, WIDTH, a_limit, bed, book,
+    compare, each, hedge, limit, not, number, of, or, root, rule, some, things, var,
+};
+
+fn at(start: usize) -> Span {
+    Span::new(SourceId(1), start, start + 1)
+}
+
+/// "Every bed is at least 3 deep, or the garden is watered."
+fn deep_beds() -> CheckedRule {
+    let deep = compare(Comparison::AtLeast, of(var(0, BED), DEPTH), limit(0));
+    CheckedRule {
+        each: Some(each(0, "bed", root(BEDS))),
+        variables: vec!["bed".to_owned()],
+        limits: vec![a_limit("least_depth", 3, LimitWords::AtLeast)],
+        unmet: Message(vec![
+            Piece::Value(var(0, BED)),
+            Piece::Words(" is ".to_owned()),
+            Piece::Value(of(var(0, BED), DEPTH)),
+            Piece::Words(" deep, not ".to_owned()),
+            Piece::Value(limit(0)),
+            Piece::Words("; label ".to_owned()),
+            Piece::Value(of(var(0, BED), LABEL)),
+        ]),
+        ..rule("deep-beds", or(vec![deep, root(WATERED)]))
+    }
+}
+
+fn two_beds() -> Garden {
+    Garden::new()
+        .with(BEDS, ROOT, things(&[bed(0), bed(1)]))
+        .with(WATERED, ROOT, Value::Truth(false))
+        .with(DEPTH, bed(0), number(2))
+        .with(DEPTH, bed(1), number(3))
+}
+
+fn verdicts(rule: &CheckedRule, stage: Stage, garden: &mut Garden) -> Vec<(About, Verdict)> {
+    judge_rule(rule, stage, None, garden).into_iter().map(|one| (one.about, one.verdict)).collect()
+}
+
+/// The entries that are missing, outcome by outcome.
+fn missing(rule: &CheckedRule, garden: &mut Garden) -> Vec<Vec<String>> {
+    judge_rule(rule, Stage::Operating, None, garden)
+        .into_iter()
+        .map(|one| one.missing.into_iter().map(|missing| missing.entry.to_string()).collect())
+        .collect()
+}
+
+struct Plain;
+
+impl Show for Plain {
+    fn number(&mut self, number: &Number, _: Dimension, written: Option<&Quantity>) -> String {
+        let mark = if written.is_some() { "*" } else { "" };
+        format!("{}{mark}", number.as_exact().unwrap())
+    }
+}
+
+#[test]
+fn a_rule_is_asked_of_each_thing_and_a_limit_includes_itself() {
+    assert_eq!(
+        verdicts(&deep_beds(), Stage::Design, &mut two_beds()),
+        [(About::Thing(bed(0)), Verdict::Unmet), (About::Thing(bed(1)), Verdict::Met)]
+    );
+}
+
+#[test]
+fn an_open_list_leaves_one_outcome_more_that_asks_for_the_statement() {
+    let mut garden = two_beds();
+    garden.set(BEDS, ROOT, Cell::Open(vec![bed(1)]));
+    let all = judge_rule(&deep_beds(), Stage::Design, None, &mut garden);
+    assert_eq!(all[0].verdict, Verdict::Met);
+    assert_eq!((all[1].about, all[1].verdict), (About::List, Verdict::Undetermined));
+    assert_eq!(all[1].missing[0].entry.as_str(), "beds");
+    assert_eq!(all[1].missing[0].reason, Reason::NotSaidComplete);
+}
+
+#[test]
+fn an_open_list_asks_for_nothing_where_nothing_on_it_could_matter() {
+    let mut garden = two_beds().with(WATERED, ROOT, Value::Truth(true));
+    garden.set(BEDS, ROOT, Cell::Open(Vec::new()));
+    assert_eq!(verdicts(&deep_beds(), Stage::Design, &mut garden), [(About::List, Verdict::Met)]);
+    let rule = CheckedRule { applies: Some(not(root(WATERED))), ..deep_beds() };
+    assert_eq!(verdicts(&rule, Stage::Design, &mut garden), [(About::List, Verdict::NotApplicable)]);
+}
+
+#[test]
+fn a_complete_empty_list_is_not_applicable_and_an_unknown_one_cannot_be_told() {
+    let mut garden = two_beds().with(BEDS, ROOT, things(&[]));
+    assert_eq!(verdicts(&deep_beds(), Stage::Design, &mut garden), [(About::List, Verdict::NotApplicable)]);
+    garden.set(BEDS, ROOT, Cell::Hidden);
+    assert_eq!(verdicts(&deep_beds(), Stage::Design, &mut garden), [(About::List, Verdict::Undetermined)]);
+    assert_eq!(missing(&deep_beds(), &mut garden), [["beds"]]);
+}
+
+#[test]
+fn what_is_due_later_is_not_yet_due_unless_it_surely_does_not_apply() {
+    let rule = CheckedRule {
+        due: Stage::Installed,
+        applies: Some(root(FENCED)),
+        each: None,
+        ..rule("watered", root(WATERED))
+    };
+    let mut garden = Garden::new();
+    assert_eq!(verdicts(&rule, Stage::Design, &mut garden), [(About::Whole, Verdict::NotYetDue)]);
+    assert_eq!(verdicts(&rule, Stage::Installed, &mut garden), [(About::Whole, Verdict::Undetermined)]);
+    let mut garden = garden.with(FENCED, ROOT, Value::Truth(false));
+    assert_eq!(verdicts(&rule, Stage::Design, &mut garden), [(About::Whole, Verdict::NotApplicable)]);
+}
+
+#[test]
+fn a_condition_that_cannot_be_told_asks_for_itself_and_for_what_it_would_bring_up() {
+    let rule = CheckedRule { applies: Some(root(FENCED)), ..rule("watered", root(WATERED)) };
+    assert_eq!(missing(&rule, &mut Garden::new()), [["fenced", "watered"]]);
+    let mut garden = Garden::new().with(WATERED, ROOT, Value::Truth(true));
+    assert_eq!(missing(&rule, &mut garden), [["fenced"]]);
+}
+
+#[test]
+fn a_range_that_straddles_its_limit_asks_to_be_measured_closer() {
+    let mut garden = two_beds();
+    garden.set(DEPTH, bed(1), Cell::Within(2, 4));
+    let all = judge_rule(&deep_beds(), Stage::Design, None, &mut garden);
+    assert_eq!(all[1].verdict, Verdict::Undetermined);
+    assert_eq!(all[1].missing[0].reason, Reason::Imprecise);
+    assert_eq!(all[1].missing[0].entry.as_str(), "bed_1.depth");
+    garden.set(DEPTH, bed(1), Cell::Within(3, 4));
+    assert_eq!(verdicts(&deep_beds(), Stage::Design, &mut garden)[1].1, Verdict::Met);
+}
+
+#[test]
+fn known_parts_decide_a_count_and_a_sum_where_they_can() {
+    let sunny = |how, count: i64| {
+        let limit = toy::expr(
+            undercroft::rulebook::expr::typed::Node::Literal(Number::whole(count)),
+            toy::count(0, root(BEDS), of(var(0, BED), SUNNY)).of_type,
+        );
+        let count = toy::count(0, root(BEDS), of(var(0, BED), SUNNY));
+        CheckedRule { variables: vec!["bed".to_owned()], ..rule("sunny", compare(how, count, limit)) }
+    };
+    let mut garden = Garden::new().with(SUNNY, bed(0), Value::Truth(true));
+    garden.set(BEDS, ROOT, Cell::Open(vec![bed(0), bed(1)]));
+    let mut verdict = |rule: &CheckedRule| verdicts(rule, Stage::Design, &mut garden)[0].1;
+    assert_eq!(verdict(&sunny(Comparison::AtLeast, 1)), Verdict::Met);
+    assert_eq!(verdict(&sunny(Comparison::AtLeast, 2)), Verdict::Undetermined);
+    assert_eq!(verdict(&sunny(Comparison::Less, 1)), Verdict::Unmet);
+    assert_eq!(verdict(&sunny(Comparison::AtMost, 2)), Verdict::Undetermined);
+}
+
+#[test]
+fn a_list_that_is_empty_means_what_the_rule_says_it_means() {
+    let every = |if_none| {
+        let body = of(var(0, BED), SUNNY);
+        CheckedRule {
+            variables: vec!["bed".to_owned()],
+            ..rule("all-sunny", toy::every(0, root(BEDS), body, if_none))
+        }
+    };
+    let mut garden = Garden::new().with(BEDS, ROOT, things(&[]));
+    for (if_none, verdict) in [
+        (IfNone::Met, Verdict::Met),
+        (IfNone::Unmet, Verdict::Unmet),
+        (IfNone::Undetermined, Verdict::Undetermined),
+    ] {
+        assert_eq!(verdicts(&every(if_none), Stage::Design, &mut garden)[0].1, verdict);
+    }
+    let all = judge_rule(&every(IfNone::Undetermined), Stage::Design, None, &mut garden);
+    assert_eq!(all[0].missing[0].entry.as_str(), "beds");
+    assert!(matches!(all[0].missing[0].reason, Reason::NotComputable(_)));
+}
+
+#[test]
+fn a_reference_that_is_not_known_is_missing_and_not_the_field_beyond_it() {
+    let height = of(of(var(0, BED), toy::NEXT_HEDGE), HEIGHT);
+    let low = compare(Comparison::Less, height, toy::literal(2));
+    let body = some(0, root(BEDS), low);
+    let rule = CheckedRule { variables: vec!["bed".to_owned()], ..rule("low-hedge", body) };
+    let mut garden = Garden::new().with(BEDS, ROOT, things(&[bed(0)])).with(HEIGHT, hedge(0), number(1));
+    assert_eq!(missing(&rule, &mut garden), [["bed_0.next_hedge"]]);
+    let mut garden = garden.with(toy::NEXT_HEDGE, bed(0), Value::Thing(hedge(0)));
+    assert_eq!(verdicts(&rule, Stage::Design, &mut garden)[0].1, Verdict::Met);
+}
+
+#[test]
+fn more_than_a_rule_may_take_is_undetermined_and_says_so() {
+    let beds: Vec<_> = (0..110).map(bed).collect();
+    let mut garden = Garden::new().with(BEDS, ROOT, things(&beds));
+    for one in &beds {
+        garden.set(SUNNY, *one, Cell::Known(Value::Truth(true)));
+    }
+    let inner = toy::every(2, root(BEDS), of(var(2, BED), SUNNY), IfNone::Met);
+    let middle = toy::every(1, root(BEDS), inner, IfNone::Met);
+    let outer = toy::every(0, root(BEDS), middle, IfNone::Met);
+    let names = ["a", "b", "c"].map(str::to_owned).to_vec();
+    let rule = CheckedRule { variables: names, ..rule("cubed", outer) };
+    let all = judge_rule(&rule, Stage::Design, None, &mut garden);
+    assert_eq!(all[0].verdict, Verdict::Undetermined);
+    assert!(matches!(all[0].missing[0].reason, Reason::NotComputable(_)));
+}
+
+#[test]
+fn an_expression_too_deep_to_follow_is_undetermined() {
+    let deep = (0..400).fold(root(WATERED), |inner, _| not(inner));
+    let mut garden = Garden::new().with(WATERED, ROOT, Value::Truth(true));
+    assert_eq!(
+        verdicts(&rule("deep", deep), Stage::Design, &mut garden),
+        [(About::Whole, Verdict::Undetermined)]
+    );
+}
+
+#[test]
+fn a_trace_keeps_all_that_decided_and_the_numbers_that_were_compared() {
+    let mut garden = two_beds();
+    let trace = replay(&deep_beds(), About::Thing(bed(0)), Stage::Design, &mut garden);
+    assert_eq!(trace.verdict, Verdict::Unmet);
+    let kept: Vec<_> = trace.decisive.iter().map(|one| (one.fact, one.thing)).collect();
+    assert_eq!(kept, [(DEPTH, bed(0)), (WATERED, ROOT)]);
+    assert_eq!(trace.decisive[0].origin.stated[0].entry.as_str(), "bed_0.depth");
+    assert_eq!(trace.compared.len(), 1);
+    assert_eq!(trace.compared[0].holds, Truth::False);
+    assert_eq!(trace.compared[0].left.fact, Some((DEPTH, bed(0))));
+    assert!(trace.compared[0].right.limit.is_some());
+    let met = replay(&deep_beds(), About::Thing(bed(1)), Stage::Design, &mut garden);
+    let kept: Vec<_> = met.decisive.iter().map(|one| (one.fact, one.thing)).collect();
+    assert_eq!(kept, [(DEPTH, bed(1))], "what did not matter is not kept");
+}
+
+#[test]
+fn a_message_shows_values_bounds_and_what_is_not_stated() {
+    let mut garden = two_beds();
+    let said = |garden: &mut Garden| {
+        let trace = replay(&deep_beds(), About::Thing(bed(0)), Stage::Design, garden);
+        message::text(&trace.message, &mut Plain)
+    };
+    assert_eq!(said(&mut garden), "bed_0 is 2 deep, not 3*; label not stated: bed_0.label");
+    garden.set(LABEL, bed(0), Cell::Known(Value::Text("peas".to_owned())));
+    garden.set(DEPTH, bed(0), Cell::Within(1, 2));
+    assert_eq!(said(&mut garden), "bed_0 is between 1 and 2 deep, not 3*; label peas");
+    garden.set(DEPTH, bed(0), Cell::Hidden);
+    assert_eq!(said(&mut garden), "bed_0 is not stated: bed_0.depth deep, not 3*; label peas");
+}
+
+#[test]
+fn outcomes_come_by_place_and_name_whatever_the_order_of_books_and_rules() {
+    let mut garden = two_beds();
+    garden.places.insert(bed(0), at(40));
+    garden.places.insert(bed(1), at(10));
+    let other = || CheckedRule { name: "a-rule".to_owned(), ..deep_beds() };
+    let named = |books: &[&CheckedBook], garden: &mut Garden| -> Vec<(String, About, Verdict)> {
+        judge(books, Stage::Design, garden)
+            .into_iter()
+            .map(|one| {
+                let of = books[one.book];
+                (format!("{}/{}", of.name, of.rules[one.rule].name), one.about, one.verdict)
+            })
+            .collect()
+    };
+    let whole = || rule("watered", root(WATERED));
+    let one = book("one", vec![deep_beds(), other(), whole()]);
+    let two = book("two", vec![deep_beds()]);
+    let turned = book("one", vec![whole(), other(), deep_beds()]);
+    let first = named(&[&one, &two], &mut garden);
+    assert_eq!(first, named(&[&two, &turned], &mut garden));
+    let order: Vec<_> = first.iter().map(|(name, about, _)| (name.as_str(), *about)).collect();
+    let (near, far) = (About::Thing(bed(1)), About::Thing(bed(0)));
+    assert_eq!(
+        order,
+        [
+            ("one/watered", About::Whole),
+            ("one/a-rule", near),
+            ("one/deep-beds", near),
+            ("two/deep-beds", near),
+            ("one/a-rule", far),
+            ("one/deep-beds", far),
+            ("two/deep-beds", far),
+        ]
+    );
+}
+
+// Findings.
+
+fn found(books: &[(&CheckedBook, Standing)], garden: &mut Garden) -> Vec<Finding> {
+    let used: Vec<Used<'_>> =
+        books.iter().map(|(book, standing)| Used { book, standing: *standing }).collect();
+    let list: Vec<&CheckedBook> = books.iter().map(|(book, _)| *book).collect();
+    let outcomes: Vec<Outcome> = judge(&list, Stage::Design, garden);
+    gather(&used, outcomes, garden)
+}
+
+#[test]
+fn clauses_of_several_books_on_one_thing_make_one_finding_without_value_or_line() {
+    let stricter = CheckedRule {
+        limits: vec![a_limit("least_depth", 4, LimitWords::AtLeast)],
+        obligation: Obligation::Should,
+        ..deep_beds()
+    };
+    let (law, advice) = (book("law", vec![deep_beds()]), book("advice", vec![stricter]));
+    let books = [(&advice, Standing::ForInformation), (&law, Standing::Adopted)];
+    let mut garden = two_beds();
+    let before = found(&books, &mut garden);
+    assert_eq!(before.len(), 2);
+    assert_eq!(before[1].identity, "garden/deep-beds of bed bed_1");
+    assert_eq!(before[1].clauses.len(), 2);
+    assert_eq!(before[1].verdict(), Verdict::Met, "a book for information does not set the headline");
+    assert_eq!(before[1].clauses[1].verdict, Verdict::Unmet);
+    garden.places.insert(bed(0), at(7));
+    garden.set(DEPTH, bed(0), Cell::Known(number(1)));
+    let mut after: Vec<String> = found(&books, &mut garden).into_iter().map(|one| one.identity).collect();
+    after.sort();
+    assert_eq!(after, before.iter().map(|one| one.identity.clone()).collect::<Vec<_>>());
+}
+
+#[test]
+fn the_headline_is_the_worst_verdict_then_the_verb_then_the_order_of_books() {
+    let weaker = CheckedRule { obligation: Obligation::Should, ..deep_beds() };
+    let (first, second) = (book("first", vec![weaker]), book("second", vec![deep_beds()]));
+    let books = [(&first, Standing::Adopted), (&second, Standing::ByContract)];
+    let all = found(&books, &mut two_beds());
+    assert_eq!(all[0].headline().unwrap().book, 1, "shall before should");
+    let kinder = CheckedRule { limits: vec![a_limit("least_depth", 1, LimitWords::AtLeast)], ..deep_beds() };
+    let second = book("second", vec![kinder]);
+    let all = found(&[(&first, Standing::Adopted), (&second, Standing::Adopted)], &mut two_beds());
+    assert_eq!(all[0].headline().unwrap().book, 0, "unmet before met, whatever the verb");
+}
+
+#[test]
+fn where_sources_disagree_about_the_verb_a_failure_is_held_at_undetermined() {
+    let disputed = book("law", vec![CheckedRule { disputed: true, ..deep_beds() }]);
+    let all = found(&[(&disputed, Standing::Adopted)], &mut two_beds());
+    assert_eq!(all[0].clauses[0].verdict, Verdict::Unmet);
+    assert_eq!(all[0].verdict(), Verdict::Undetermined);
+    assert_eq!(exit(true, &all), Exit::Undetermined { may_be_accepted: true });
+}
+
+#[test]
+fn what_to_measure_next_puts_first_what_stops_work_then_what_settles_most() {
+    let stops = CheckedRule { stops: Some(Stops::Drilling), ..rule("fenced", root(FENCED)) };
+    let wide = |name: &str| rule(name, compare(Comparison::More, root(WIDTH), toy::literal(1)));
+    let tall = rule("watered", root(WATERED));
+    let law = book("law", vec![wide("wide"), wide("broad"), tall, stops]);
+    let all = found(&[(&law, Standing::Adopted)], &mut Garden::new());
+    let list: Vec<_> =
+        wanted(&all).into_iter().map(|one| (one.missing.entry.to_string(), one.settles.len())).collect();
+    let expected = [("fenced", 1), ("width", 2), ("watered", 1)];
+    assert_eq!(list, expected.map(|(entry, count)| (entry.to_owned(), count)));
+}
+
+#[test]
+fn coverage_counts_verdicts_and_keeps_apart_what_is_met_on_memory() {
+    let mut memory = deep_beds();
+    memory.source.basis = Basis::Memory;
+    let mut law = book("law", vec![deep_beds(), CheckedRule { name: "deep-too".to_owned(), ..memory }]);
+    law.left_to_the_eye = vec![("4".to_owned(), "edges".to_owned())];
+    let used = [Used { book: &law, standing: Standing::Adopted }];
+    let mut garden = two_beds();
+    let outcomes = judge(&[&law], Stage::Design, &mut garden);
+    let all = gather(&used, outcomes, &garden);
+    let counted = coverage(&used, &all);
+    assert_eq!(counted[0].verdicts.get(&Verdict::Met), Some(&2));
+    assert_eq!(counted[0].verdicts.get(&Verdict::Unmet), Some(&2));
+    assert_eq!(counted[0].met_on_trust, ["deep-too"]);
+    assert_eq!((counted[0].left_to_the_eye, counted[0].not_held), (1, 0));
+}
+
+#[test]
+fn the_status_is_the_first_that_holds_of_unreadable_unmet_undetermined() {
+    let status = |rules: Vec<CheckedRule>, standing, garden: &mut Garden, accept| {
+        let law = book("law", rules);
+        let all = found(&[(&law, standing)], garden);
+        exit(true, &all).status(accept)
+    };
+    let watered = || vec![rule("watered", root(WATERED))];
+    let known = |holds| Garden::new().with(WATERED, ROOT, Value::Truth(holds));
+    assert_eq!(exit(false, &[]).status(false), 2);
+    assert_eq!(status(watered(), Standing::Adopted, &mut known(true), false), 0);
+    assert_eq!(status(watered(), Standing::Adopted, &mut known(false), true), 1);
+    assert_eq!(status(watered(), Standing::Adopted, &mut Garden::new(), false), 3);
+    assert_eq!(status(watered(), Standing::Adopted, &mut Garden::new(), true), 0);
+    // Nothing judged is never a success, and a book for information judges nothing.
+    assert_eq!(status(Vec::new(), Standing::Adopted, &mut known(true), true), 3);
+    assert_eq!(status(watered(), Standing::ForInformation, &mut known(true), true), 3);
+    assert_eq!(status(watered(), Standing::Always, &mut known(true), true), 3);
+    // Advice never fails.
+    let advice = || vec![CheckedRule { obligation: Obligation::Should, ..rule("watered", root(WATERED)) }];
+    assert_eq!(status(advice(), Standing::Adopted, &mut known(false), false), 0);
+    // What work waits for is never accepted away, and fails whatever its verb.
+    let stops = || {
+        vec![CheckedRule {
+            stops: Some(Stops::Drilling),
+            obligation: Obligation::Should,
+            ..rule("watered", root(WATERED))
+        }]
+    };
+    assert_eq!(status(stops(), Standing::Adopted, &mut Garden::new(), true), 3);
+    assert_eq!(status(stops(), Standing::Adopted, &mut known(false), true), 1);
+}
+
+// Proving.
+
+/// Cases whose designs are gardens, by the name of the base design.
+struct Gardens(Vec<(&'static str, Garden)>);
+
+impl Designs for Gardens {
+    fn with_case(&mut self, _: &CheckedBook, case: &Case, act: Act<'_>) -> Result<(), Vec<Problem>> {
+        let (_, garden) = self.0.iter().find(|(name, _)| *name == case.from).unwrap();
+        act(&mut garden.clone(), Stage::Operating);
+        Ok(())
+    }
+}
+
+fn case(from: &str, thing: Option<&str>, verdict: cases::Outcome) -> Case {
+    Case {
+        claim: format!("{from} is {verdict:?}"),
+        from: from.to_owned(),
+        with: Vec::new(),
+        missing: Vec::new(),
+        thing: thing.map(str::to_owned),
+        stage: None,
+        verdict,
+        at: toy::nowhere(),
+        verdict_at: toy::nowhere(),
+    }
+}
+
+fn gardens() -> Gardens {
+    let mut open = two_beds();
+    open.set(BEDS, ROOT, Cell::Open(Vec::new()));
+    Gardens(vec![
+        ("two", two_beds()),
+        ("open", open),
+        ("bare", two_beds().with(BEDS, ROOT, things(&[]))),
+        ("wet", two_beds().with(WATERED, ROOT, Value::Truth(true))),
+    ])
+}
+
+fn all_cases() -> Vec<Case> {
+    use cases::Outcome::{Met, NotApplicable, Undetermined, Unmet};
+    vec![
+        case("two", Some("bed_0"), Unmet),
+        case("two", Some("bed_1"), Met),
+        case("open", None, Undetermined),
+        case("bare", None, NotApplicable),
+        case("wet", None, Met),
+    ]
+}
+
+fn proof(requires: Expr, words: LimitWords, cases: Vec<Case>) -> ProofReport {
+    let limits = vec![a_limit("least_depth", 3, words)];
+    let law = book("law", vec![CheckedRule { requires, limits, ..deep_beds() }]);
+    prove(&law, &[cases], &mut gardens())
+}
+
+fn depth_is(how: Comparison) -> Expr {
+    or(vec![compare(how, of(var(0, BED), DEPTH), limit(0)), root(WATERED)])
+}
+
+#[test]
+fn a_rule_with_a_case_of_each_kind_and_a_limit_that_turns_as_it_says_is_proven() {
+    let report = proof(depth_is(Comparison::AtLeast), LimitWords::AtLeast, all_cases());
+    assert!(report.holds(), "{report:#?}");
+    assert_eq!(report.cases(), 5);
+    assert_eq!(report.rules[0].limits[0].turned, 2, "where it is watered the limit decides nothing");
+}
+
+#[test]
+fn a_limit_that_turns_elsewhere_than_its_words_say_is_found() {
+    for (how, words) in [
+        (Comparison::More, LimitWords::AtLeast),
+        (Comparison::AtLeast, LimitWords::MoreThan),
+        (Comparison::AtLeast, LimitWords::AtMost),
+    ] {
+        let report = proof(depth_is(how), words, all_cases());
+        assert!(!report.rules[0].limits[0].wrong.is_empty(), "{how:?} as {words:?}");
+        assert!(!report.holds());
+    }
+    let right = [
+        (Comparison::More, LimitWords::MoreThan),
+        (Comparison::Less, LimitWords::LessThan),
+        (Comparison::AtMost, LimitWords::AtMost),
+    ];
+    for (how, words) in right {
+        let report = proof(depth_is(how), words, all_cases());
+        assert!(report.rules[0].limits[0].holds(), "{how:?} as {words:?}: {report:#?}");
+    }
+}
+
+#[test]
+fn a_limit_is_found_inside_a_sum_and_one_that_no_case_decides_is_told() {
+    use undercroft::rulebook::expr::typed::Arithmetic;
+    let sum = toy::calculate(Arithmetic::Add, limit(0), toy::literal(1));
+    let deep = compare(Comparison::AtLeast, of(var(0, BED), DEPTH), sum);
+    let report = proof(or(vec![deep, root(WATERED)]), LimitWords::AtLeast, all_cases());
+    assert_eq!(report.rules[0].limits[0].turned, 2);
+    let wet = vec![case("wet", None, cases::Outcome::Met)];
+    let report = proof(depth_is(Comparison::AtLeast), LimitWords::AtLeast, wet);
+    assert!(!report.rules[0].limits[0].holds());
+    assert_eq!(report.rules[0].lacking, [Verdict::Unmet, Verdict::Undetermined, Verdict::NotApplicable]);
+}
+
+#[test]
+fn a_case_that_comes_out_otherwise_or_means_no_one_thing_is_told() {
+    use cases::Outcome::{Met, Unmet};
+    let cases =
+        vec![case("two", Some("bed_0"), Met), case("two", None, Unmet), case("two", Some("bed_9"), Unmet)];
+    let report = proof(depth_is(Comparison::AtLeast), LimitWords::AtLeast, cases);
+    let came: Vec<&Came> = report.rules[0].cases.iter().map(|case| &case.came).collect();
+    assert_eq!(came, [&Came::Otherwise(Verdict::Unmet), &Came::SeveralThings, &Came::NoSuchThing]);
+}
+
+#[test]
+fn a_rule_that_always_applies_to_the_whole_needs_no_case_where_it_does_not() {
+    let law = book("law", vec![rule("watered", root(WATERED))]);
+    let report = prove(&law, &[Vec::new()], &mut gardens());
+    assert_eq!(report.rules[0].lacking, [Verdict::Met, Verdict::Unmet, Verdict::Undetermined]);
+}

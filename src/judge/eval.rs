@@ -133,7 +133,7 @@ impl<'a> Scope<'a> {
 
     /// Whether the rule took more work than it may.
     #[must_use]
-    pub fn is_exhausted(&self) -> bool {
+    pub fn is_spent(&self) -> bool {
         self.steps >= STEPS
     }
 
@@ -144,7 +144,7 @@ impl<'a> Scope<'a> {
 
     /// Counts one expression; false when it is one too many.
     fn enter(&mut self) -> bool {
-        if self.is_exhausted() || self.depth >= DEPTH {
+        if self.is_spent() || self.depth >= DEPTH {
             self.steps = STEPS;
             return false;
         }
@@ -164,7 +164,7 @@ impl<'a> Scope<'a> {
         }
         let truth = self.truth_inside(expr);
         self.leave();
-        if self.is_exhausted() { Truth::Unknown } else { truth }
+        if self.is_spent() { Truth::Unknown } else { truth }
     }
 
     fn truth_inside(&mut self, expr: &Expr) -> Truth {
@@ -284,7 +284,7 @@ impl<'a> Scope<'a> {
         }
         let amount = self.amount_inside(expr);
         self.leave();
-        if self.is_exhausted() { Amount::UNKNOWN } else { amount }
+        if self.is_spent() { Amount::UNKNOWN } else { amount }
     }
 
     fn amount_inside(&mut self, expr: &Expr) -> Amount {

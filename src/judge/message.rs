@@ -26,7 +26,7 @@ pub enum Part {
         /// What it is a number of.
         dimension: Dimension,
         /// The rule's own number, when it is one, as its author wrote it.
-        written: Option<Quantity>,
+        written: Option<Box<Quantity>>,
         /// The fact it is, when it is a plain one.
         fact: Option<(FactId, Thing)>,
         /// The entries that would tell it exactly.
@@ -100,7 +100,7 @@ fn number(scope: &mut Scope<'_>, expr: &Expr, dimension: Dimension) -> Part {
         return Part::NotStated(missing);
     }
     let written = match &expr.node {
-        Node::Limit(limit) => scope.rule().limit(*limit).map(|limit| limit.value.clone()),
+        Node::Limit(limit) => scope.rule().limit(*limit).map(|limit| Box::new(limit.value.clone())),
         _ => None,
     };
     let fact = match &expr.node {
@@ -138,7 +138,7 @@ pub fn part_text(part: &Part, show: &mut dyn Show) -> String {
         Part::Names(names) => names.join(", "),
         Part::NotStated(missing) => not_stated(missing),
         Part::Number { amount, dimension, written, missing, .. } => {
-            let mut one = |number: &Number| show.number(number, *dimension, written.as_ref());
+            let mut one = |number: &Number| show.number(number, *dimension, written.as_deref());
             match amount {
                 Amount::Known(Number::Range(low, high)) => {
                     between(one(&Number::Exact(low.clone())), one(&Number::Exact(high.clone())))

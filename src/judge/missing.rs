@@ -16,15 +16,15 @@ use super::formula::{Formula, Open, Question, QuestionId, Subject, Test};
 
 /// The smallest list of entries that decides the rule for what is bound in the scope.
 pub fn smallest(scope: &mut Scope<'_>) -> Vec<Missing> {
-    let exhausted = scope.is_exhausted();
+    let spent = scope.is_spent();
     scope.refresh();
     let rule = scope.rule();
     let mut builder = Builder { scope, questions: Vec::new(), unseen: Vec::new() };
     let applies = rule.applies.as_ref().map_or(Formula::Known(true), |applies| builder.formula(applies));
     let requires = builder.formula(&rule.requires);
-    let exhausted = exhausted || builder.scope.is_exhausted();
+    let spent = spent || builder.scope.is_spent();
     let open = Open { applies, requires, questions: builder.questions };
-    if exhausted {
+    if spent {
         return vec![nothing_helps("there is more to compare than one rule may take")];
     }
     let missing = open.smallest();

@@ -12,7 +12,6 @@ mod architecture;
 mod quantities;
 mod rulebooks;
 mod reading;
-mod hostile;
 mod splicing;
 mod laws;
 mod verification;

@@ -7,7 +7,8 @@ use crate::render::terminal::Look;
 use crate::render::terminal::clause::{Claim, ClauseSheet, clause, several};
 use crate::render::visible::one_line;
 use crate::review::Library;
-use crate::rulebook::cases::{self, Outcome};
+use crate::review::proving::cases_of;
+use crate::rulebook::cases::Outcome;
 use crate::rulebook::checked::{CheckedBook, CheckedRule};
 
 /// Shows the requirement of this name; several when the name is only a part; the nearest when there is none.
@@ -63,8 +64,7 @@ pub fn run(host: &mut dyn Host, name: &str, folders: &[String], look: Look) -> S
 
 /// The cases of a rule as their author claims them; none when they cannot be read, which `prove` tells.
 fn claims(book: &CheckedBook, rule: &CheckedRule, library: &Library) -> Vec<Claim> {
-    let text = library.sources.get(rule.at.source).map_or("", |source| source.text());
-    let cases = cases::cases(book, rule, text).unwrap_or_default();
+    let cases = cases_of(library, book, rule).unwrap_or_default();
     let word = |verdict: Outcome| {
         Outcome::WORDS.iter().find(|(_, one)| *one == verdict).map_or("", |(word, _)| *word)
     };

@@ -7,6 +7,7 @@ pub mod review;
 pub mod clause;
 pub mod rulebook_list;
 pub mod rulebook_words;
+pub mod rulebook_prove;
 pub mod site_visit;
 
 pub use status::Status;

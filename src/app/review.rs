@@ -8,7 +8,7 @@ use crate::render::terminal::page::page;
 use crate::render::terminal::{Look, Show};
 use crate::render::visible::one_line;
 use crate::render::{json, tell};
-use crate::review::{self, Input, Outcome, Review};
+use crate::review::{self, Input, Review};
 
 /// What comes out.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -123,12 +123,11 @@ fn between(look: Look) -> String {
 /// With which status one review leaves.
 #[must_use]
 pub fn of(review: &Review<'_>, accept_undetermined: bool) -> Status {
-    match review.outcome() {
-        Outcome::CouldNotRead => Status::CouldNotRead,
-        Outcome::Unmet => Status::Unmet,
-        Outcome::Undetermined { may_be_accepted: true } if accept_undetermined => Status::Fine,
-        Outcome::Undetermined { .. } | Outcome::NothingJudged => Status::Undetermined,
-        Outcome::Met => Status::Fine,
+    match review.exit().status(accept_undetermined) {
+        0 => Status::Fine,
+        1 => Status::Unmet,
+        3 => Status::Undetermined,
+        _ => Status::CouldNotRead,
     }
 }
 

@@ -30,8 +30,8 @@ const ONE: &str = "\
 
 How to call it:  {usage}
 
-{all-args}
-{after-help}";
+{all-args}{after-help}
+";
 
 /// The command line.
 #[derive(Parser, Debug)]
@@ -71,6 +71,8 @@ pub(super) enum RulebookCommand {
     List(ListArguments),
     /// What a rule can ask of each kind of thing
     Words(WordsArguments),
+    /// Runs the cases of every rule, and moves every limit
+    Prove(ProveArguments),
 }
 
 /// How a page looks.
@@ -123,8 +125,8 @@ enum ShowWhat {
 
 #[derive(Args, Debug)]
 #[command(help_template = ONE, after_help = "\
-Leaves with 0 when all is well, 1 when something that has to be is unmet, 2 when an
-entry or a rulebook could not be read, 3 when something cannot be told yet or nothing
+Leaves with 0 when all is well, 1 when something that has to be is unmet, 2 when an \
+entry or a rulebook could not be read, 3 when something cannot be told yet or nothing \
 was judged.")]
 pub(super) struct ReviewArguments {
     /// The design files
@@ -214,6 +216,18 @@ pub(super) struct WordsArguments {
     /// A kind of thing, such as opening or fan; without it the kinds are listed
     #[arg(value_name = "KIND")]
     pub(super) kind: Option<String>,
+    #[command(flatten)]
+    pub(super) page: Page,
+}
+
+#[derive(Args, Debug)]
+#[command(help_template = ONE)]
+pub(super) struct ProveArguments {
+    /// One book; without it every book
+    #[arg(value_name = "BOOK")]
+    pub(super) book: Option<String>,
+    #[command(flatten)]
+    pub(super) books: Books,
     #[command(flatten)]
     pub(super) page: Page,
 }

@@ -1,6 +1,8 @@
 //! Bytes in, a review out: the one pipeline that every command uses.
 
 pub mod books;
+pub mod describe;
+pub mod proving;
 mod run;
 
 use std::collections::BTreeMap;
@@ -8,12 +10,11 @@ use std::collections::BTreeMap;
 use crate::base::problem::{Problem, ProblemKind, Weight};
 use crate::base::text::Sources;
 use crate::base::vocabulary::Thing;
-use crate::findings::{Coverage, Finding, Standing, Used, Wanted};
-use crate::judge::verdict::Verdict;
+use crate::findings::{Coverage, Exit, Finding, Used, Wanted, exit};
 use crate::rulebook::checked::Stage;
 
 pub use books::{BookFile, DESIGN, Library, SHOP};
-pub use run::{problems_of, review};
+pub use run::{problems_of, read_text, review, stage};
 
 /// What is reviewed.
 #[derive(Clone, Debug, Default)]
@@ -83,24 +84,6 @@ pub struct Review<'l> {
     pub names: BTreeMap<Thing, String>,
 }
 
-/// What a review comes to as a whole.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub enum Outcome {
-    /// An entry or a rulebook could not be read.
-    CouldNotRead,
-    /// Something that has to be is unmet.
-    Unmet,
-    /// Something that has to be cannot be told yet; `accepted` may be so, what stops work may not.
-    Undetermined {
-        /// Whether a person may accept it for now.
-        may_be_accepted: bool,
-    },
-    /// No requirement was judged.
-    NothingJudged,
-    /// All that has to be is met, as far as it was asked.
-    Met,
-}
-
 impl Review<'_> {
     /// The name of the design file, as the person gave it.
     #[must_use]
@@ -108,36 +91,19 @@ impl Review<'_> {
         self.sources.get(DESIGN).map_or("", |source| source.name())
     }
 
-    /// Whether a book that the design names was held against it.
-    #[must_use]
-    pub fn was_judged(&self) -> bool {
-        let named = |at: usize| self.used.get(at).is_some_and(|used| used.standing != Standing::Always);
-        self.findings.iter().flat_map(|finding| &finding.clauses).any(|clause| {
-            named(clause.book)
-                && clause.verdict != Verdict::NotApplicable
-                && clause.verdict != Verdict::NotYetDue
-        })
-    }
-
     /// What it comes to as a whole.
     #[must_use]
-    pub fn outcome(&self) -> Outcome {
+    pub fn exit(&self) -> Exit {
         let unread = |problem: &Problem| problem.kind.weight() >= Weight::Entry;
-        let at = |verdict| self.findings.iter().filter(move |finding| finding.binds_at(verdict));
         let names_none =
             |problem: &Problem| problem.kind == ProblemKind::UnknownBook && problem.found.is_empty();
-        if !self.book_problems.iter().all(names_none) || self.problems.iter().any(unread) {
-            Outcome::CouldNotRead
-        } else if at(Verdict::Unmet).next().is_some() {
-            Outcome::Unmet
-        } else if !self.was_judged() {
-            Outcome::NothingJudged
-        } else if at(Verdict::Undetermined).next().is_some() {
-            Outcome::Undetermined {
-                may_be_accepted: self.findings.iter().all(|finding| finding.stops().is_none()),
-            }
-        } else {
-            Outcome::Met
-        }
+        let could_read = self.book_problems.iter().all(names_none) && !self.problems.iter().any(unread);
+        exit(could_read, &self.findings)
+    }
+
+    /// Whether a requirement of a book that counts was judged.
+    #[must_use]
+    pub fn was_judged(&self) -> bool {
+        exit(true, &self.findings) != Exit::NothingJudged
     }
 }

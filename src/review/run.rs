@@ -71,10 +71,16 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
 /// What is wrong with the text of a design, and nothing else of it.
 #[must_use]
 pub fn problems_of(text: &str) -> Vec<Problem> {
+    read_text(text).1
+}
+
+/// A design from its text alone.
+#[must_use]
+pub fn read_text(text: &str) -> (Design, Vec<Problem>) {
     let mut sources = Sources::new();
     sources.add("", "");
     let input = Input { bytes: text.as_bytes(), ..Input::default() };
-    read_design(&mut sources, &input).1
+    read_design(&mut sources, &input)
 }
 
 fn read_design(sources: &mut Sources, input: &Input<'_>) -> (Design, Vec<Problem>) {
@@ -103,7 +109,9 @@ fn read_shop(sources: &mut Sources, name: &str, bytes: &[u8]) -> Vec<Problem> {
     problems
 }
 
-fn stage(design: &Design) -> Stage {
+/// At which stage a design is reviewed: the one it states, else as a drawing.
+#[must_use]
+pub fn stage(design: &Design) -> Stage {
     match design.job.stage.known() {
         Some(JobStage::Installed) => Stage::Installed,
         Some(JobStage::Operating) => Stage::Operating,

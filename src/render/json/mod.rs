@@ -9,6 +9,7 @@ use crate::base::number::Number;
 use crate::base::problem::{Problem, Weight};
 use crate::base::text::{Sources, Span};
 use crate::base::value::{Missing, Reason};
+use crate::findings::Exit;
 use crate::findings::finding::{Clause, Finding, Standing, Subject};
 use crate::judge::amount::Amount;
 use crate::judge::message;
@@ -17,7 +18,7 @@ use crate::judge::verdict::Verdict;
 use crate::render::tell::finding::{Background, title};
 use crate::render::tell::numbers::Numbers;
 use crate::render::words;
-use crate::review::{Outcome, Review, books};
+use crate::review::{Review, books};
 use crate::rulebook::checked::Stops;
 
 pub use wire::{Document, Report};
@@ -63,7 +64,7 @@ pub fn report(review: &Review<'_>) -> Report {
         },
         reviewed_at_stage: review.stage.word(),
         day: review.on.clone(),
-        outcome: outcome_word(review.outcome()),
+        outcome: exit_word(review.exit()),
         digests: wire::Digests {
             design: format!("sha256:{}", review.digests.design),
             shop: review.digests.shop.as_ref().map(|shop| format!("sha256:{shop}")),
@@ -96,13 +97,13 @@ pub fn report(review: &Review<'_>) -> Report {
     }
 }
 
-fn outcome_word(outcome: Outcome) -> &'static str {
-    match outcome {
-        Outcome::CouldNotRead => "could not read",
-        Outcome::Unmet => "unmet",
-        Outcome::Undetermined { .. } => "undetermined",
-        Outcome::NothingJudged => "nothing judged",
-        Outcome::Met => "met",
+fn exit_word(exit: Exit) -> &'static str {
+    match exit {
+        Exit::CouldNotRead => "could not read",
+        Exit::Unmet => "unmet",
+        Exit::Undetermined { .. } => "undetermined",
+        Exit::NothingJudged => "nothing judged",
+        Exit::Met => "met",
     }
 }
 

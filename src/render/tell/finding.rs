@@ -234,7 +234,8 @@ impl Teller<'_> {
         let name = self.background.vocabulary.fact(fact).map_or("", |shape| shape.name.as_str());
         let name = phrases::spoken(name);
         let owner = self.background.name_of.name(thing);
-        if self.about == Some(thing) || owner.is_empty() {
+        let only_one = self.background.vocabulary.kind(thing.kind).is_some_and(|kind| kind.name == owner);
+        if self.about == Some(thing) || owner.is_empty() || only_one {
             name
         } else {
             format!("{name} of {}", phrases::spoken(&owner))
@@ -245,6 +246,10 @@ impl Teller<'_> {
     fn decisive(&self, one: &Decisive) -> Option<String> {
         let fact = self.fact(one.fact, one.thing);
         let shape = self.background.vocabulary.fact(one.fact)?;
+        if matches!(shape.of_type, FactType::One(_)) {
+            // It only leads from one thing to the next.
+            return None;
+        }
         let value = match &one.value {
             Answer::Unknown(_) => return None,
             Answer::Known { value, .. } => match value {
@@ -342,9 +347,9 @@ pub fn citation(clause: &Clause, headline: Verdict, background: &Background<'_>)
     } else {
         format!("{}: ", phrases::verdict(clause.shown()))
     };
+    let book = if used.book.title == title { String::new() } else { format!("{}, ", used.book.title) };
     format!(
-        "{verdict}{title}{section} ({}, {}, {}; {}; {})",
-        used.book.title,
+        "{verdict}{title}{section} ({book}{}; {}; {}; {})",
         used.book.edition,
         standing(used.standing),
         verb(clause),

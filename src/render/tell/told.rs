@@ -81,8 +81,10 @@ pub struct Wanted {
 pub struct BookLine {
     /// Its standing.
     pub standing: String,
-    /// Its title and edition.
+    /// Its title.
     pub title: String,
+    /// Its edition.
+    pub edition: String,
     /// What it is in law.
     pub nature: String,
 }

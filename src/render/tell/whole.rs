@@ -11,6 +11,7 @@ use crate::judge::verdict::Verdict;
 use crate::render::phrases::{self, count, day};
 use crate::render::terminal::Show;
 use crate::render::terminal::sheet::capital;
+use crate::review::describe::describe;
 use crate::review::{Review, books};
 use crate::rulebook::checked::{Obligation, Stops};
 
@@ -36,8 +37,9 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
             .iter()
             .map(|used| BookLine {
                 standing: capital(standing(used.standing)),
-                title: format!("{}, {}", used.book.title, used.book.edition),
-                nature: used.book.legal_nature.clone(),
+                title: used.book.title.clone(),
+                edition: used.book.edition.clone(),
+                nature: in_few_words(&used.book.legal_nature),
             })
             .collect(),
         notes: notes(review),
@@ -54,6 +56,12 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
         is_not: IS_NOT.to_owned(),
         last: last(review, judged),
     }
+}
+
+/// The first words of a longer sentence, up to where it first draws breath.
+fn in_few_words(text: &str) -> String {
+    let end = text.find(['.', ';', ':']).unwrap_or(text.len());
+    text.get(..end).unwrap_or(text).trim().to_owned()
 }
 
 fn title_of(review: &Review<'_>) -> String {
@@ -103,7 +111,10 @@ fn stops(list: &[Finding], background: &Background<'_>) -> Vec<String> {
         waiting.sort_by_key(|finding| finding.verdict() != Verdict::Unmet);
         for finding in waiting {
             let why = match finding.verdict() {
-                Verdict::Unmet => card(finding, background).sentence,
+                Verdict::Unmet => {
+                    let said = card(finding, background).sentence;
+                    said.trim_end_matches("Do not drill.").trim_end().to_owned()
+                }
                 _ => format!("nobody has settled \"{}\"", of(finding, background)),
             };
             said.push(format!("{words}: {why}"));
@@ -191,7 +202,8 @@ fn wanted(one: &findings::Wanted, review: &Review<'_>) -> Wanted {
     {
         now.push_str(&format!(", line {}", source.line_column(at.start).line));
     }
-    Wanted { settles: one.settles.len(), what: entry.to_owned(), entry: entry.to_owned(), now }
+    let what = describe(entry).unwrap_or_else(|| phrases::spoken(entry.rsplit('.').next().unwrap_or(entry)));
+    Wanted { settles: one.settles.len(), what, entry: entry.to_owned(), now }
 }
 
 fn sections(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<Section> {
@@ -222,6 +234,10 @@ fn sections(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<Se
         finding.counts() && finding.headline().is_some_and(|clause| clause.obligation == Obligation::Shall)
     };
     section("Unmet", Weighs::Unmet, "", &|finding| duty(finding) && finding.verdict() == Verdict::Unmet);
+    section("Unmet, where sources disagree whether it is a duty", Weighs::Open, "", &|finding| {
+        finding.counts()
+            && finding.headline().is_some_and(|clause| clause.verdict == Verdict::Unmet && clause.disputed)
+    });
     section("Advice not followed", Weighs::Open, "Advice fails nothing.", &|finding| {
         finding.counts() && finding.verdict() == Verdict::Unmet
     });
@@ -248,6 +264,7 @@ fn lists(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<(Stri
     let lines: Vec<String> = list
         .iter()
         .filter(|finding| finding.verdict() == Verdict::Undetermined && finding.stops().is_none())
+        .filter(|finding| finding.headline().is_none_or(|clause| clause.verdict == Verdict::Undetermined))
         .map(|finding| {
             let aside = match finding.headline() {
                 Some(_) if !finding.counts() => ", for information",

@@ -6,6 +6,7 @@ pub mod clause;
 pub mod excerpt;
 pub mod page;
 pub mod problems;
+pub mod proof;
 pub mod sheet;
 
 /// How much of a review is shown.

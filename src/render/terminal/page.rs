@@ -5,16 +5,11 @@ use super::sheet::{Sheet, Tone};
 use super::{Look, Show, problems};
 use crate::base::text::{Source, Sources};
 use crate::render::phrases::count;
-use crate::render::tell::told::{Card, Cause, Section, Told, Weighs};
-use crate::render::visible::cut;
+use crate::render::tell::told::{Card, Cause, Section, Told, Wanted, Weighs};
+use crate::render::visible::{cut, one_line};
 
 /// The first part of a page has no more lines than this.
 pub const FIRST_PART: usize = 25;
-
-const MOST_BOOKS: usize = 4;
-const MOST_STOPS: usize = 3;
-const MOST_CAUSES: usize = 6;
-const MOST_WANTED: usize = 4;
 
 /// The whole page.
 #[must_use]
@@ -32,51 +27,97 @@ pub fn page(told: &Told, sources: &Sources, home: Option<&Source>, show: Show, l
 
 /// One line of a list, cut to the page so that the first part keeps its length.
 fn short(sheet: &mut Sheet<'_>, text: &str, tone: Tone) {
-    if sheet.look().plain {
-        sheet.paragraph(0, text, tone);
-    } else {
-        let room = sheet.look().width.saturating_sub(2);
-        sheet.paragraph(2, &cut(text, room), tone);
-    }
+    let room = sheet.look().width.saturating_sub(2);
+    sheet.paragraph(2, &cut(&one_line(text), room), tone);
 }
 
+/// How many entries of each list the first part shows.
+#[derive(Clone, Copy)]
+struct Shares {
+    stops: usize,
+    causes: usize,
+    wanted: usize,
+    books: usize,
+}
+
+/// Writes the first part: as much of each list as fits.
 fn first_part(sheet: &mut Sheet<'_>, told: &Told, show: Show) {
+    let draft = |shares: Shares| {
+        let mut sheet = Sheet::new(sheet.look());
+        first_lines(&mut sheet, told, show, shares);
+        sheet.finish()
+    };
+    let mut shares = Shares { stops: 1, causes: 1, wanted: 1, books: 1 };
+    let mut best = draft(shares);
+    loop {
+        let before = shares;
+        for step in 0..4 {
+            let mut more = shares;
+            match step {
+                0 => more.stops = (more.stops + 1).min(told.stops.len().max(1)),
+                1 => more.causes = (more.causes + 1).min(told.causes.len().max(1)),
+                2 => more.wanted = (more.wanted + 1).min(told.wanted.len().max(1)),
+                _ => more.books = (more.books + 1).min(told.books.len().max(1)),
+            }
+            let text = draft(more);
+            if text.lines().count() <= FIRST_PART {
+                shares = more;
+                best = text;
+            }
+        }
+        let same = |a: Shares, b: Shares| {
+            (a.stops, a.causes, a.wanted, a.books) == (b.stops, b.causes, b.wanted, b.books)
+        };
+        if same(before, shares) {
+            break;
+        }
+    }
+    sheet.raw(&best);
+}
+
+fn first_lines(sheet: &mut Sheet<'_>, told: &Told, show: Show, shares: Shares) {
     let width = sheet.look().width;
     sheet.paragraph(0, &cut(&told.title, width), Tone::Heading);
-    sheet.paragraph(0, &cut(&told.about, width), Tone::Quiet);
-    for book in told.books.iter().take(MOST_BOOKS) {
-        short(sheet, &format!("{}: {}, {}", book.standing, book.title, book.nature), Tone::Ink);
+    sheet.paragraph(0, &cut(&told.about, 2 * width - 10), Tone::Quiet);
+    for book in told.books.iter().take(shares.books) {
+        let said = format!("{}: {}; {}; {}", book.standing, book.title, book.nature, book.edition);
+        short(sheet, &said, Tone::Ink);
     }
-    more(sheet, told.books.len(), MOST_BOOKS, "more books");
-    for note in told.notes.iter().take(2) {
+    more(sheet, told.books.len(), shares.books, "more books");
+    if let Some(note) = told.notes.first() {
         short(sheet, note, Tone::Open);
     }
     if !told.stops.is_empty() {
         sheet.blank();
-        for stop in told.stops.iter().take(MOST_STOPS) {
+        for stop in told.stops.iter().take(shares.stops) {
             sheet.paragraph(0, &cut(stop, width), Tone::Stop);
         }
-        more(sheet, told.stops.len(), MOST_STOPS, "more reasons to wait");
+        more(sheet, told.stops.len(), shares.stops, "more reasons to wait");
     }
     sheet.blank();
-    sheet.paragraph(0, &cut(&told.counts, width), Tone::Heading);
+    sheet.paragraph(0, &cut(&told.counts, 2 * width - 10), Tone::Heading);
     if !told.unread.is_empty() {
         sheet.paragraph(0, &cut(&told.unread, width), Tone::Unmet);
     }
-    for cause in told.causes.iter().take(MOST_CAUSES) {
+    for cause in told.causes.iter().take(shares.causes) {
         short(sheet, &cause_line(cause), tone(cause.weighs));
     }
-    more(sheet, told.causes.len(), MOST_CAUSES, "more causes");
+    more(sheet, told.causes.len(), shares.causes, "more causes");
     if !told.wanted.is_empty() {
         sheet.paragraph(0, "What to measure or settle next", Tone::Heading);
-        for wanted in told.wanted.iter().take(MOST_WANTED) {
-            short(sheet, &format!("settles {}: {}", wanted.settles, wanted.what), Tone::Open);
+        for wanted in told.wanted.iter().take(shares.wanted) {
+            short(sheet, &format!("settles {}: {}", wanted.settles, wanted_line(wanted)), Tone::Open);
         }
-        more(sheet, told.wanted.len(), MOST_WANTED, "more");
+        more(sheet, told.wanted.len(), shares.wanted, "more");
     }
     if show == Show::Summary {
         sheet.paragraph(0, "The details: leave out --show summary", Tone::Quiet);
     }
+}
+
+/// An entry to fill: where it stands, and what it says.
+fn wanted_line(wanted: &Wanted) -> String {
+    format!("{}: {}", wanted.entry, wanted.what)
 }
 
 fn more(sheet: &mut Sheet<'_>, all: usize, shown: usize, what: &str) {
@@ -133,7 +174,10 @@ fn details(sheet: &mut Sheet<'_>, told: &Told, sources: &Sources, home: Option<&
             .wanted
             .iter()
             .map(|wanted| {
-                vec![format!("settles {}", wanted.settles), format!("{} ({})", wanted.what, wanted.now)]
+                vec![
+                    format!("settles {}", wanted.settles),
+                    format!("{} ({})", wanted_line(wanted), wanted.now),
+                ]
             })
             .collect();
         sheet.table(&rows, Tone::Ink);

@@ -1,0 +1,51 @@
+//! Runs the cases of every rule, and moves every limit.
+
+use super::host::Host;
+use super::{Status, library};
+use crate::base::near::nearest;
+use crate::render::terminal::sheet::{Sheet, Tone};
+use crate::render::terminal::{Look, problems, proof};
+use crate::render::visible::one_line;
+use crate::review::proving::prove_book;
+use crate::rulebook::checked::CheckedBook;
+
+/// Proves one book, or all of them. It leaves with 1 when a rule is not proven.
+pub fn run(host: &mut dyn Host, book: Option<&str>, folders: &[String], look: Look) -> Status {
+    let library = match library::or_tell(host, folders, look) {
+        Ok(library) => library,
+        Err(status) => return status,
+    };
+    let (all, _) = library.all();
+    let chosen: Vec<&CheckedBook> =
+        all.iter().copied().filter(|one| book.is_none_or(|name| one.name == name)).collect();
+    if let (Some(name), true) = (book, chosen.is_empty()) {
+        let near = nearest(name, library.names());
+        let hint = near.map(|near| format!(" Perhaps {near} was meant.")).unwrap_or_default();
+        host.tell(&format!(
+            "There is no rulebook called \"{}\".{hint}\nSee them with: undercroft rulebook list\n",
+            one_line(name)
+        ));
+        return Status::CouldNotRead;
+    }
+    let mut status = Status::Fine;
+    for book in chosen {
+        match prove_book(&library, book) {
+            Ok(report) => {
+                if !report.holds() {
+                    status = status.worst(Status::Unmet);
+                }
+                host.print(&proof::page(&report, &library.sources, &look));
+            }
+            Err(faults) => {
+                let mut sheet = Sheet::new(&look);
+                sheet.paragraph(0, &format!("{}: cases that cannot be read", book.name), Tone::Unmet);
+                for fault in &faults {
+                    problems::problem(&mut sheet, &library.sources, None, fault);
+                }
+                host.tell(&sheet.finish());
+                status = status.worst(Status::CouldNotRead);
+            }
+        }
+    }
+    status
+}

@@ -12,6 +12,7 @@ mod architecture;
 mod quantities;
 mod rulebooks;
 mod reading;
+mod hostile;
 mod splicing;
 mod laws;
 mod verification;

@@ -99,7 +99,7 @@ pub fn read(source: &Source, tree: &Tree) -> (Design, Vec<Problem>) {
     let design = Design::of(read_file::<DesignFile>(source, tree, &mut found));
     found.by_reader.extend(check_clocks(&found.moments, design.site.zone.known()));
     found.by_reader.extend(check(&design));
-    let problems = found.all(tree, design_schema());
+    let problems = found.all(tree, design_schema);
     (design, problems)
 }
 
@@ -108,7 +108,7 @@ pub fn read(source: &Source, tree: &Tree) -> (Design, Vec<Problem>) {
 pub fn read_shop(source: &Source, tree: &Tree) -> (ShopFile, Vec<Problem>) {
     let mut found = Found::default();
     let shop = read_file::<ShopFile>(source, tree, &mut found);
-    let problems = found.all(tree, shop_schema());
+    let problems = found.all(tree, shop_schema);
     (shop, problems)
 }
 
@@ -117,12 +117,15 @@ pub fn read_shop(source: &Source, tree: &Tree) -> (ShopFile, Vec<Problem>) {
 struct Found {
     by_reader: Vec<Problem>,
     moments: Vec<Moment>,
+    schema_has_more: bool,
 }
 
 impl Found {
-    /// With what the schema finds: a fault that the reader told already is not told again.
-    fn all(self, tree: &Tree, schema: Option<&CompiledSchema>) -> Vec<Problem> {
+    /// With what the schema finds: a fault that the reader told already is not told again. Where the reader came
+    /// across nothing that is left to the schema, there is nothing to find, and the schema is not even made ready.
+    fn all(self, tree: &Tree, schema: fn() -> Option<&'static CompiledSchema>) -> Vec<Problem> {
         let mut problems = self.by_reader;
+        let schema = if self.schema_has_more { schema() } else { None };
         for fault in schema.map(|schema| validate(tree, schema)).unwrap_or_default() {
             let told = |known: &Problem| known.at.contains(fault.at) || fault.at.contains(known.at);
             if !problems.iter().any(told) {
@@ -144,6 +147,8 @@ fn read_file<T: Record>(source: &Source, tree: &Tree, found: &mut Found) -> T {
     found.by_reader = reader.references.check();
     found.by_reader.append(&mut reader.problems);
     found.moments = reader.moments;
+    let has_version = tree.root().is_some_and(|root| tree.get(root, "undercroft").is_some());
+    found.schema_has_more = reader.schema_has_more || file.is_none() || !has_version;
     file.unwrap_or_else(|| T::blank(Here { at: whole, path }, Blank::Missing))
 }
 

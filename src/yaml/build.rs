@@ -388,15 +388,18 @@ impl<'t> Builder<'t> {
             Holds::List(Vec::new())
         };
         let kind = if map { NodeKind::Map(Vec::new()) } else { NodeKind::List(Vec::new()) };
-        let id = self.add(kind, start..range.end.max(start), flow);
+        let dashed = !map && !flow && self.text.get(start..).is_some_and(|rest| rest.starts_with('-'));
+        let end = range.end.max(start + usize::from(dashed));
+        let id = self.add(kind, start..end, flow);
         self.last_end = range.end.max(self.last_end);
-        self.frames.push(Frame { id, holds, end: range.end.max(start) });
+        self.frames.push(Frame { id, holds, end });
         id
     }
 
     /// Closes the innermost list or map. `at` is where the parser saw its end; that of a block is too far.
     fn close(&mut self, at: Option<Range<usize>>) {
         let Some(frame) = self.frames.pop() else { return };
+        let at_end = at.clone();
         let bracket = at.filter(|at| !at.is_empty()).map(|at| at.end);
         let end = bracket.unwrap_or(frame.end);
         let Frame { id, holds, .. } = frame;
@@ -408,7 +411,10 @@ impl<'t> Builder<'t> {
                 Holds::Map { pairs, .. } => NodeKind::Map(pairs),
             };
         }
-        if self.wants_key() {
+        if self.wants_key() && at_end.is_none() {
+            // A key that was never read to its end is no key at all.
+            self.last_end = self.last_end.max(end);
+        } else if self.wants_key() {
             let span = self.nodes.get(id.0 as usize).map_or(self.span(end..end), |node| node.span);
             self.key(String::new(), span.range(), false);
         } else {

@@ -16,16 +16,17 @@ struct Place<'t> {
 }
 
 impl<'t> Place<'t> {
-    /// The start of the line that holds a byte.
+    /// The start of the line that holds a byte, behind a byte order mark.
     fn line_start(&self, at: usize) -> usize {
         let before = self.text.get(..at).unwrap_or("");
-        before.rfind(['\n', '\r']).map_or(0, |end| end + 1)
+        let mark = if before.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
+        before.rfind(['\n', '\r']).map_or(mark, |end| end + 1)
     }
 
     /// The line that starts here, its end left off.
     fn line_from(&self, start: usize) -> &'t str {
         let rest = self.text.get(start..).unwrap_or("");
-        rest.split(['\n', '\r']).next().unwrap_or("").trim_start_matches('\u{feff}')
+        rest.split(['\n', '\r']).next().unwrap_or("")
     }
 
     /// From a byte to the end of its line, spaces at the end left off; the last character before it when
@@ -122,6 +123,12 @@ pub(super) fn explain(
             place.rest_of_line(at),
             "a closing bracket only where one was opened; text that starts with a bracket in quotes",
         ),
+        ErrorKind::UnexpectedCharacter { character } if character.is_control() => {
+            let range = at..at + character.len_utf8();
+            let mut problem = place.problem(range, "text without it; delete the sign");
+            problem.found = format!("an invisible control sign (U+{:04X})", u32::from(*character));
+            problem
+        }
         ErrorKind::UnexpectedCharacter { character } => place.problem(
             place.rest_of_line(at),
             format!("text that starts with `{}` in quotes", character.escape_default()),

@@ -226,6 +226,7 @@ impl<W: Wanted> Reads for Measure<W> {
         if !matches!(tree.node(node)?.kind, NodeKind::Map(_)) {
             return Some(Measure::stated(reader.whole_quantity::<W>(node)?, at));
         }
+        reader.expect_keys(node, &["value", "within", "by", "on", "how", "verified_by"]);
         let mut measure = Measure::stated(reader.whole_quantity::<W>(tree.get(node, "value")?.value)?, at);
         let measured = &mut *measure.0;
         if let Some(within) = tree.get(node, "within") {

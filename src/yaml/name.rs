@@ -242,12 +242,15 @@ fn accepted<'a>(what: &str, names: impl Iterator<Item = &'a str>) -> String {
 impl Reader<'_> {
     /// Reports a name given to a thing that could not be referred to or would be taken for something else.
     pub fn check_name(&mut self, name: &str, at: Span) {
-        let fit = |c: char| c.is_alphanumeric() || matches!(c, '_' | '-' | ' ' | '\'' | '/' | '&');
+        let fit = |c: char| !c.is_control() && !".:[]{}\"\\*#".contains(c);
         let reserved = matches!(name, "unknown" | "none");
-        if name.is_empty() || reserved || name.trim() != name || !name.chars().all(fit) {
+        if name.is_empty() || reserved || name.trim() != name || steers(name) || !name.chars().all(fit) {
             let problem = Problem::new(ProblemKind::BadText, at)
                 .found(name.chars().filter(|c| !c.is_control()).collect::<String>())
-                .accepts("a name of letters, digits, spaces, - and _ that is not the word unknown or none");
+                .accepts(
+                    "a name of letters, digits, spaces, - and _, without . : [ ] { } \" \\ * #, and not the word \
+                     unknown or none",
+                );
             self.report(problem);
         }
     }

@@ -94,13 +94,23 @@ pub struct Reader<'a> {
     pub references: References,
     /// Moments, checked against the clocks of the place at the end.
     pub moments: Vec<Moment>,
+    /// Whether something was come across that the check against the schema has to tell of: a key that no record has,
+    /// or a value that cannot be read and of which nothing was said yet. While it is not set, that check finds nothing.
+    pub schema_has_more: bool,
 }
 
 impl<'a> Reader<'a> {
     /// A reader of this tree of this text.
     #[must_use]
     pub fn new(source: &'a Source, tree: &'a Tree) -> Self {
-        Reader { source, tree, problems: Vec::new(), references: References::default(), moments: Vec::new() }
+        Reader {
+            source,
+            tree,
+            problems: Vec::new(),
+            references: References::default(),
+            moments: Vec::new(),
+            schema_has_more: false,
+        }
     }
 
     /// The tree that is read.
@@ -180,8 +190,18 @@ impl<'a> Reader<'a> {
     pub fn state<T: Reads>(&mut self, node: NodeId, path: &EntryPath) -> State<T> {
         match self.plain_state(node) {
             Some(state) => state,
-            None => T::read(self, node, path).map_or(State::Unreadable, State::Known),
+            None => {
+                let told = self.problems.len();
+                let read = T::read(self, node, path);
+                self.schema_has_more |= read.is_none() && self.problems.len() == told;
+                read.map_or(State::Unreadable, State::Known)
+            }
         }
+    }
+
+    /// Notes whether a map has a key that is none of these.
+    pub fn expect_keys(&mut self, node: NodeId, keys: &[&str]) {
+        self.schema_has_more |= self.tree.pairs(node).iter().any(|pair| !keys.contains(&pair.key.as_str()));
     }
 
     /// What stands under a key of a record.
@@ -423,6 +443,7 @@ macro_rules! record {
                     return None;
                 }
                 let it = $Name { here, $($field: reader.entry(node, $key, path),)* };
+                reader.expect_keys(node, &[$($key),*]);
                 $($(reader.not_both(&it.$one, &it.$other);)+)?
                 Some(it)
             }

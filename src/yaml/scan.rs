@@ -11,11 +11,11 @@ use super::tree::{NodeId, NodeKind, Tree};
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{SourceId, Span};
 
-/// The largest file that is read, in bytes. A design of two thousand lines has a hundredth of that.
-pub const LARGEST_FILE: usize = 8 * 1024 * 1024;
+/// The largest file that is read, in bytes. A design of two thousand lines has a fortieth of that.
+pub const LARGEST_FILE: usize = 4 * 1024 * 1024;
 
 /// The most keys, values and lists that one file may hold, repeats through aliases included.
-pub const MOST_NODES: usize = 250_000;
+pub const MOST_NODES: usize = 100_000;
 
 /// How deep lists and keys may be nested.
 pub const DEEPEST: usize = 64;
@@ -69,6 +69,7 @@ pub fn read(source: SourceId, text: &str) -> (Tree, Vec<Problem>) {
         if !tree.nodes.is_empty() && tree.is_whole(NodeId(0)) {
             tree.broken = open_end(&tree);
         }
+        problems.retain(|problem| problem.kind != ProblemKind::Empty);
         problems.push(problem);
         return (tree, problems);
     }

@@ -571,6 +571,6 @@ mod tests {
         let start = std::time::Instant::now();
         let told = validate(&tree, &garden());
         assert_eq!(told.len(), 10_000);
-        assert!(start.elapsed().as_secs() < 10, "{:?}", start.elapsed());
+        assert!(start.elapsed().as_secs() < 20, "{:?}", start.elapsed());
     }
 }

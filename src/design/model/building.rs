@@ -137,6 +137,8 @@ record! {
         winter_temperature: Measure<Temperature> = "winter_temperature",
         /// Its relative humidity in summer: `60 %`.
         humidity: Measure<Share> = "humidity",
+        /// Whether water pipes in it can freeze when it is kept closed or drawn from.
+        pipes_may_freeze: bool = "pipes_may_freeze",
         /// Whether a lamp lights it.
         lit: bool = "lit",
         /// Whether there is a receptacle in it for tools or a fan.
@@ -455,6 +457,8 @@ record! {
         obstacles: Named<Obstacle> = "obstacles",
         /// Appliances that burn fuel, by name.
         appliances: Named<Appliance> = "appliances",
+        /// Who looked over changes to heating, cooling and airing, where the work makes any.
+        air_changes_seen_by: Text = "air_changes_seen_by",
         /// Things besides the system that move air, by name.
         air_movers: Named<AirMover> = "air_movers",
         /// Fire-rated walls, floors and ceilings, by name.

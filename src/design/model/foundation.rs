@@ -6,7 +6,7 @@ use super::names::AreaOrSpace;
 use super::pipe::{PipeSize, ShortPipe};
 use super::place::{FromWalls, Level, Line, Place, Side};
 use crate::yaml::entry::{ListOf, Named, OneOrList};
-use crate::yaml::measure::{Area as AreaWanted, Height, Length, Measure, Pressure, Share, Volume};
+use crate::yaml::measure::{Area as AreaWanted, Height, Length, Measure, PressureDifference, Share, Volume};
 use crate::yaml::name::{NameOf, Text};
 use crate::yaml::record::record;
 use crate::yaml::shape::{PlanPoint, Size};
@@ -634,7 +634,7 @@ record! {
         wet_day: Measure<Volume> = "wet_day",
         /// The difference of pressure between soil and house without a system: `-0.004 in WC`, negative where
         /// the house is lower.
-        soil_to_house: Measure<Pressure> = "soil_to_house",
+        soil_to_house: Measure<PressureDifference> = "soil_to_house",
         /// Anything else worth keeping.
         notes: Text = "notes",
     }

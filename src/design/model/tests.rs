@@ -1,6 +1,7 @@
 //! Radon tests of air and water.
 
 use super::building::Space;
+use super::place::Place;
 use crate::yaml::entry::ListOf;
 use crate::yaml::measure::{Concentration, DecayEnergy, Length, Measure, Share};
 use crate::yaml::name::{NameOf, Text};
@@ -89,8 +90,10 @@ record! {
         listed: bool = "listed",
         /// The space it stood in.
         space: NameOf<Space> = "in",
-        /// Where it stood.
+        /// Where it stood, by tape: `{above_floor: 3 ft, from_outer_wall: 2 ft}`.
         place: DevicePlace = "place",
+        /// Where it stood, as a point or by distances off walls.
+        at: Place = "at",
         /// The name of the spot, the same for tests that are compared: `B1`.
         spot: Text = "spot",
         /// When it began: `2026-06-01 09:00`.

@@ -8,6 +8,7 @@
 )]
 
 mod design_file;
+mod facts;
 mod architecture;
 mod quantities;
 mod rulebooks;

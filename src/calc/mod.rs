@@ -1,3 +1,4 @@
 //! Pure engineering: typed quantities in, typed quantities or a typed error out.
 
 pub mod geometry;
+pub mod pipe_sizes;

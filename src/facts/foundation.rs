@@ -434,7 +434,12 @@ pub(super) const SUMPS: &[Fact] = &[
         Kind::Sump,
         "suction",
         "Whether a system draws through the sump: a suction point names it.",
-        &[&["systems", "systems.*.suction_points", "systems.*.suction_points.*.sump"]],
+        &[&[
+            "systems",
+            "systems.*.suction_points",
+            "systems.*.suction_points.*.kind",
+            "systems.*.suction_points.*.sump",
+        ]],
         Get::Truth(super::suction::draws_on_sump),
     ),
     Fact::stated(
@@ -450,6 +455,13 @@ pub(super) const SUMPS: &[Fact] = &[
         "Whether the sump has a lid that is sealed airtight.",
         &[&["foundation.sumps.*.lid.sealed"]],
         Get::Truth(|ask, it| lid_truth(ask, it, "sealed", |lid| &lid.sealed)),
+    ),
+    Fact::stated(
+        Kind::Sump,
+        "lid_rigid",
+        "Whether the sump has a lid that is rigid and durable.",
+        &[&["foundation.sumps.*.lid.rigid"]],
+        Get::Truth(|ask, it| lid_truth(ask, it, "rigid", |lid| &lid.rigid)),
     ),
     Fact::stated(
         Kind::Sump,

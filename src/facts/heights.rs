@@ -11,7 +11,7 @@ use crate::yaml::measure::{Measure, Wanted};
 
 use super::ask::Ask;
 use super::catalogue::Entries;
-use super::join::{agree_numbers, either};
+use super::join::agree_numbers;
 use super::outlines;
 
 /// What the height of the ground is read from.
@@ -19,22 +19,8 @@ pub(super) const GROUND: Entries = &[
     "site.ground",
     "site.ground.*.height",
     "site.ground.*.outline",
-    "site.ground.*.outline.*.x",
-    "site.ground.*.outline.*.y",
-];
-
-/// What the height of the roof's edges and ridge is read from.
-pub(super) const ROOF: Entries = &[
-    "building.roof.edge",
-    "building.roof.edge.*",
-    "building.roof.edges",
-    "building.roof.edges.*.height",
-    "building.roof.edges.*.height.*",
-    "building.roof.edges.*.line",
-    "building.roof.edges.*.line.points",
-    "building.roof.edges.*.side",
-    "building.roof.ridge",
-    "building.roof.ridge.*",
+    "site.ground.*.outline[*].x",
+    "site.ground.*.outline[*].y",
 ];
 
 /// Where something is in plan, as far as it is known, for choosing the nearest of several.
@@ -272,7 +258,7 @@ pub(super) fn ridge(ask: &mut Ask<'_>) -> Answer<Number> {
 }
 
 /// One statement of a height: so much above or below something.
-fn counted<'d, W: Wanted>(
+pub(super) fn counted<'d, W: Wanted>(
     ask: &mut Ask<'d>,
     of: &'d Here,
     entry: &'d Entry<Measure<W>>,
@@ -367,8 +353,3 @@ pub(super) fn floor<'d>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<Level>
 
 /// What the height of a floor is read from, beside the entry itself.
 pub(super) const LEVEL_OF_A_FLOOR: Entries = &["building.spaces.*.floor.*"];
-
-/// The first of two heights that can be told.
-pub(super) fn first_of(one: Answer<Number>, other: Answer<Number>) -> Answer<Number> {
-    either(one, other)
-}

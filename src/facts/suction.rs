@@ -14,6 +14,7 @@ use super::kinds::Kind;
 use super::system::system_of;
 use super::things::{of, space_or_area};
 use super::whole::lacking;
+use super::words::Outlet;
 
 fn point<'d, R>(
     ask: &mut Ask<'d>,
@@ -78,24 +79,6 @@ fn outlet_goes(ask: &mut Ask<'_>, it: Thing) -> Answer<WordId> {
             })
         })
     })
-}
-
-crate::yaml::words::words! {
-    /// Where the water of a drain loop goes.
-    pub enum Outlet = "outlet of a drain loop" {
-        /// it has no outlet
-        None = "none",
-        /// into a sump
-        Sump = "sump",
-        /// into the sewer or septic tank
-        Sewer = "sewer",
-        /// out at lower ground
-        Daylight = "daylight",
-        /// into the soil, a dry well or another loop
-        Soakaway = "soakaway",
-        /// to several places that are not alike
-        Several = "several",
-    }
 }
 
 fn outlet_word(to: WaterGoes) -> Outlet {

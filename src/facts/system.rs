@@ -7,7 +7,6 @@ use crate::design::model::readings::PipeReading;
 use crate::design::model::systems::{System, SystemKind};
 use crate::design::model::wiring::{Connection, Wiring};
 use crate::yaml::entry::{Entry, Here};
-use crate::yaml::words::words;
 
 use super::ask::{Ask, word_id};
 use super::catalogue::{Entries, Fact, Get, words as word_list};
@@ -15,16 +14,7 @@ use super::join::agree;
 use super::kinds::Kind;
 use super::things::{SpaceMember, of, thing};
 use super::whole::{lacking, says_none};
-
-words! {
-    /// What drives a system.
-    pub enum Operation = "what drives a system" {
-        /// a fan drives it
-        Active = "active",
-        /// no fan drives it
-        Passive = "passive",
-    }
-}
+use super::words::Operation;
 
 /// What tells whether a system has a fan.
 pub(super) const FAN: Entries = &["systems.*.fan", "systems.*.kind"];

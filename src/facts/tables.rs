@@ -1,7 +1,9 @@
 //! The tables of all kinds, in the order of the catalogue.
 
 use super::catalogue::Fact;
-use super::{foundation, job, spaces, suction, system, whole};
+use super::{
+    devices, discharge, fan, foundation, job, radon_tests, runs, seen, spaces, suction, system, whole,
+};
 
 /// Every table. The number of a fact is its place when they are laid end to end.
 pub(super) const TABLES: &[&[Fact]] = &[
@@ -17,4 +19,15 @@ pub(super) const TABLES: &[&[Fact]] = &[
     foundation::JOINTS,
     system::SYSTEMS,
     suction::SUCTION_POINTS,
+    discharge::DISCHARGES,
+    seen::OPENINGS,
+    seen::OTHERS,
+    fan::FANS,
+    fan::WIRING,
+    runs::RUNS,
+    runs::PENETRATIONS,
+    devices::GAUGES,
+    devices::LABELS,
+    radon_tests::TESTS,
+    radon_tests::PAPERS,
 ];

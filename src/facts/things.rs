@@ -25,7 +25,7 @@ use super::ask::Ask;
 use super::kinds::{KINDS, Kind};
 
 /// One thing that stands in the file.
-#[derive(Clone, Copy, Debug)]
+#[derive(Debug)]
 pub struct Member<'d, T> {
     /// Its name in the file.
     pub name: &'d str,
@@ -34,6 +34,14 @@ pub struct Member<'d, T> {
     /// The number of what it belongs to: its system, its run, or the discharge it is seen from.
     pub owner: u32,
 }
+
+impl<T> Clone for Member<'_, T> {
+    fn clone(&self) -> Self {
+        *self
+    }
+}
+
+impl<T> Copy for Member<'_, T> {}
 
 /// A space of the file, or the open air.
 #[derive(Clone, Copy, Debug)]

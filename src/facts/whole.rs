@@ -224,9 +224,13 @@ type ListOf = fn(&mut Ask<'_>, Thing) -> Answer<Listed<Thing>>;
 
 /// Facts of the whole.
 pub(super) const WHOLE: &[Fact] = &[
-    one("job", "The job.", Kind::Job, |_, _| Answer::known(thing(Kind::Job, 0))),
-    one("site", "The site.", Kind::Site, |_, _| Answer::known(thing(Kind::Site, 0))),
-    one("building", "The building.", Kind::Building, |_, _| Answer::known(thing(Kind::Building, 0))),
+    one("job", "What the work is, for whom and at which stage.", Kind::Job, |_, _| {
+        Answer::known(thing(Kind::Job, 0))
+    }),
+    one("site", "The place the building stands on.", Kind::Site, |_, _| Answer::known(thing(Kind::Site, 0))),
+    one("building", "The building that is to be protected.", Kind::Building, |_, _| {
+        Answer::known(thing(Kind::Building, 0))
+    }),
     one("before_drilling", "What has to be known before the first hole.", Kind::BeforeDrilling, |_, _| {
         Answer::known(thing(Kind::BeforeDrilling, 0))
     }),

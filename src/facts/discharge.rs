@@ -1,0 +1,326 @@
+//! Facts of discharges.
+
+use crate::base::number::{Dimension, Number};
+use crate::base::value::{Answer, Missing};
+use crate::base::vocabulary::{Thing, WordId};
+use crate::design::model::fan::{Cap, Direction, Discharge};
+use crate::yaml::entry::Entry;
+use crate::yaml::measure::{Measure, Wanted};
+
+use super::ask::Ask;
+use super::catalogue::{Entries, Fact, Get, words};
+use super::heights::{self, half_step, settle};
+use super::join::{agree, agree_numbers};
+use super::kinds::Kind;
+use super::outlet::{OUTLET, discharge};
+use super::places::{self, Along};
+use super::runs;
+use super::system::system_of;
+
+/// How high the outlet stands above something: as stated, or the difference of the two heights.
+fn above<W: Wanted>(
+    ask: &mut Ask<'_>,
+    it: Thing,
+    stated: fn(&Discharge) -> &Entry<Measure<W>>,
+    base: impl FnOnce(&mut Ask<'_>) -> Answer<Number>,
+) -> Answer<Number> {
+    discharge(ask, it, |ask, record| {
+        let entry = stated(record);
+        let want = entry.want(&record.here);
+        let direct = ask.quantity(&record.here, entry);
+        let height = places::coordinate(ask, it, Along::Up);
+        let worked_out = height.both(base(ask)).map(|(height, base)| &height - &base);
+        let of = [want, record.height.want(&record.here)];
+        let joined = agree_numbers(direct, worked_out.clone(), &of, &half_step(entry));
+        match joined {
+            // Neither can be told: what the difference lacks is nearer to what people write.
+            Answer::Unknown(_) => worked_out,
+            known => known,
+        }
+    })
+}
+
+/// # Meaning
+/// How high the rim of the outlet stands above the finished ground nearest to it.
+/// # Formula
+/// As stated, or the height of the outlet less that of the nearest ground.
+/// # Valid for
+/// Every outlet; with several heights of ground, exact where the nearest can be told.
+/// # Accuracy
+/// Exact for exact heights.
+/// # Source
+/// 25 Pa. Code 240.308(b)(3) asks for the ground nearest the outlet.
+/// # Errors
+/// Unknown when a height is not stated; in doubt when two statements differ.
+/// # Example
+/// An outlet at 24 ft over ground at 6 ft 6 in: 17 ft 6 in.
+fn above_nearest_ground(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
+    let near = places::near(ask, it);
+    above(ask, it, |record| &record.above_ground, |ask| heights::nearest_ground(ask, &near))
+}
+
+/// # Meaning
+/// How high the rim of the outlet stands above the highest finished ground that is stated.
+/// # Formula
+/// The height of the outlet less that of the highest ground.
+/// # Valid for
+/// Every outlet.
+/// # Accuracy
+/// Exact for exact heights.
+/// # Source
+/// The meaning of the words.
+/// # Errors
+/// Unknown when a height is not stated.
+/// # Example
+/// An outlet at 24 ft, ground at 2 ft and 6 ft 6 in: 17 ft 6 in.
+fn above_highest_ground(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
+    let height = places::coordinate(ask, it, Along::Up);
+    height.both(heights::all_ground(ask)).map(|(height, ground)| &height - &ground.highest)
+}
+
+/// # Meaning
+/// How high the rim of the outlet stands above the edge of the roof nearest to it; negative below it.
+/// # Formula
+/// As stated, or the height of the outlet less that of the nearest edge.
+/// # Valid for
+/// Every outlet; with several edges, exact where the nearest can be told.
+/// # Accuracy
+/// Exact for exact heights.
+/// # Source
+/// 25 Pa. Code 240.308(b)(1) asks for the immediate edge of the roof.
+/// # Errors
+/// Unknown when a height is not stated; in doubt when two statements differ.
+/// # Example
+/// An outlet at 24 ft over an edge at 17 ft 2 in: 6 ft 10 in.
+fn above_roof_edge(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
+    let near = places::near(ask, it);
+    above(ask, it, |record| &record.above_roof_edge, |ask| heights::nearest_edge(ask, &near))
+}
+
+/// # Meaning
+/// How high the rim of the outlet stands above the highest edge of the roof; negative below it.
+/// # Formula
+/// The height of the outlet less that of the highest edge.
+/// # Valid for
+/// Every outlet.
+/// # Accuracy
+/// Exact for exact heights.
+/// # Source
+/// The meaning of the words.
+/// # Errors
+/// Unknown when a height is not stated.
+/// # Example
+/// An outlet at 24 ft, edges at 10 ft and 17 ft 2 in: 6 ft 10 in.
+fn above_highest_eave(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
+    let height = places::coordinate(ask, it, Along::Up);
+    height.both(heights::all_edges(ask)).map(|(height, edges)| &height - &edges.highest)
+}
+
+/// # Meaning
+/// How high the rim of the outlet stands straight up above the roof, at the uphill side of the pipe.
+/// # Formula
+/// As stated: the discharge, its height or its place may say so.
+/// # Valid for
+/// Outlets for which it is measured.
+/// # Accuracy
+/// As measured.
+/// # Source
+/// The measurement.
+/// # Errors
+/// Unknown when it is not stated; in doubt when two statements differ.
+/// # Example
+/// `above_roof: 22 in`.
+fn above_roof_surface(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
+    discharge(ask, it, |ask, record| {
+        let here = &record.here;
+        let mut found: Vec<(Answer<Number>, Missing, _)> = Vec::new();
+        if !record.above_roof.is_missing() {
+            let stated = ask.quantity(here, &record.above_roof);
+            found.push((stated, record.above_roof.want(here), half_step(&record.above_roof)));
+        } else {
+            let _ = ask.read(here, &record.above_roof);
+        }
+        if let Some(level) = ask.read(here, &record.height).value().flatten()
+            && !level.above_roof.is_missing()
+        {
+            let stated = ask.quantity(&level.here, &level.above_roof);
+            found.push((stated, level.above_roof.want(&level.here), half_step(&level.above_roof)));
+        }
+        if let Some(place) = ask.read(here, &record.at).value().flatten()
+            && !place.above_roof.is_missing()
+        {
+            let stated = ask.quantity(&place.here, &place.above_roof);
+            found.push((stated, place.above_roof.want(&place.here), half_step(&place.above_roof)));
+        }
+        settle(found, || record.above_roof.want(here))
+    })
+}
+
+/// Whether the pipe goes out through the roof rather than up the side of the house: the run that ends there
+/// pierces the roof.
+fn through_roof(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
+    discharge(ask, it, |ask, record| {
+        let here = &record.here;
+        let side_wall = ask.yes_or_no(here, &record.through_side_wall);
+        let by_wall = match side_wall {
+            Answer::Known { value: true, .. } => Answer::known(false),
+            _ => Answer::missing(record.through_side_wall.want(here)),
+        };
+        let by_run = match places::run_to_discharge(ask, it) {
+            Some(run) => runs::pierces_roof(ask, run),
+            None => Answer::missing(record.through_side_wall.want(here)),
+        };
+        agree(by_run, by_wall, &[record.through_side_wall.want(here)])
+    })
+}
+
+fn direction(ask: &mut Ask<'_>, it: Thing) -> Answer<WordId> {
+    discharge(ask, it, |ask, record| ask.stated_word(&record.here, &record.direction))
+}
+
+fn rain_cap(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
+    discharge(ask, it, |ask, record| {
+        ask.read(&record.here, &record.cap).map(|cap| cap.is_some_and(|cap| *cap == Cap::RainCap))
+    })
+}
+
+const EDGES: Entries = &["building.roof.**"];
+
+/// Facts of discharges.
+pub(super) const DISCHARGES: &[Fact] = &[
+    Fact::stated(
+        Kind::Discharge,
+        "system",
+        "The system whose air leaves there.",
+        &[],
+        Get::One(Kind::System, system_of),
+    ),
+    Fact {
+        of: Kind::Discharge,
+        name: "height",
+        meaning: "The height of the outlet above the origin.",
+        formula: "as stated, or by tape from what it is measured from, or where the last run ends",
+        source: "the measurements",
+        needs: &[places::DISCHARGE_PLACE, places::RUN_PLACES, places::FAN_PLACE],
+        get: Get::Number(Dimension::LENGTH, |ask, it| places::coordinate(ask, it, Along::Up)),
+    },
+    Fact {
+        of: Kind::Discharge,
+        name: "above_nearest_ground",
+        meaning: "How high the outlet stands above the finished ground nearest to it.",
+        formula: "as stated, or its height less that of the nearest ground",
+        source: "the ground nearest the outlet: 25 Pa. Code 240.308(b)(3)",
+        needs: &[places::DISCHARGE_PLACE, places::RUN_PLACES, places::FAN_PLACE, heights::GROUND],
+        get: Get::Number(Dimension::LENGTH, above_nearest_ground),
+    },
+    Fact {
+        of: Kind::Discharge,
+        name: "above_highest_ground",
+        meaning: "How high the outlet stands above the highest finished ground that is stated.",
+        formula: "its height less that of the highest ground",
+        source: "the meaning of the words",
+        needs: &[places::DISCHARGE_PLACE, places::RUN_PLACES, places::FAN_PLACE, heights::GROUND],
+        get: Get::Number(Dimension::LENGTH, above_highest_ground),
+    },
+    Fact {
+        of: Kind::Discharge,
+        name: "above_roof_edge",
+        meaning: "How high the outlet stands above the edge of the roof nearest to it; negative below it.",
+        formula: "as stated, or its height less that of the nearest edge",
+        source: "the immediate edge of the roof: 25 Pa. Code 240.308(b)(1)",
+        needs: &[places::DISCHARGE_PLACE, places::RUN_PLACES, places::FAN_PLACE, EDGES],
+        get: Get::Number(Dimension::LENGTH, above_roof_edge),
+    },
+    Fact {
+        of: Kind::Discharge,
+        name: "above_highest_eave",
+        meaning: "How high the outlet stands above the highest edge of the roof; negative below it.",
+        formula: "its height less that of the highest edge",
+        source: "the meaning of the words",
+        needs: &[places::DISCHARGE_PLACE, places::RUN_PLACES, places::FAN_PLACE, EDGES],
+        get: Get::Number(Dimension::LENGTH, above_highest_eave),
+    },
+    Fact {
+        of: Kind::Discharge,
+        name: "above_roof_surface",
+        meaning: "How high the outlet stands straight up above the roof, at the uphill side of the pipe.",
+        formula: "as stated",
+        source: "the measurement",
+        needs: &[&[
+            "systems.*.discharge.above_roof",
+            "systems.*.discharge.height",
+            "systems.*.discharge.height.above_roof",
+            "systems.*.discharge.at",
+            "systems.*.discharge.at.above_roof",
+        ]],
+        get: Get::Number(Dimension::LENGTH, above_roof_surface),
+    },
+    Fact {
+        of: Kind::Discharge,
+        name: "through_roof",
+        meaning: "Whether the pipe goes out through the roof rather than up the side of the house.",
+        formula: "the run that ends there goes through the roof",
+        source: "the entries",
+        needs: &[&[
+            "systems.*.discharge.through_side_wall",
+            "systems.*.runs.*.to",
+            "systems.*.runs.*.pierces",
+            "systems.*.runs.*.pierces.*.kind",
+        ]],
+        get: Get::Truth(through_roof),
+    },
+    Fact::stated(
+        Kind::Discharge,
+        "direction",
+        "Which way the gas leaves.",
+        &[&["systems.*.discharge.direction"]],
+        Get::Word(words::<Direction>, direction),
+    ),
+    Fact::stated(
+        Kind::Discharge,
+        "rain_cap",
+        "Whether a cap that turns the gas aside or down covers the outlet.",
+        &[&["systems.*.discharge.cap"]],
+        Get::Truth(rain_cap),
+    ),
+    Fact::stated(
+        Kind::Discharge,
+        "screen",
+        "The clear width of the mesh of the screen over the outlet.",
+        &[&["systems.*.discharge.screen.mesh"]],
+        Get::Number(Dimension::LENGTH, |ask, it| {
+            discharge(ask, it, |ask, record| {
+                ask.quantity_inside(&record.here, &record.screen, "mesh", |screen| {
+                    (&screen.here, &screen.mesh)
+                })
+            })
+        }),
+    ),
+    Fact::stated(
+        Kind::Discharge,
+        "from_ridge",
+        "The level distance from the outlet to the ridge.",
+        &[&["systems.*.discharge.from_ridge"]],
+        Get::Number(Dimension::LENGTH, |ask, it| {
+            discharge(ask, it, |ask, record| ask.quantity(&record.here, &record.from_ridge))
+        }),
+    ),
+    Fact::stated(
+        Kind::Discharge,
+        "reason_stated",
+        "Whether a reason is stated for an outlet below the roof.",
+        &[&["systems.*.discharge.reason"]],
+        Get::Truth(|ask, it| discharge(ask, it, |ask, record| ask.is_there(&record.here, &record.reason))),
+    ),
+    Fact {
+        of: Kind::Discharge,
+        name: "outside_diameter",
+        meaning: "The outside diameter of the outlet.",
+        formula: "as stated, or by the trade size, material and schedule of the run that ends there",
+        source: "the nominal diameters of the pipe standards",
+        needs: &[OUTLET, &["systems.*.runs.*.to"]],
+        get: Get::Number(Dimension::LENGTH, |ask, it| {
+            super::outlet::radius(ask, it).map(|radius| &radius * &Number::whole(2))
+        }),
+    },
+];

@@ -1,0 +1,598 @@
+//! Facts of the fan, its cord and its circuit.
+
+use crate::base::number::{Dimension, Number, Ratio};
+use crate::base::value::{Answer, Listed};
+use crate::base::vocabulary::{Thing, WordId};
+use crate::design::model::fan::{Axis, Fan, Mount};
+use crate::design::model::pipe::FittingKind;
+use crate::design::model::systems::System;
+use crate::design::model::wiring::{Circuit, Connection, Cord, DisconnectKind, Guard, Wiring};
+use crate::yaml::entry::Entry;
+use crate::yaml::measure::{Measure, Wanted};
+
+use super::ask::{Ask, word_id};
+use super::catalogue::{Entries, Fact, Get, words};
+use super::heights::{self, Near};
+use super::join::{agree, agree_numbers};
+use super::kinds::Kind;
+use super::places::{self, Along};
+use super::system::{lacking_circuit, lacking_cord, system, system_of};
+use super::things::{SpaceMember, of, thing};
+
+fn fan<'d, R>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    get: impl FnOnce(&mut Ask<'d>, &'d Fan) -> Answer<R>,
+) -> Answer<R> {
+    of(ask, it, |things| &things.fans, get)
+}
+
+fn cord<'d, R>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    get: impl FnOnce(&mut Ask<'d>, &'d Cord) -> Answer<R>,
+) -> Answer<R> {
+    of(ask, it, |things| &things.cords, get)
+}
+
+fn circuit<'d, R>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    get: impl FnOnce(&mut Ask<'d>, &'d Circuit) -> Answer<R>,
+) -> Answer<R> {
+    of(ask, it, |things| &things.circuits, get)
+}
+
+/// The system of a fan, with what is written of it.
+fn of_its_system<'d, R>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    get: impl FnOnce(&mut Ask<'d>, &'d System) -> Answer<R>,
+) -> Answer<R> {
+    system_of(ask, it).then(|owner| system(ask, owner, get))
+}
+
+fn wiring_truth<'d>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    key: &'static str,
+    get: impl FnOnce(&'d Wiring) -> &'d Entry<bool>,
+) -> Answer<bool> {
+    of_its_system(ask, it, |ask, system| {
+        ask.value_inside(&system.here, &system.wiring, key, |wiring| (&wiring.here, get(wiring)))
+            .map(|known| *known)
+    })
+}
+
+pub(super) fn fan_space(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
+    fan(ask, it, |ask, fan| {
+        let want = fan.space.want(&fan.here);
+        ask.value(&fan.here, &fan.space).then(|name| ask.space_called(want, name.as_str()))
+    })
+}
+
+fn outdoors(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
+    fan_space(ask, it).map(|space| matches!(ask.things().space(space), Some(SpaceMember::Outdoors)))
+}
+
+/// # Meaning
+/// Whether the middle of the fan is lower than the finished ground nearest to it.
+/// # Formula
+/// The fan's height above the origin less the height of the nearest finished ground is negative.
+/// # Valid for
+/// Fans whose height can be told; with several heights of ground, only where all agree or the nearest is known.
+/// # Accuracy
+/// Exact for exact heights.
+/// # Source
+/// The meaning of the words.
+/// # Errors
+/// Unknown when the fan's height or the ground is not stated.
+/// # Example
+/// A fan at 18 ft 6 in over ground at 6 ft 6 in is not below it.
+fn below_ground(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
+    let near = Near { plan: places::plan_of(ask, it), side: None };
+    let height = places::coordinate(ask, it, Along::Up);
+    let want = ask.things().here(it).map(|here| here.path.key("at"));
+    height.both(heights::nearest_ground(ask, &near)).then(|(height, ground)| {
+        let above = &height - &ground;
+        let zero = Number::whole(0);
+        match above.compare(crate::base::number::Comparison::Less, &zero) {
+            crate::base::truth::Truth::True => Answer::known(true),
+            crate::base::truth::Truth::False => Answer::known(false),
+            crate::base::truth::Truth::Unknown => {
+                let mut missing = ask.want_at(want.as_ref().map_or("", |path| path.as_str()));
+                missing.reason = crate::base::value::Reason::Imprecise;
+                Answer::missing(missing)
+            }
+        }
+    })
+}
+
+fn has_disconnect(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
+    of_its_system(ask, it, |ask, system| {
+        ask.read_inside(&system.here, &system.wiring, "disconnect", |wiring| {
+            (&wiring.here, &wiring.disconnect)
+        })
+        .map(|known| known.is_some())
+    })
+}
+
+/// A fact of the disconnect of a fan.
+fn disconnect<'d, R>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    get: impl FnOnce(&mut Ask<'d>, &'d crate::design::model::wiring::Disconnect) -> Answer<R>,
+) -> Answer<R> {
+    of_its_system(ask, it, |ask, system| {
+        ask.value_inside(&system.here, &system.wiring, "disconnect", |wiring| {
+            (&wiring.here, &wiring.disconnect)
+        })
+        .then(|disconnect| get(ask, disconnect))
+    })
+}
+
+/// How the fan is connected: as stated, or by whether a cord is written.
+fn connection(ask: &mut Ask<'_>, it: Thing) -> Answer<WordId> {
+    of_its_system(ask, it, |ask, system| {
+        let stated = ask
+            .value_inside(&system.here, &system.wiring, "connection", |wiring| {
+                (&wiring.here, &wiring.connection)
+            })
+            .map(|connection| word_id(*connection));
+        let by_cord =
+            ask.read_inside(&system.here, &system.wiring, "cord", |wiring| (&wiring.here, &wiring.cord)).map(
+                |cord| word_id(if cord.is_some() { Connection::CordAndPlug } else { Connection::HardWired }),
+            );
+        let of = system.wiring.want(&system.here);
+        agree(stated, by_cord, &[of])
+    })
+}
+
+/// # Meaning
+/// The greatest suction the fan can pull, with no air moving.
+/// # Formula
+/// As stated, or the pressure of the point of its curve at no air.
+/// # Valid for
+/// Curves that have a point at no air.
+/// # Accuracy
+/// As the maker's sheet.
+/// # Source
+/// The maker's sheet.
+/// # Errors
+/// Unknown when neither is stated.
+/// # Example
+/// `[0 cfm, 4.2 in WC]` on the curve: 4.2 in WC.
+fn shut_off(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
+    fan(ask, it, |ask, fan| {
+        let want = fan.shut_off.want(&fan.here);
+        let stated = ask.quantity(&fan.here, &fan.shut_off);
+        let by_curve = ask.value(&fan.here, &fan.curve).then(|curve| {
+            let at_no_air = curve.members().find(|point| {
+                point.flow.known().is_some_and(|flow| flow.number().as_exact().is_some_and(Ratio::is_zero))
+            });
+            match at_no_air {
+                Some(point) => ask.quantity(&point.here, &point.pressure),
+                None => Answer::missing(want.clone()),
+            }
+        });
+        agree_numbers(stated, by_curve, &[want.clone(), fan.curve.want(&fan.here)], &Ratio::ZERO)
+    })
+}
+
+fn fan_circuit(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
+    of_its_system(ask, it, |ask, system| {
+        let found = system_of(ask, it)
+            .value()
+            .and_then(|owner| ask.things().owned(Kind::Circuit, owner.number).first().copied());
+        ask.value_inside(&system.here, &system.wiring, "circuit", |wiring| (&wiring.here, &wiring.circuit))
+            .then(|_| match found {
+                Some(circuit) => Answer::known(circuit),
+                None => Answer::missing(system.wiring.want(&system.here)),
+            })
+    })
+}
+
+fn own_cords(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
+    of_its_system(ask, it, |ask, system| {
+        let open = lacking_cord(ask, system);
+        let items = match ask.things().system_of(it) {
+            Some(owner) => ask.things().owned(Kind::Cord, owner.number),
+            None => Vec::new(),
+        };
+        Answer::known(Listed { items, open })
+    })
+}
+
+fn own_circuits(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
+    of_its_system(ask, it, |ask, system| {
+        let open = lacking_circuit(ask, system);
+        let items = match ask.things().system_of(it) {
+            Some(owner) => ask.things().owned(Kind::Circuit, owner.number),
+            None => Vec::new(),
+        };
+        Answer::known(Listed { items, open })
+    })
+}
+
+/// The fan of the system that a cord or circuit belongs to.
+fn its_fan(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
+    let fan = ask.things().owner(it).and_then(|owner| ask.things().owned(Kind::Fan, owner).first().copied());
+    match fan {
+        Some(fan) => Answer::known(fan),
+        None => of_its_system(ask, it, |ask, system| {
+            let _ = ask.read(&system.here, &system.fan);
+            Answer::missing(system.fan.want(&system.here))
+        }),
+    }
+}
+
+fn through_wall(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
+    cord(ask, it, |ask, cord| {
+        let through = ask.yes_or_no(&cord.here, &cord.through_wall);
+        let hidden = ask.yes_or_no(&cord.here, &cord.hidden);
+        either_holds(through, hidden)
+    })
+}
+
+/// Whether at least one of two holds: known as soon as one does.
+fn either_holds(one: Answer<bool>, other: Answer<bool>) -> Answer<bool> {
+    match (&one, &other) {
+        (Answer::Known { value: true, .. }, _) => one,
+        (_, Answer::Known { value: true, .. }) => other,
+        _ => one.both(other).map(|(a, b)| a || b),
+    }
+}
+
+/// What else hangs on a circuit, in all.
+fn other_loads(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
+    circuit(ask, it, |ask, circuit| {
+        ask.read(&circuit.here, &circuit.other_loads).then(|loads| {
+            let Some(loads) = loads else { return Answer::known(Number::whole(0)) };
+            let found = loads.items.iter().map(|item| {
+                item.answer().then(|load| match load {
+                    Some(load) => super::ask::in_doubt(load.number(), || item.want()),
+                    None => Answer::known(Number::whole(0)),
+                })
+            });
+            Answer::all(found).map(|loads| Number::sum(&loads))
+        })
+    })
+}
+
+fn fan_load(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
+    its_fan(ask, it).then(|fan| ask.number(fan, "current"))
+}
+
+/// # Meaning
+/// The whole load on a circuit with the fan running.
+/// # Formula
+/// The fan's current and those of everything else on the circuit, added up.
+/// # Valid for
+/// Circuits that state what else hangs on them, or `none`.
+/// # Accuracy
+/// Exact for exact currents.
+/// # Source
+/// Currents of loads side by side add up; taken as all in phase, which is the greatest they can be.
+/// # Errors
+/// Unknown when the fan's current or the other loads are not stated.
+/// # Example
+/// 0.9 A and 2.4 A: 3.3 A.
+fn load(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
+    fan_load(ask, it).both(other_loads(ask, it)).map(|(fan, others)| &fan + &others)
+}
+
+fn feeds_only_the_fan(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
+    circuit(ask, it, |ask, circuit| {
+        ask.read(&circuit.here, &circuit.other_loads)
+            .map(|loads| loads.is_none_or(|loads| loads.items.is_empty()))
+    })
+}
+
+fn fan_number<'d, W: Wanted>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    get: impl FnOnce(&'d Fan) -> &'d Entry<Measure<W>>,
+) -> Answer<Number> {
+    fan(ask, it, |ask, fan| ask.quantity(&fan.here, get(fan)))
+}
+
+fn fan_truth<'d>(ask: &mut Ask<'d>, it: Thing, get: impl FnOnce(&'d Fan) -> &'d Entry<bool>) -> Answer<bool> {
+    fan(ask, it, |ask, fan| ask.yes_or_no(&fan.here, get(fan)))
+}
+
+const CIRCUIT_OF_FAN: Entries = &["systems.*.wiring.circuit"];
+const LOADS: Entries = &["systems.*.fan.current", "systems.*.wiring.circuit.other_loads"];
+
+/// Facts of fans.
+pub(super) const FANS: &[Fact] = &[
+    Fact::stated(
+        Kind::Fan,
+        "system",
+        "The system that the fan drives.",
+        &[],
+        Get::One(Kind::System, system_of),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "in",
+        "The space in which the fan stands.",
+        &[&["systems.*.fan.in"]],
+        Get::One(Kind::Space, fan_space),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "outdoors",
+        "Whether the fan stands in the open air.",
+        &[&["systems.*.fan.in"]],
+        Get::Truth(outdoors),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "in_well",
+        "Whether the fan stands in a window well or an egress well.",
+        &[&["systems.*.fan.in_well"]],
+        Get::Truth(|ask, it| fan_truth(ask, it, |fan| &fan.in_well)),
+    ),
+    Fact {
+        of: Kind::Fan,
+        name: "height",
+        meaning: "The height of the fan's middle above the origin.",
+        formula: "as stated, or by tape from what it is measured from",
+        source: "the measurements",
+        needs: &[places::FAN_PLACE],
+        get: Get::Number(Dimension::LENGTH, |ask, it| places::coordinate(ask, it, Along::Up)),
+    },
+    Fact {
+        of: Kind::Fan,
+        name: "below_ground",
+        meaning: "Whether the middle of the fan is lower than the finished ground nearest to it.",
+        formula: "its height less that of the nearest finished ground is negative",
+        source: "the meaning of the words",
+        needs: &[places::FAN_PLACE, heights::GROUND],
+        get: Get::Truth(below_ground),
+    },
+    Fact::stated(
+        Kind::Fan,
+        "upright",
+        "Whether the air goes straight up through the fan, so that water runs through it.",
+        &[&["systems.*.fan.axis"]],
+        Get::Truth(|ask, it| {
+            fan(ask, it, |ask, fan| ask.value(&fan.here, &fan.axis).map(|axis| *axis == Axis::Vertical))
+        }),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "outdoor_rated",
+        "Whether the fan may stand in the rain, or a cover keeps rain off.",
+        &[&["systems.*.fan.weatherproof"]],
+        Get::Truth(|ask, it| fan_truth(ask, it, |fan| &fan.weatherproof)),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "couplings",
+        "How the fan is coupled to the pipe.",
+        &[&["systems.*.fan.couplings"]],
+        Get::Word(words::<FittingKind>, |ask, it| {
+            fan(ask, it, |ask, fan| ask.stated_word(&fan.here, &fan.couplings))
+        }),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "removable",
+        "Whether the fan can be taken out without cutting pipe.",
+        &[&["systems.*.fan.removable"]],
+        Get::Truth(|ask, it| fan_truth(ask, it, |fan| &fan.removable)),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "housing_sealed",
+        "Whether the fan's housing is sealed so that soil gas does not leak out.",
+        &[&["systems.*.fan.sealed_housing"]],
+        Get::Truth(|ask, it| fan_truth(ask, it, |fan| &fan.sealed_housing)),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "isolated",
+        "Whether couplings keep the fan's shaking from the pipe and the building.",
+        &[&["systems.*.fan.isolated"]],
+        Get::Truth(|ask, it| fan_truth(ask, it, |fan| &fan.isolated)),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "listed",
+        "Whether the fan is listed for radon work or for moving damp air.",
+        &[&["systems.*.fan.listed"]],
+        Get::Truth(|ask, it| fan_truth(ask, it, |fan| &fan.listed)),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "reachable",
+        "Whether one can get to the fan to service it.",
+        &[&["systems.*.fan.reachable"]],
+        Get::Truth(|ask, it| fan_truth(ask, it, |fan| &fan.reachable)),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "mount",
+        "How the fan is carried.",
+        &[&["systems.*.fan.mount"]],
+        Get::Word(words::<Mount>, |ask, it| fan(ask, it, |ask, fan| ask.stated_word(&fan.here, &fan.mount))),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "current",
+        "The electric current of the fan at most.",
+        &[&["systems.*.fan.current"]],
+        Get::Number(Dimension::CURRENT, |ask, it| fan_number(ask, it, |fan| &fan.current)),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "power",
+        "The electric power of the fan at most.",
+        &[&["systems.*.fan.power"]],
+        Get::Number(Dimension::POWER, |ask, it| fan_number(ask, it, |fan| &fan.power)),
+    ),
+    Fact {
+        of: Kind::Fan,
+        name: "shut_off",
+        meaning: "The most suction the fan can pull, with no air moving.",
+        formula: "as stated, or the pressure of its curve at no air",
+        source: "the maker's sheet",
+        needs: &[&["systems.*.fan.shut_off", "systems.*.fan.curve", "systems.*.fan.curve.**"]],
+        get: Get::Number(Dimension::PRESSURE, shut_off),
+    },
+    Fact {
+        of: Kind::Fan,
+        name: "connection",
+        meaning: "How the fan is connected to the house's wiring.",
+        formula: "as stated, or by whether a cord is written",
+        source: "the meaning of the words",
+        needs: &[super::system::CORD],
+        get: Get::Word(words::<Connection>, connection),
+    },
+    Fact::stated(
+        Kind::Fan,
+        "wiring_in_pipe",
+        "Whether wire runs inside the vent pipe or a duct.",
+        &[&["systems.*.wiring.in_pipe"]],
+        Get::Truth(|ask, it| wiring_truth(ask, it, "in_pipe", |wiring| &wiring.in_pipe)),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "disconnect",
+        "Whether something is there that cuts the fan off for service.",
+        &[&["systems.*.wiring.disconnect"]],
+        Get::Truth(has_disconnect),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "disconnect_kind",
+        "What cuts the fan off for service.",
+        &[&["systems.*.wiring.disconnect", "systems.*.wiring.disconnect.kind"]],
+        Get::Word(words::<DisconnectKind>, |ask, it| {
+            disconnect(ask, it, |ask, d| ask.stated_word(&d.here, &d.kind))
+        }),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "disconnect_in_sight",
+        "Whether what cuts the fan off is seen from the fan.",
+        &[&["systems.*.wiring.disconnect", "systems.*.wiring.disconnect.in_sight"]],
+        Get::Truth(|ask, it| disconnect(ask, it, |ask, d| ask.yes_or_no(&d.here, &d.in_sight))),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "disconnect_distance",
+        "How far from the fan is what cuts it off.",
+        &[&["systems.*.wiring.disconnect", "systems.*.wiring.disconnect.from_fan"]],
+        Get::Number(Dimension::LENGTH, |ask, it| {
+            disconnect(ask, it, |ask, d| ask.quantity(&d.here, &d.from_fan))
+        }),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "circuit",
+        "The circuit that feeds the fan.",
+        &[CIRCUIT_OF_FAN],
+        Get::One(Kind::Circuit, fan_circuit),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "circuits",
+        "The circuit that feeds the fan, as a list of at most one.",
+        &[CIRCUIT_OF_FAN, super::system::FAN],
+        Get::Things(Kind::Circuit, own_circuits),
+    ),
+    Fact::stated(
+        Kind::Fan,
+        "cords",
+        "The cord of the fan: none or one.",
+        &[super::system::CORD, super::system::FAN],
+        Get::Things(Kind::Cord, own_cords),
+    ),
+];
+
+/// Facts of cords and circuits.
+pub(super) const WIRING: &[Fact] = &[
+    Fact::stated(
+        Kind::Cord,
+        "fan",
+        "The fan that the cord feeds.",
+        &[&["systems.*.fan"]],
+        Get::One(Kind::Fan, its_fan),
+    ),
+    Fact::stated(
+        Kind::Cord,
+        "length",
+        "How long the cord is.",
+        &[&["systems.*.wiring.cord.length"]],
+        Get::Number(Dimension::LENGTH, |ask, it| cord(ask, it, |ask, c| ask.quantity(&c.here, &c.length))),
+    ),
+    Fact {
+        of: Kind::Cord,
+        name: "through_wall",
+        meaning: "Whether the cord goes through a wall, a floor or a ceiling, or is hidden.",
+        formula: "either is stated",
+        source: "the entries",
+        needs: &[&["systems.*.wiring.cord.through_wall", "systems.*.wiring.cord.hidden"]],
+        get: Get::Truth(through_wall),
+    },
+    Fact::stated(
+        Kind::Circuit,
+        "rating",
+        "The rating of the circuit's breaker.",
+        &[&["systems.*.wiring.circuit.breaker"]],
+        Get::Number(Dimension::CURRENT, |ask, it| {
+            circuit(ask, it, |ask, c| ask.quantity(&c.here, &c.breaker))
+        }),
+    ),
+    Fact {
+        of: Kind::Circuit,
+        name: "load",
+        meaning: "The whole load on the circuit with the fan running.",
+        formula: "the fan's current and those of everything else on the circuit, added up",
+        source: "currents side by side add up, taken as all in phase",
+        needs: &[LOADS, &["systems.*.fan"]],
+        get: Get::Number(Dimension::CURRENT, load),
+    },
+    Fact {
+        of: Kind::Circuit,
+        name: "fan_load",
+        meaning: "The current of the fan on the circuit.",
+        formula: "the fan's current",
+        source: "the maker's sheet",
+        needs: &[&["systems.*.fan", "systems.*.fan.current"]],
+        get: Get::Number(Dimension::CURRENT, fan_load),
+    },
+    Fact::stated(
+        Kind::Circuit,
+        "own",
+        "Whether the circuit feeds the fan and nothing else.",
+        &[&["systems.*.wiring.circuit.other_loads"]],
+        Get::Truth(feeds_only_the_fan),
+    ),
+    Fact::stated(
+        Kind::Circuit,
+        "labelled",
+        "Whether the panel says what the circuit feeds.",
+        &[&["systems.*.wiring.circuit.panel_labelled"]],
+        Get::Truth(|ask, it| circuit(ask, it, |ask, c| ask.yes_or_no(&c.here, &c.panel_labelled))),
+    ),
+    Fact::stated(
+        Kind::Circuit,
+        "guard",
+        "What guards the circuit against shock and fire.",
+        &[&["systems.*.wiring.circuit.guard"]],
+        Get::Word(words::<Guard>, |ask, it| circuit(ask, it, |ask, c| ask.stated_word(&c.here, &c.guard))),
+    ),
+    Fact::stated(
+        Kind::Circuit,
+        "systems",
+        "The system whose fan the circuit feeds, as a list of one.",
+        &[],
+        Get::Things(Kind::System, |ask, it| {
+            let system = ask.things().owner(it).map(|owner| thing(Kind::System, owner));
+            Answer::known(Listed::closed(system.into_iter().collect()))
+        }),
+    ),
+];

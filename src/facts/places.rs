@@ -1,0 +1,529 @@
+//! Where things are: each coordinate from whatever was measured, by tape or otherwise.
+//!
+//! A coordinate is worked out by itself, so that a height can be known where the place in plan is not. Several
+//! measurements of one coordinate are held against each other.
+
+use crate::base::number::{Number, Ratio};
+use crate::base::value::{Answer, Missing, Reason};
+use crate::base::vocabulary::Thing;
+use crate::calc::geometry::PlanPoint;
+use crate::design::model::extent::{Extent, Until};
+use crate::design::model::foundation::Area;
+use crate::design::model::pipe::Run;
+use crate::design::model::place::{FromWalls, Place};
+use crate::design::model::suction::SuctionPoint;
+use crate::yaml::entry::{Entry, Here};
+use crate::yaml::shape::Size;
+
+use super::ask::Ask;
+use super::catalogue::Entries;
+use super::heights::{self, Near, half_step, settle};
+use super::kinds::Kind;
+use super::outlines;
+use super::runs;
+use super::things::{SpaceMember, kind_of};
+
+/// Along which axis.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub(super) enum Along {
+    /// East of the origin.
+    East,
+    /// North of the origin.
+    North,
+    /// Up from the origin.
+    Up,
+}
+
+/// What the place of a fan is read from.
+pub(super) const FAN_PLACE: Entries = &[
+    "systems.*.fan.at",
+    "systems.*.fan.at.**",
+    "systems.*.fan.in",
+    "building.spaces.*.floor",
+    "building.spaces.*.floor.**",
+];
+
+/// What the way of the runs is read from.
+pub(super) const RUN_PLACES: Entries = &[
+    "systems.*.runs",
+    "systems.*.runs.*.from",
+    "systems.*.runs.*.to",
+    "systems.*.runs.*.up",
+    "systems.*.runs.*.down",
+    "systems.*.runs.*.north",
+    "systems.*.runs.*.south",
+    "systems.*.runs.*.east",
+    "systems.*.runs.*.west",
+    "systems.*.runs.*.points",
+    "systems.*.runs.*.points.**",
+    "systems.*.runs.*.slope",
+    "systems.*.runs.*.through",
+    "systems.*.fan",
+    "systems.*.suction_points.**",
+    "foundation.areas.**",
+    "building.spaces.**",
+];
+
+/// What the place of a discharge is read from.
+pub(super) const DISCHARGE_PLACE: Entries = &[
+    "systems.*.discharge.at",
+    "systems.*.discharge.at.**",
+    "systems.*.discharge.height",
+    "systems.*.discharge.height.**",
+    "systems.*.discharge.above_roof",
+    "systems.*.discharge.above_roof_edge",
+    "systems.*.discharge.above_ground",
+    "systems.*.discharge.side",
+    "building.roof.**",
+    "site.ground",
+    "site.ground.**",
+];
+
+/// One statement of a coordinate: what it comes to, the entry that states it, and how closely that is written.
+type Statement = (Answer<Number>, Missing, Ratio);
+
+/// What a place is the place of.
+struct Of {
+    /// The system it belongs to, whose fan and discharge it may be measured from.
+    system: Option<u32>,
+    /// The space it is in, for heights above the floor.
+    space: Option<Answer<Thing>>,
+    /// The thing itself, for choosing the nearest ground and roof edge.
+    it: Option<Thing>,
+}
+
+/// A coordinate of a fan, a discharge, a suction point, or the end of a run.
+pub(super) fn coordinate(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
+    let name = match along {
+        Along::East => "east",
+        Along::North => "north",
+        Along::Up => "up",
+    };
+    match kind_of(it) {
+        Some(Kind::Fan) => ask.between(name, it, |ask| fan(ask, it, along)),
+        Some(Kind::Discharge) => ask.between(name, it, |ask| discharge(ask, it, along)),
+        Some(Kind::SuctionPoint) => ask.between(name, it, |ask| suction_point(ask, it, along)),
+        Some(Kind::Run) => ask.between(name, it, |ask| run_end(ask, it, along)),
+        _ => ask.cannot(it, "its place is not worked out"),
+    }
+}
+
+/// Where a thing is in plan, when it is known exactly.
+pub(super) fn plan_of(ask: &mut Ask<'_>, it: Thing) -> Option<PlanPoint> {
+    let east = coordinate(ask, it, Along::East).value()?;
+    let north = coordinate(ask, it, Along::North).value()?;
+    Some(PlanPoint::new(east.as_exact()?.clone(), north.as_exact()?.clone()))
+}
+
+fn fan(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
+    let Some(fan) = ask.things().fans.get(it.number as usize).copied() else {
+        return ask.cannot(it, "it is not in the file");
+    };
+    let space = super::fan::fan_space(ask, it);
+    let of = Of { system: Some(fan.owner), space: Some(space), it: Some(it) };
+    let found = at(ask, &fan.it.here, &fan.it.at, along, &of);
+    settle(found, || fan.it.at.want(&fan.it.here))
+}
+
+fn at<'d>(
+    ask: &mut Ask<'d>,
+    of: &'d Here,
+    entry: &'d Entry<Place>,
+    along: Along,
+    about: &Of,
+) -> Vec<Statement> {
+    match ask.read(of, entry) {
+        Answer::Known { value: Some(place), .. } => place_statements(ask, place, along, about),
+        Answer::Known { .. } => Vec::new(),
+        Answer::Unknown(missing) if entry.is_missing() => {
+            let _ = missing;
+            Vec::new()
+        }
+        Answer::Unknown(missing) => vec![(Answer::Unknown(missing), entry.want(of), Ratio::ZERO)],
+    }
+}
+
+/// What a place says of one coordinate.
+fn place_statements<'d>(ask: &mut Ask<'d>, place: &'d Place, along: Along, about: &Of) -> Vec<Statement> {
+    let here = &place.here;
+    let mut found = Vec::new();
+    if !place.point.is_missing() {
+        let want = place.point.want(here);
+        let mut slack = Ratio::ZERO;
+        let stated = ask.value(here, &place.point).then(|point| {
+            let entry = match along {
+                Along::East => &point.x,
+                Along::North => &point.y,
+                Along::Up => &point.z,
+            };
+            slack = half_step(entry);
+            ask.quantity(&point.here, entry)
+        });
+        found.push((stated, want, slack));
+    }
+    if !place.plan.is_missing() && along != Along::Up {
+        let want = place.plan.want(here);
+        let mut slack = Ratio::ZERO;
+        let stated = ask.value(here, &place.plan).then(|point| {
+            let entry = if along == Along::East { &point.x } else { &point.y };
+            slack = half_step(entry);
+            ask.quantity(&point.here, entry)
+        });
+        found.push((stated, want, slack));
+    }
+    if along == Along::Up {
+        found.extend(heights_of(ask, place, about));
+    }
+    found.extend(measured_from(ask, place, along, about));
+    found
+}
+
+fn heights_of<'d>(ask: &mut Ask<'d>, place: &'d Place, about: &Of) -> Vec<Statement> {
+    let here = &place.here;
+    let near = match about.it {
+        Some(it) => Near { plan: plan_of(ask, it), side: place.side.known().copied() },
+        None => Near::default(),
+    };
+    let floor = match &about.space {
+        Some(space) => space.clone().then(|space| floor_of(ask, space)),
+        None => Answer::missing(place.above_floor.want(here)),
+    };
+    let edge = |ask: &mut Ask<'d>| heights::nearest_edge(ask, &near);
+    let mut found = Vec::new();
+    found.extend(heights::counted(ask, here, &place.z, |_| Answer::known(Number::whole(0)), true));
+    found.extend(heights::counted(
+        ask,
+        here,
+        &place.above_ground,
+        |ask| heights::nearest_ground(ask, &near),
+        true,
+    ));
+    found.extend(heights::counted(ask, here, &place.above_floor, |_| floor, true));
+    found.extend(heights::counted(ask, here, &place.above_roof_edge, edge, true));
+    found.extend(heights::counted(ask, here, &place.below_roof_edge, edge, false));
+    found
+}
+
+fn floor_of(ask: &mut Ask<'_>, space: Thing) -> Answer<Number> {
+    match ask.things().space(space) {
+        Some(SpaceMember::Named(_, space)) => heights::floor(ask, &space.here, &space.floor),
+        _ => ask.cannot(space, "the open air has no floor"),
+    }
+}
+
+/// What a place says by distances from another thing.
+fn measured_from<'d>(ask: &mut Ask<'d>, place: &'d Place, along: Along, about: &Of) -> Vec<Statement> {
+    let here = &place.here;
+    if place.from.is_missing() {
+        return Vec::new();
+    }
+    let (plus, minus) = match along {
+        Along::East => (&place.east, &place.west),
+        Along::North => (&place.north, &place.south),
+        Along::Up => (&place.up, &place.down),
+    };
+    let all = [&place.north, &place.south, &place.east, &place.west, &place.up, &place.down];
+    if all.into_iter().all(Entry::is_missing) {
+        return Vec::new();
+    }
+    let want = if plus.is_missing() { minus.want(here) } else { plus.want(here) };
+    let slack = half_step(plus).max(half_step(minus));
+    let base = ask
+        .value(here, &place.from)
+        .then(|name| of_anything(ask, name.as_str(), along, about, &place.from.want(here)));
+    let mut moved = base;
+    if !plus.is_missing() {
+        let by = ask.quantity(here, plus);
+        moved = moved.both(by).map(|(base, by)| &base + &by);
+    }
+    if !minus.is_missing() {
+        let by = ask.quantity(here, minus);
+        moved = moved.both(by).map(|(base, by)| &base - &by);
+    }
+    vec![(moved, want, slack)]
+}
+
+/// A coordinate of a thing that is given by name.
+fn of_anything(ask: &mut Ask<'_>, name: &str, along: Along, about: &Of, want: &Missing) -> Answer<Number> {
+    let in_system = |ask: &Ask<'_>, kind: Kind| match about.system {
+        Some(system) => ask.things().owned(kind, system).first().copied(),
+        None => match ask.things().all(kind).as_slice() {
+            [only] => Some(*only),
+            _ => None,
+        },
+    };
+    let found = match name {
+        "origin" => return Answer::known(Number::whole(0)),
+        "fan" => in_system(ask, Kind::Fan),
+        "discharge" => in_system(ask, Kind::Discharge),
+        name => {
+            let things = ask.things();
+            let run = things.named(Kind::Run, about.system, name);
+            run.or_else(|| things.named(Kind::SuctionPoint, about.system, name))
+        }
+    };
+    match found {
+        Some(found) => coordinate(ask, found, along),
+        None => {
+            let why = format!("where {name} is cannot be worked out");
+            Answer::missing(Missing { reason: Reason::NotComputable(why), ..want.clone() })
+        }
+    }
+}
+
+/// The runs that end in a discharge or at a suction point.
+fn runs_to(ask: &mut Ask<'_>, system: u32, end: &str) -> Vec<Thing> {
+    let all = ask.things().owned(Kind::Run, system);
+    all.into_iter()
+        .filter(|run| {
+            let Some(run) = ask.things().runs.get(run.number as usize).map(|run| run.it) else {
+                return false;
+            };
+            ask.read(&run.here, &run.to).value().flatten().is_some_and(|to| to.as_str() == end)
+        })
+        .collect()
+}
+
+/// The run that ends in a discharge.
+pub(super) fn run_to_discharge(ask: &mut Ask<'_>, discharge: Thing) -> Option<Thing> {
+    let system = ask.things().owner(discharge)?;
+    runs_to(ask, system, "discharge").first().copied()
+}
+
+/// Whether a run says that it goes just as far as something whose own place may rest on the run.
+fn goes_until(run: &Run, until: Until) -> bool {
+    [&run.up, &run.down, &run.north, &run.south, &run.east, &run.west]
+        .into_iter()
+        .any(|extent| matches!(extent.known(), Some(Extent::Until(found)) if *found == until))
+}
+
+fn discharge(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
+    let Some(member) = ask.things().discharges.get(it.number as usize).copied() else {
+        return ask.cannot(it, "it is not in the file");
+    };
+    let (record, here) = (member.it, &member.it.here);
+    let of = Of { system: Some(member.owner), space: None, it: (along == Along::Up).then_some(it) };
+    let mut found = Vec::new();
+    if along == Along::Up {
+        let near = near(ask, it);
+        if !record.height.is_missing() {
+            let stated = heights::level_near(ask, here, &record.height, &near, None);
+            let slack = record.height.known().map(|level| half_step(&level.z)).unwrap_or_default();
+            found.push((stated, record.height.want(here), slack));
+        } else {
+            let _ = ask.read(here, &record.height);
+        }
+        let edge = |ask: &mut Ask<'_>| heights::nearest_edge(ask, &near);
+        let ground = |ask: &mut Ask<'_>| heights::nearest_ground(ask, &near);
+        found.extend(heights::counted(ask, here, &record.above_roof_edge, edge, true));
+        found.extend(heights::counted(ask, here, &record.above_ground, ground, true));
+    }
+    found.extend(at(ask, here, &record.at, along, &of));
+    for run in runs_to(ask, member.owner, "discharge") {
+        let Some(record) = ask.things().runs.get(run.number as usize).map(|run| run.it) else { continue };
+        if goes_until(record, Until::Discharge) {
+            continue;
+        }
+        let end = coordinate(ask, run, along);
+        let slack = runs::slack(record);
+        found.push((end, record.up.want(&record.here), slack));
+    }
+    let want = if along == Along::Up { record.height.want(here) } else { record.at.want(here) };
+    settle(found, || want)
+}
+
+/// Where a discharge is in plan, for choosing the nearest of several.
+pub(super) fn near(ask: &mut Ask<'_>, discharge: Thing) -> Near {
+    let member = ask.things().discharges.get(discharge.number as usize).copied();
+    let side =
+        member.and_then(|member| ask.read(&member.it.here, &member.it.side).value().flatten().copied());
+    Near { plan: plan_of(ask, discharge), side }
+}
+
+/// The area in which a suction point is: the one it names, or the one over which the space lies that it names.
+fn area_of<'d>(ask: &mut Ask<'d>, point: &'d SuctionPoint) -> Answer<&'d Area> {
+    let want = point.space.want(&point.here);
+    ask.value(&point.here, &point.space).then(|name| area_called(ask, name.as_str(), want))
+}
+
+fn area_called<'d>(ask: &mut Ask<'d>, name: &str, want: Missing) -> Answer<&'d Area> {
+    let areas = &ask.things().areas;
+    let by_name = areas.iter().find(|area| area.name == name);
+    let by_space =
+        || areas.iter().find(|area| area.it.space.known().is_some_and(|space| space.as_str() == name));
+    match by_name.or_else(by_space).map(|area| area.it) {
+        Some(area) => Answer::known(area),
+        None => Answer::missing(Missing {
+            reason: Reason::NotComputable("no area lies there".to_owned()),
+            ..want
+        }),
+    }
+}
+
+/// The stretch of an area along an axis, between its walls.
+fn between_walls<'d>(ask: &mut Ask<'d>, area: &'d Area, along: Along) -> Answer<(Number, Number)> {
+    let here = &area.here;
+    if !area.outline.is_missing() {
+        return outlines::outline(ask, here, &area.outline).then(|outline| {
+            let of =
+                |corner: &PlanPoint| if along == Along::East { corner.x.clone() } else { corner.y.clone() };
+            let ends = (outline.corners().iter().map(of).min(), outline.corners().iter().map(of).max());
+            match ends {
+                (Some(low), Some(high)) => Answer::known((Number::exact(low), Number::exact(high))),
+                _ => Answer::missing(area.outline.want(here)),
+            }
+        });
+    }
+    let corner = ask.value(here, &area.corner).then(|corner| {
+        let entry = if along == Along::East { &corner.x } else { &corner.y };
+        ask.quantity(&corner.here, entry)
+    });
+    let size = ask.value(here, &area.size).then(|size| match size {
+        Size::Rectangle(sides) => Answer::known(if along == Along::East {
+            sides.first.number.clone()
+        } else {
+            sides.second.number.clone()
+        }),
+        Size::L(..) => Answer::missing(area.outline.want(here)),
+    });
+    corner.both(size).map(|(low, size)| (low.clone(), &low + &size))
+}
+
+/// What distances off walls say of one coordinate.
+fn off_walls<'d>(
+    ask: &mut Ask<'d>,
+    of: &'d Here,
+    entry: &'d Entry<FromWalls>,
+    along: Along,
+    area: Answer<&'d Area>,
+) -> Vec<Statement> {
+    let Some(walls) = ask.read(of, entry).value().flatten() else { return Vec::new() };
+    let (low_side, high_side) = match along {
+        Along::East => (&walls.west, &walls.east),
+        Along::North => (&walls.south, &walls.north),
+        Along::Up => return Vec::new(),
+    };
+    let stretch = area.then(|area| between_walls(ask, area, along));
+    let low = heights::counted(ask, &walls.here, low_side, |_| stretch.clone().map(|(low, _)| low), true);
+    let high = heights::counted(ask, &walls.here, high_side, |_| stretch.map(|(_, high)| high), false);
+    low.into_iter().chain(high).collect()
+}
+
+fn suction_point(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
+    let Some(member) = ask.things().suction_points.get(it.number as usize).copied() else {
+        return ask.cannot(it, "it is not in the file");
+    };
+    let (record, here) = (member.it, &member.it.here);
+    let of = Of { system: Some(member.owner), space: None, it: None };
+    let mut found = at(ask, here, &record.at, along, &of);
+    let area = area_of(ask, record);
+    found.extend(off_walls(ask, here, &record.from_walls, along, area));
+    for run in runs_to(ask, member.owner, member.name) {
+        let Some(record) = ask.things().runs.get(run.number as usize).map(|run| run.it) else { continue };
+        let end = coordinate(ask, run, along);
+        found.push((end, record.down.want(&record.here), runs::slack(record)));
+    }
+    settle(found, || record.at.want(here))
+}
+
+/// A coordinate of the beginning of a run.
+pub(super) fn run_start(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
+    let Some(member) = ask.things().runs.get(it.number as usize).copied() else {
+        return ask.cannot(it, "it is not in the file");
+    };
+    let (run, here) = (member.it, &member.it.here);
+    let first = ask.read(here, &run.points).value().flatten().and_then(|points| points.members().next());
+    if let Some(point) = first {
+        return point_coordinate(ask, point, along);
+    }
+    let about = Of { system: Some(member.owner), space: None, it: None };
+    let want = run.from.want(here);
+    ask.value(here, &run.from).then(|name| of_anything(ask, name.as_str(), along, &about, &want))
+}
+
+fn point_coordinate<'d>(
+    ask: &mut Ask<'d>,
+    point: &'d crate::yaml::shape::Point,
+    along: Along,
+) -> Answer<Number> {
+    let entry = match along {
+        Along::East => &point.x,
+        Along::North => &point.y,
+        Along::Up => &point.z,
+    };
+    ask.quantity(&point.here, entry)
+}
+
+fn run_end(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
+    let Some(member) = ask.things().runs.get(it.number as usize).copied() else {
+        return ask.cannot(it, "it is not in the file");
+    };
+    let (run, here) = (member.it, &member.it.here);
+    let last = ask.read(here, &run.points).value().flatten().and_then(|points| points.members().last());
+    let mut found = Vec::new();
+    if let Some(point) = last {
+        let end = point_coordinate(ask, point, along);
+        found.push((end, run.points.want(here), Ratio::ZERO));
+    }
+    if last.is_none() || runs::says_a_way(run) {
+        let end = match target(ask, run, member.owner, along) {
+            Some(target) => target,
+            None => {
+                let start = run_start(ask, it, along);
+                start.both(runs::moved(ask, it, run, along)).map(|(start, by)| &start + &by)
+            }
+        };
+        found.push((end, run.up.want(here), runs::slack(run)));
+    }
+    settle(found, || run.points.want(here))
+}
+
+/// The height to which a run goes, where it says up to what.
+fn target(ask: &mut Ask<'_>, run: &'_ Run, system: u32, along: Along) -> Option<Answer<Number>> {
+    if along != Along::Up {
+        return None;
+    }
+    let until = [&run.up, &run.down].into_iter().find_map(|extent| match extent.known() {
+        Some(Extent::Until(until)) => Some((*until, extent)),
+        _ => None,
+    })?;
+    let (until, extent) = until;
+    let want = extent.want(&run.here);
+    let cannot = |why: &str| {
+        Answer::missing(Missing { reason: Reason::NotComputable(why.to_owned()), ..want.clone() })
+    };
+    Some(match until {
+        Until::Fan | Until::Discharge => {
+            let kind = if until == Until::Fan { Kind::Fan } else { Kind::Discharge };
+            match ask.things().owned(kind, system).first().copied() {
+                Some(it) => coordinate(ask, it, along),
+                None => cannot("there is none"),
+            }
+        }
+        Until::Slab | Until::Membrane | Until::Soil => {
+            let area = area_below(ask, run, system, &want);
+            area.then(|area| {
+                let entry = if until == Until::Slab { &area.top } else { &area.soil };
+                heights::level_near(ask, &area.here, entry, &Near::default(), None)
+            })
+        }
+        Until::Pit | Until::Lid | Until::Wall | Until::Ceiling | Until::Roof => {
+            cannot("how far that is cannot be worked out yet")
+        }
+    })
+}
+
+/// The area a run goes down to: that of the suction point it ends at, or of the last space it passes.
+fn area_below<'d>(ask: &mut Ask<'d>, run: &Run, system: u32, want: &Missing) -> Answer<&'d Area> {
+    let to = run.to.known().map(|to| to.as_str());
+    let point = to.and_then(|to| ask.things().named(Kind::SuctionPoint, Some(system), to));
+    if let Some(point) =
+        point.and_then(|it| ask.things().suction_points.get(it.number as usize)).map(|it| it.it)
+    {
+        return area_of(ask, point);
+    }
+    match run.through.members().last() {
+        Some(space) => area_called(ask, space.as_str(), want.clone()),
+        None => Answer::missing(run.through.want(&run.here)),
+    }
+}

@@ -126,10 +126,10 @@ fn an_unknown_key_costs_nothing_else() {
 
 #[test]
 fn words_for_sizes_stand_in_order() {
-    assert!(PipeSize::ORDERED && PipeSize::find("3 in") < PipeSize::find("4 in"));
+    assert!(PipeSize::find("3 in") < PipeSize::find("4 in"));
     assert!(PipeSize::find("1 1/2 in") < PipeSize::find("2 in"));
-    assert!(WireGauge::ORDERED && WireGauge::find("14 AWG") < WireGauge::find("12 AWG"));
-    assert!(!Side::ORDERED);
+    assert!(WireGauge::find("14 AWG") < WireGauge::find("12 AWG"));
+    assert_eq!([PipeSize::ORDERED, WireGauge::ORDERED, Side::ORDERED], [true, true, false]);
 }
 
 #[test]

@@ -498,3 +498,7 @@ macro_rules! record {
 }
 
 pub(crate) use record;
+
+#[cfg(test)]
+#[allow(unreachable_pub)]
+mod tests;

@@ -143,9 +143,9 @@ impl Reads for PlanPoint {
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Size {
     /// `40 ft x 24 ft`
-    Rectangle(Sides),
+    Rectangle(Box<Sides>),
     /// `L of 40 ft x 24 ft and 16 ft x 20 ft`: the second lies east of the first, their south sides in one line.
-    L(Sides, Sides),
+    L(Box<Sides>, Box<Sides>),
 }
 
 const SIZE: &str = "two lengths with x between them, 40 ft x 24 ft, or L of 40 ft x 24 ft and 16 ft x 20 ft";
@@ -154,7 +154,7 @@ impl Reads for Size {
     fn read(reader: &mut Reader<'_>, node: NodeId, _path: &EntryPath) -> Option<Self> {
         let text = reader.text(node)?;
         let Some(rest) = text.strip_prefix("L of ").or_else(|| text.strip_prefix("l of ")) else {
-            return sides(reader, node, 0..text.len()).map(Size::Rectangle);
+            return sides(reader, node, 0..text.len()).map(|sides| Size::Rectangle(Box::new(sides)));
         };
         let start = text.len() - rest.len();
         let Some(and) = rest.find(" and ") else {
@@ -163,7 +163,7 @@ impl Reads for Size {
         };
         let first = sides(reader, node, start..start + and);
         let second = sides(reader, node, start + and + " and ".len()..text.len());
-        Some(Size::L(first?, second?))
+        Some(Size::L(Box::new(first?), Box::new(second?)))
     }
 
     fn schema(defs: &mut Schemas) -> Value {

@@ -53,22 +53,22 @@ pub fn words_schema<W: Words>(defs: &mut Schemas, name: &str) -> Value {
 macro_rules! words {
     (
         $(#[doc = $about:literal])+
-        pub enum $Name:ident = $what:literal { $($rest:tt)+ }
+        $vis:vis enum $Name:ident = $what:literal { $($rest:tt)+ }
     ) => {
-        $crate::yaml::words::words! { @ false $(#[doc = $about])+ $Name $what { $($rest)+ } }
+        $crate::yaml::words::words! { @ false $(#[doc = $about])+ [$vis] $Name $what { $($rest)+ } }
     };
     (
         $(#[doc = $about:literal])+
-        pub ordered enum $Name:ident = $what:literal { $($rest:tt)+ }
+        $vis:vis ordered enum $Name:ident = $what:literal { $($rest:tt)+ }
     ) => {
-        $crate::yaml::words::words! { @ true $(#[doc = $about])+ $Name $what { $($rest)+ } }
+        $crate::yaml::words::words! { @ true $(#[doc = $about])+ [$vis] $Name $what { $($rest)+ } }
     };
-    (@ $ordered:literal $(#[doc = $about:literal])+ $Name:ident $what:literal {
+    (@ $ordered:literal $(#[doc = $about:literal])+ [$vis:vis] $Name:ident $what:literal {
         $($(#[doc = $doc:literal])+ $Word:ident = $spelling:literal,)+
     }) => {
         $(#[doc = $about])+
         #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-        pub enum $Name { $($(#[doc = $doc])+ $Word,)+ }
+        $vis enum $Name { $($(#[doc = $doc])+ $Word,)+ }
 
         impl $crate::yaml::words::Words for $Name {
             const ABOUT: &'static str = $what;

@@ -40,7 +40,7 @@ fn the_schemas_on_file_are_those_of_the_types() {
 }
 
 /// Something that the schema accepts, with every key of every record.
-fn everything(schema: &Value, part: &Value, depth: usize) -> Value {
+fn everything(schema: &Value, part: &Value) -> Value {
     if let Some(name) = part.get("$ref").and_then(Value::as_str) {
         let name = name.trim_start_matches("#/$defs/");
         let text = match name {
@@ -61,7 +61,7 @@ fn everything(schema: &Value, part: &Value, depth: usize) -> Value {
                     Some((_, examples)) => {
                         examples.split(", ").next().unwrap().split(". ").next().unwrap().to_owned()
                     }
-                    None => return everything(schema, part, depth),
+                    None => return everything(schema, part),
                 }
             }
         };
@@ -71,21 +71,21 @@ fn everything(schema: &Value, part: &Value, depth: usize) -> Value {
         return words[0].clone();
     }
     if let Some(branches) = part.get("anyOf").and_then(Value::as_array) {
-        return everything(schema, &branches[0], depth);
+        return everything(schema, &branches[0]);
     }
     if let Some(keys) = part.get("properties").and_then(Value::as_object) {
-        let keys = keys.iter().map(|(key, part)| (key.clone(), everything(schema, part, depth + 1)));
+        let keys = keys.iter().map(|(key, part)| (key.clone(), everything(schema, part)));
         return Value::Object(keys.collect());
     }
     if part.get("type") == Some(&Value::from("object")) {
-        return json!({ "a": everything(schema, &part["additionalProperties"], depth + 1) });
+        return json!({ "a": everything(schema, &part["additionalProperties"]) });
     }
     if let Some(kinds) = part.get("prefixItems").and_then(Value::as_array) {
-        return kinds.iter().map(|kind| everything(schema, kind, depth + 1)).collect();
+        return kinds.iter().map(|kind| everything(schema, kind)).collect();
     }
     if part.get("type") == Some(&Value::from("array")) {
         let members = part.get("minItems").and_then(Value::as_u64).unwrap_or(1);
-        return (0..members).map(|_| everything(schema, &part["items"], depth + 1)).collect();
+        return (0..members).map(|_| everything(schema, &part["items"])).collect();
     }
     panic!("a part of the schema that is not understood: {part}")
 }
@@ -93,7 +93,7 @@ fn everything(schema: &Value, part: &Value, depth: usize) -> Value {
 #[test]
 fn every_key_of_the_schema_is_read_and_every_key_that_is_read_is_in_the_schema() {
     let schema = design::design_schema_text();
-    let text = serde_json::to_string_pretty(&everything(&schema, &schema, 0)).unwrap();
+    let text = serde_json::to_string_pretty(&everything(&schema, &schema)).unwrap();
     let (design, problems, sources) = read(&text);
     // A file in which everything is called `a` names many things badly, and says both of what can only be one.
     let by_chance = [ProblemKind::UnknownName, ProblemKind::NotTogether, ProblemKind::Contradiction];

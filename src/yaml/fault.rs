@@ -124,7 +124,8 @@ pub(super) fn explain(
             "a closing bracket only where one was opened; text that starts with a bracket in quotes",
         ),
         ErrorKind::UnexpectedCharacter { character } if character.is_control() => {
-            let range = at..at + character.len_utf8();
+            let there = text.get(at..).is_some_and(|rest| rest.starts_with(*character));
+            let range = if there { at..at + character.len_utf8() } else { place.rest_of_line(at) };
             let mut problem = place.problem(range, "text without it; delete the sign");
             problem.found = format!("an invisible control sign (U+{:04X})", u32::from(*character));
             problem

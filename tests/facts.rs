@@ -173,3 +173,299 @@ fn asking_twice_works_nothing_out_twice() {
     assert_eq!(all(&mut facts), first);
     assert_eq!(facts.worked_out(), worked_out);
 }
+
+/// The ranch of the examples, with another text in place of some of its own.
+fn ranch(changes: &[(&str, &str)], removals: &[&str]) -> Design {
+    let text = &examples()[0].1;
+    design(&undercroft::yaml::splice::lay_over(text, changes, removals).unwrap())
+}
+
+const KITCHEN: &str = "building.openings.kitchen_window";
+
+#[test]
+fn the_kitchen_window_of_the_ranch_is_as_far_off_as_by_hand() {
+    // The stack rises 5 ft 6 in from the fan at (30, 14, 18.5) ft: its outlet is at (30, 14, 24) ft.
+    // The window's nearest corner in plan is (21, 24): sqrt(9^2 + 10^2) = 13.45362 ft from the middle,
+    // less half of 4 1/2 in (0.1875 ft) is 13.26612 ft. Its top is at 15 ft 4 in, 8 2/3 ft below.
+    // sqrt(13.26612^2 + 8.66667^2) = 15.84617 ft
+    let design = ranch(&[], &[]);
+    let mut facts = Facts::new(&design);
+    let (low, high) = number(ask(&mut facts, "openings", "kitchen_window", "clearance")).to_f64_bounds();
+    let by_hand = 15.84617 * 0.3048;
+    assert!((low - by_hand).abs() < 1e-5 && (high - by_hand).abs() < 1e-5, "{low} to {high}");
+    assert!(high - low < 1e-9, "narrower than a nanometre");
+    let drop = number(ask(&mut facts, "openings", "kitchen_window", "top_below_discharge"));
+    assert_eq!(drop, length("8 ft 8 in"));
+    assert_eq!(
+        wanting(ask(&mut facts, "openings", "kitchen_window", "around")),
+        [format!("{KITCHEN}.from_discharge.around")]
+    );
+}
+
+#[test]
+fn a_window_that_faces_the_pipe_squarely_has_an_exact_distance() {
+    // 10 ft north of the middle, less 2 1/4 in: 117.75 in; 8 ft 8 in below: 104 in.
+    // 117.75^2 + 104^2 = 24681.0625 square inches, and a square inch is 0.0254^2 square metres.
+    let corners = "[[28 ft, 24 ft, 11 ft 8 in], [32 ft, 24 ft, 15 ft 4 in]]";
+    let design = ranch(&[(&format!("{KITCHEN}.corners"), corners)], &[]);
+    let mut facts = Facts::new(&design);
+    let square = Ratio::new(246_810_625, 10_000).unwrap() * Ratio::new(64_516, 100_000_000).unwrap();
+    assert_eq!(number(ask(&mut facts, "openings", "kitchen_window", "clearance")), Number::root(square));
+}
+
+#[test]
+fn heights_of_the_ranch_are_those_worked_out_by_hand() {
+    let design = ranch(&[], &[]);
+    let mut facts = Facts::new(&design);
+    for (fact, by_hand) in [
+        ("height", "24 ft"),
+        ("above_nearest_ground", "17 ft 6 in"), // 24 ft less 6 ft 6 in
+        ("above_highest_ground", "17 ft 6 in"),
+        ("above_roof_edge", "6 ft 10 in"), // 24 ft less 17 ft 2 in
+        ("above_highest_eave", "6 ft 10 in"),
+        ("above_roof_surface", "22 in"),
+        ("outside_diameter", "4 1/2 in"),
+    ] {
+        assert_eq!(number(ask(&mut facts, "discharges", "discharge", fact)), length(by_hand), "{fact}");
+    }
+    assert_eq!(known(ask(&mut facts, "discharges", "discharge", "through_roof")), Value::Truth(true));
+    assert_eq!(known(ask(&mut facts, "fans", "fan", "below_ground")), Value::Truth(false));
+    assert_eq!(
+        number(ask(&mut facts, "circuits", "circuit", "load")),
+        Quantity::parse("3.3 A", Dimension::CURRENT).unwrap().number
+    );
+}
+
+#[test]
+fn the_stack_alone_is_under_pressure() {
+    let design = ranch(&[], &[]);
+    let mut facts = Facts::new(&design);
+    for (run, after_the_fan) in [
+        ("stack", true),
+        ("riser", false),
+        ("ceiling", false),
+        ("drop", false),
+        ("crawl_side", false),
+        ("crawl_drop", false),
+    ] {
+        assert_eq!(known(ask(&mut facts, "runs", run, "downstream")), Value::Truth(after_the_fan), "{run}");
+    }
+    // 8 ft at 1/4 in per ft falls 2 in; sqrt(96^2 + 2^2) = sqrt(9220) in.
+    let square = Ratio::from(9220) * Ratio::new(64_516, 100_000_000).unwrap();
+    assert_eq!(
+        number(ask(&mut facts, "runs", "ceiling", "length"))
+            .compare(Comparison::Equal, &Number::root(square.clone())),
+        Truth::Unknown,
+        "a sum of squares of roots is a range that holds it"
+    );
+    let length = number(ask(&mut facts, "runs", "ceiling", "length"));
+    assert!((length.to_f64_mid() - square.to_f64().sqrt()).abs() < 1e-9);
+}
+
+#[test]
+fn distances_by_tape_need_every_part() {
+    let tape =
+        |text: &str| ranch(&[(&format!("{KITCHEN}.from_discharge"), text)], &[&format!("{KITCHEN}.corners")]);
+    let clearance = |text: &str| {
+        let design = tape(text);
+        let mut facts = Facts::new(&design);
+        ask(&mut facts, "openings", "kitchen_window", "clearance")
+    };
+    // 12 ft along, 5 ft down: 13 ft. 3 ft along, 4 ft out, 12 ft down: 13 ft.
+    assert_eq!(number(clearance("{left: 12 ft, out: 0 ft, top_below: 5 ft}")), length("13 ft"));
+    assert_eq!(number(clearance("{right: 3 ft, out: 4 ft, top_below: 12 ft}")), length("13 ft"));
+    assert_eq!(number(clearance("{away: 12 ft, top_below: 5 ft}")), length("13 ft"));
+    assert_eq!(number(clearance("{straight: 9 ft 6 in}")), length("9 ft 6 in"));
+    // An opening that stands across the height of the outlet is level with it.
+    assert_eq!(number(clearance("{away: 12 ft, top_above: 1 ft, bottom_below: 2 ft}")), length("12 ft"));
+    let part = |key: &str| vec![format!("{KITCHEN}.from_discharge.{key}")];
+    assert_eq!(wanting(clearance("{left: 12 ft, top_below: 5 ft}")), part("out"));
+    assert_eq!(wanting(clearance("{left: 12 ft, out: 0 ft}")), part("top_below"));
+    assert_eq!(wanting(clearance("{top_below: 5 ft}")), part("straight"));
+}
+
+#[test]
+fn two_statements_that_contradict_each_other_leave_the_range_between_them() {
+    // The stack says 24 ft; the height says 23 ft.
+    let design = ranch(&[("systems.main.discharge.height", "23 ft")], &[]);
+    let mut facts = Facts::new(&design);
+    let Answer::Known { value, doubts } = ask(&mut facts, "discharges", "discharge", "height") else {
+        panic!("a range")
+    };
+    assert_eq!(value, Value::Number(Number::between(length("23 ft").low(), length("24 ft").high())));
+    let told: Vec<&str> = doubts.iter().map(|doubt| doubt.entry.as_str()).collect();
+    assert!(told.contains(&"systems.main.discharge.height"), "{told:?}");
+    assert!(doubts.iter().all(|doubt| doubt.reason == Reason::Contradiction));
+    // The window is then known only within bounds as well.
+    let below = number(ask(&mut facts, "openings", "kitchen_window", "top_below_discharge"));
+    assert_eq!(below, Number::between(length("7 ft 8 in").low(), length("8 ft 8 in").high()));
+}
+
+#[test]
+fn a_ring_is_unknown_for_all_of_it_whoever_asks_first() {
+    let design = ranch(&[("systems.main.runs.riser.from", "drop")], &[]);
+    let runs = ["riser", "ceiling", "drop", "crawl_side"];
+    for first in runs {
+        let mut facts = Facts::new(&design);
+        let _ = ask(&mut facts, "runs", first, "downstream");
+        for run in runs {
+            let Answer::Unknown(why) = ask(&mut facts, "runs", run, "downstream") else {
+                panic!("{run} is known")
+            };
+            assert!(
+                why.iter().all(|missing| missing.reason == Reason::Circular),
+                "{run} after {first}: {why:?}"
+            );
+        }
+        assert_eq!(known(ask(&mut facts, "runs", "stack", "downstream")), Value::Truth(true));
+    }
+}
+
+#[test]
+fn lists_of_what_the_building_has_are_open_until_somebody_looked() {
+    let open = |design: &Design, list: &str| {
+        let mut facts = Facts::new(design);
+        listed(&mut facts, list)
+            .open
+            .into_iter()
+            .map(|missing| (missing.entry.to_string(), missing.reason))
+            .collect::<Vec<_>>()
+    };
+    assert!(open(&ranch(&[], &[]), "openings").is_empty());
+    let not_looked = ranch(&[], &["looked_for.openings"]);
+    assert_eq!(open(&not_looked, "openings"), [("looked_for.openings".to_owned(), Reason::NotSaidComplete)]);
+    let unknown = ranch(&[("looked_for.openings", "unknown")], &[]);
+    assert_eq!(open(&unknown, "openings"), [("looked_for.openings".to_owned(), Reason::StatedUnknown)]);
+    // `none` is a statement of its own.
+    assert!(open(&ranch(&[("building.openings", "none")], &["looked_for.openings"]), "openings").is_empty());
+    assert!(open(&ranch(&[], &["looked_for.sumps"]), "sumps").is_empty());
+    // What is built is complete as written, once it is written.
+    assert!(open(&ranch(&[], &[]), "runs").is_empty());
+    let no_runs = ranch(&[], &["systems.main.runs"]);
+    assert_eq!(open(&no_runs, "runs"), [("systems.main.runs".to_owned(), Reason::NotStated)]);
+}
+
+#[test]
+fn two_systems_see_every_opening_each_from_its_own_discharge() {
+    let other = "{kind: passive, fan: none, discharge: {at: [30 ft, 4 ft, 22 ft], direction: up, outside_diameter: 4 1/2 in}}";
+    let design = ranch(&[("systems.other", other)], &[]);
+    let mut facts = Facts::new(&design);
+    let names: Vec<String> =
+        listed(&mut facts, "openings").items.iter().map(|it| facts.name_of(*it)).collect();
+    assert_eq!(names.len(), 8);
+    // From (30, 4, 22): sqrt(9^2 + 20^2) = 21.93171 ft, less 0.1875 is 21.74421; 6 2/3 ft below: 22.74320 ft.
+    let far = number(ask(&mut facts, "openings", "kitchen_window from other", "clearance")).to_f64_mid();
+    assert!((far / 0.3048 - 22.74320).abs() < 1e-4, "{far}");
+    let near = number(ask(&mut facts, "openings", "kitchen_window from main", "clearance")).to_f64_mid();
+    assert!((near / 0.3048 - 15.84617).abs() < 1e-4, "{near}");
+    // A tape from "the discharge" does not say from which of two.
+    let Answer::Unknown(why) = ask(&mut facts, "openings", "hall_skylight from main", "clearance") else {
+        panic!("known")
+    };
+    assert!(matches!(why[0].reason, Reason::NotComputable(_)), "{why:?}");
+}
+
+#[test]
+fn what_a_value_rests_on_is_remembered_through_all_facts() {
+    let design = ranch(&[], &[]);
+    let mut facts = Facts::new(&design);
+    let window = thing(&mut facts, "openings", "kitchen_window");
+    let id = vocabulary().find_fact(window.kind, "clearance").unwrap();
+    let origin = facts.origin(id, window);
+    let stated: Vec<&str> = origin.stated.iter().map(|stated| stated.entry.as_str()).collect();
+    for entry in ["systems.main.runs.stack.up", "systems.main.pipe.size", "systems.main.discharge.direction"]
+    {
+        assert!(stated.contains(&entry), "{entry} is not in {stated:?}");
+    }
+    let mut sorted = origin.stated.clone();
+    sorted.sort();
+    assert_eq!(sorted, origin.stated);
+}
+
+/// Entries whose absence lets another entry speak, by the meaning of the file: what all pipe is, the space of the same
+/// name, the name of a penetration, a list as it is written.
+const GIVE_WAY: [&str; 18] = [
+    "systems.*.runs.*.size",
+    "systems.*.runs.*.material",
+    "systems.*.runs.*.schedule",
+    "systems.*.runs.*.joints",
+    "systems.*.runs.*.insulation",
+    "systems.*.runs.*.insulation.**",
+    "systems.*.runs.*.pierces.*.kind",
+    "systems.*.wiring.circuit.other_loads.*",
+    "systems.*.labels.*.story",
+    "foundation.areas.*.in",
+    "foundation.drain_loops.*.outlets.*",
+    "systems.*.runs.*.low_points.*",
+    "site.ground.*",
+    "building.roof.edges.*",
+    "start_up.readings.*",
+    "start_up.spillage.*",
+    "start_up.readings.*.of",
+    "start_up.spillage.*.appliance",
+];
+
+#[test]
+fn taking_an_entry_away_never_turns_what_is_known() {
+    let mut wrong = Vec::new();
+    let mut tried = 0;
+    for (name, text) in [&examples()[0], &examples()[4]] {
+        let before = everything(&design(text));
+        for path in keys(text) {
+            if GIVE_WAY.iter().any(|pattern| fits(pattern, &path)) {
+                continue;
+            }
+            let Ok(less) = undercroft::yaml::splice::lay_over(text, &[], &[&path]) else { continue };
+            tried += 1;
+            for (fact, after) in everything(&design(&less)) {
+                let Some(Answer::Known { value: was, .. }) = before.get(&fact) else { continue };
+                let Answer::Known { value: is, .. } = after else { continue };
+                let turned = match (was, &is) {
+                    (Value::Number(a), Value::Number(b)) => a.compare(Comparison::Equal, b) == Truth::False,
+                    (Value::Truth(a), Value::Truth(b)) => a != b,
+                    (Value::Word(a), Value::Word(b)) => a != b,
+                    _ => false,
+                };
+                if turned {
+                    wrong.push(format!("{name} without {path}: {fact} was {was:?} and is {is:?}"));
+                }
+            }
+        }
+    }
+    assert!(tried > 300, "only {tried} entries were taken away");
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// Every fact of every thing, by the names of the thing and the fact.
+fn everything(design: &Design) -> BTreeMap<String, Answer<Value>> {
+    let mut facts = Facts::new(design);
+    let mut found = BTreeMap::new();
+    for (number, fact) in catalogue::all().enumerate() {
+        let id = undercroft::base::vocabulary::FactId(u16::try_from(number).unwrap());
+        for thing in facts.things().all(fact.of) {
+            let name = format!("{:?} {}.{}", fact.of, facts.name_of(thing), fact.name);
+            found.insert(name, facts.ask(id, thing));
+        }
+    }
+    found
+}
+
+/// The path of every key of a file.
+fn keys(text: &str) -> Vec<String> {
+    fn walk(
+        tree: &undercroft::yaml::tree::Tree,
+        node: undercroft::yaml::tree::NodeId,
+        path: &str,
+        into: &mut Vec<String>,
+    ) {
+        for pair in tree.pairs(node) {
+            let own = if path.is_empty() { pair.key.clone() } else { format!("{path}.{}", pair.key) };
+            into.push(own.clone());
+            walk(tree, pair.value, &own, into);
+        }
+    }
+    let (tree, _) = undercroft::yaml::scan::read(SourceId(0), text);
+    let mut found = Vec::new();
+    walk(&tree, tree.root().unwrap(), "", &mut found);
+    found
+}

@@ -13,8 +13,8 @@ use super::heights::{self, half_step, settle};
 use super::join::{agree, agree_numbers};
 use super::kinds::Kind;
 use super::outlet::{OUTLET, discharge};
+use super::penetrations;
 use super::places::{self, Along};
-use super::runs;
 use super::system::system_of;
 
 /// How high the outlet stands above something: as stated, or the difference of the two heights.
@@ -167,7 +167,7 @@ fn through_roof(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
             _ => Answer::missing(record.through_side_wall.want(here)),
         };
         let by_run = match places::run_to_discharge(ask, it) {
-            Some(run) => runs::pierces_roof(ask, run),
+            Some(run) => penetrations::pierces_roof(ask, run),
             None => Answer::missing(record.through_side_wall.want(here)),
         };
         agree(by_run, by_wall, &[record.through_side_wall.want(here)])

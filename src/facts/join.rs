@@ -28,8 +28,15 @@ pub(super) fn agree<T: PartialEq>(first: Answer<T>, second: Answer<T>, between: 
     either(first, second)
 }
 
-/// Two statements of one number: the range between them when they differ, so that leaving one of them away
-/// never turns what was told. They contradict each other when they differ by more than `slack`.
+/// Whether a number surely lies within another.
+fn lies_in(one: &Number, other: &Number) -> bool {
+    let holds = |how, end| one.compare(how, &Number::exact(end)) == Truth::True;
+    holds(Comparison::AtLeast, other.low()) && holds(Comparison::AtMost, other.high())
+}
+
+/// Two statements of one number. What lies within bounds and what is closer to it go together: the closer holds.
+/// Where the two leave each other no room, it is the range from one to the other, so that leaving one of them away
+/// never turns what was told; they contradict each other when they differ by more than `slack`.
 pub(super) fn agree_numbers(
     first: Answer<Number>,
     second: Answer<Number>,
@@ -40,8 +47,16 @@ pub(super) fn agree_numbers(
     else {
         return either(first, second);
     };
-    if a == b {
+    if a == b || lies_in(a, b) {
         return first;
+    }
+    if lies_in(b, a) {
+        return second;
+    }
+    let (low, high) = (a.low().max(b.low()), a.high().min(b.high()));
+    if low <= high && !a.is_point() && !b.is_point() {
+        let value = Number::between(low, high);
+        return Answer::Known { value, doubts: unite(doubts.clone(), more.clone()) };
     }
     let apart = (a - b).abs();
     let contradict = apart.compare(Comparison::More, &Number::exact(slack.clone())) == Truth::True;
@@ -85,6 +100,16 @@ mod tests {
         assert!(doubts.iter().all(|doubt| doubt.reason == Reason::Contradiction) && doubts.len() == 2);
         let Answer::Known { doubts, .. } = both(Ratio::from(2)) else { panic!("a range") };
         assert!(doubts.iter().all(|doubt| doubt.reason == Reason::Imprecise));
+    }
+
+    #[test]
+    fn bounds_give_way_to_what_is_known_more_closely() {
+        let of = [missing("a"), missing("b")];
+        let range = |low, high| Answer::known(Number::between(Ratio::from(low), Ratio::from(high)));
+        let three = Answer::known(Number::whole(3));
+        assert_eq!(agree_numbers(three.clone(), range(1, 5), &of, &Ratio::ZERO), three);
+        assert_eq!(agree_numbers(range(1, 5), three.clone(), &of, &Ratio::ZERO), three);
+        assert_eq!(agree_numbers(range(1, 5), range(4, 8), &of, &Ratio::ZERO), range(4, 5));
     }
 
     #[test]

@@ -18,6 +18,7 @@ mod job;
 mod join;
 mod outlet;
 mod outlines;
+mod penetrations;
 mod places;
 mod radon_tests;
 mod runs;
@@ -26,6 +27,7 @@ mod spaces;
 mod suction;
 mod system;
 mod tables;
+mod water;
 mod whole;
 
 pub use ask::Ask as Facts;

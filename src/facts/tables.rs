@@ -2,7 +2,8 @@
 
 use super::catalogue::Fact;
 use super::{
-    devices, discharge, fan, foundation, job, radon_tests, runs, seen, spaces, suction, system, whole,
+    devices, discharge, fan, foundation, job, penetrations, radon_tests, runs, seen, spaces, suction, system,
+    water, whole,
 };
 
 /// Every table. The number of a fact is its place when they are laid end to end.
@@ -14,9 +15,9 @@ pub(super) const TABLES: &[&[Fact]] = &[
     spaces::APPLIANCES,
     foundation::AREAS,
     foundation::MEMBRANES,
-    foundation::SUMPS,
-    foundation::DRAINS,
-    foundation::JOINTS,
+    water::SUMPS,
+    water::DRAINS,
+    water::JOINTS,
     system::SYSTEMS,
     suction::SUCTION_POINTS,
     discharge::DISCHARGES,
@@ -25,7 +26,7 @@ pub(super) const TABLES: &[&[Fact]] = &[
     fan::FANS,
     fan::WIRING,
     runs::RUNS,
-    runs::PENETRATIONS,
+    penetrations::PENETRATIONS,
     devices::GAUGES,
     devices::LABELS,
     radon_tests::TESTS,

@@ -10,6 +10,7 @@
 mod design_file;
 mod facts;
 mod architecture;
+mod books;
 mod quantities;
 mod rulebooks;
 mod reading;

@@ -1,0 +1,194 @@
+//! The books that travel with the program, and the examples: that they load, that their cases come out as
+//! they say, and that every example comes out as its page says.
+
+mod examples;
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+use undercroft::base::problem::Problem;
+use undercroft::base::text::{SourceId, Sources};
+use undercroft::design::Design;
+use undercroft::design::model::job::JobStage;
+use undercroft::facts::{Facts, vocabulary};
+use undercroft::judge::prove::{Act, Came, Designs, RuleProof, prove_rule};
+use undercroft::rulebook::cases::{Case, cases};
+use undercroft::rulebook::checked::{Basis, CheckedBook, Obligation, Stage};
+use undercroft::yaml::{scan, splice};
+
+const BOOKS: [&str; 3] = ["epa-1994", "pennsylvania-2019", "work-safety"];
+
+fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// The YAML files of a folder and of those in it, in order.
+fn files(folder: &Path) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            found.extend(files(&path));
+        } else if path.extension().is_some_and(|ext| ext == "yaml") {
+            found.push(path);
+        }
+    }
+    found.sort();
+    found
+}
+
+/// A book with the texts it was read from.
+struct Shelved {
+    book: CheckedBook,
+    texts: BTreeMap<SourceId, String>,
+}
+
+fn told(sources: &Sources, problems: &[Problem]) -> Vec<String> {
+    let line = |problem: &Problem| {
+        let source = sources.get(problem.at.source).unwrap();
+        let at = source.line_column(problem.at.start).line;
+        format!("{}:{at}: {} `{}`; {}", source.name(), problem.kind.name(), problem.found, problem.accepts)
+    };
+    problems.iter().map(line).collect()
+}
+
+fn load(name: &str) -> Shelved {
+    let folder = root().join("rules");
+    let mut sources = Sources::new();
+    let mut texts = BTreeMap::new();
+    let mut parts = Vec::new();
+    for path in files(&folder.join(name)) {
+        let inside = path.strip_prefix(&folder).unwrap().to_string_lossy().replace('\\', "/");
+        let text = std::fs::read_to_string(&path).unwrap();
+        let id = sources.add(inside.clone(), text.clone());
+        texts.insert(id, text);
+        parts.push((id, inside));
+    }
+    let parts: Vec<(SourceId, &str, &str)> =
+        parts.iter().map(|(id, path)| (*id, path.as_str(), texts[id].as_str())).collect();
+    match CheckedBook::load(&parts, vocabulary()) {
+        Ok(book) => Shelved { book, texts },
+        Err(problems) => panic!("{:#?}", told(&sources, &problems)),
+    }
+}
+
+/// A design that was read, and what is wrong with it.
+fn read(name: &str, text: &str) -> (Design, Vec<String>) {
+    let mut sources = Sources::new();
+    let id = sources.add(name, text);
+    let source = sources.get(id).unwrap();
+    let (tree, mut problems) = scan::read(id, source.text());
+    let (design, more) = undercroft::design::read::read(source, &tree);
+    problems.extend(more);
+    problems.extend(undercroft::design::check::check(&design));
+    let told = told(&sources, &problems);
+    (design, told)
+}
+
+fn stage_of(design: &Design) -> Stage {
+    match design.job.stage.known() {
+        Some(JobStage::Operating) => Stage::Operating,
+        Some(JobStage::Installed) => Stage::Installed,
+        _ => Stage::Design,
+    }
+}
+
+impl Designs for Shelved {
+    fn with_case(&mut self, book: &CheckedBook, case: &Case, act: Act<'_>) -> Result<(), Vec<Problem>> {
+        let base = book.base_designs.iter().find(|design| design.name == case.from).unwrap();
+        let with: Vec<(&str, &str)> =
+            case.with.iter().map(|change| (change.path.as_str(), change.text.as_str())).collect();
+        let gone: Vec<&str> = case.missing.iter().map(|(path, _)| path.as_str()).collect();
+        let text =
+            splice::lay_over(&self.texts[&base.source], &with, &gone).map_err(|problem| vec![problem])?;
+        let (design, problems) = read(&case.claim, &text);
+        assert!(problems.is_empty(), "`{}` does not read: {problems:#?}", case.claim);
+        let stage = case.stage.unwrap_or(stage_of(&design));
+        act(&mut Facts::new(&design), stage);
+        Ok(())
+    }
+}
+
+fn proofs(shelved: &mut Shelved) -> Vec<RuleProof> {
+    let book = shelved.book.clone();
+    let run = |(at, rule): (usize, &undercroft::rulebook::checked::CheckedRule)| {
+        let text = &shelved.texts[&rule.at.source];
+        let cases = cases(&book, rule, text).unwrap();
+        prove_rule(&book, at, rule, &cases, shelved)
+    };
+    book.rules.iter().enumerate().map(run).collect()
+}
+
+/// What is wrong with the proof of a rule, as lines for whoever mends it.
+fn wrong(book: &str, proof: &RuleProof) -> Vec<String> {
+    let mut lines = Vec::new();
+    for case in proof.cases.iter().filter(|case| case.came != Came::AsSaid) {
+        lines.push(format!("{book}/{}: `{}` {:?}: {:?}", proof.name, case.claim, case.expected, case.came));
+    }
+    for verdict in &proof.lacking {
+        lines.push(format!("{book}/{}: no case comes out {verdict:?}", proof.name));
+    }
+    for limit in proof.limits.iter().filter(|limit| !limit.holds()) {
+        lines.push(format!("{book}/{}: the limit {} is proven by no case: {limit:?}", proof.name, limit.name));
+    }
+    lines
+}
+
+fn prove(name: &str) {
+    let mut shelved = load(name);
+    let wrong: Vec<String> = proofs(&mut shelved).iter().flat_map(|proof| wrong(name, proof)).collect();
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+#[test]
+fn the_federal_guidance_does_what_its_cases_say_up_to_every_limit() {
+    prove("epa-1994");
+}
+
+#[test]
+fn the_rule_of_pennsylvania_does_what_its_cases_say_up_to_every_limit() {
+    prove("pennsylvania-2019");
+}
+
+#[test]
+fn work_safety_does_what_its_cases_say_up_to_every_limit() {
+    prove("work-safety");
+}
+
+#[test]
+fn every_rule_says_where_it_comes_from_and_why() {
+    for name in BOOKS {
+        let Shelved { book, .. } = load(name);
+        assert!(!book.legal_nature.is_empty() && !book.covers.is_empty(), "{name}");
+        assert!(!book.left_to_the_eye.is_empty() && !book.not_held.is_empty(), "{name} claims to hold everything");
+        assert_eq!(book.always, name == "work-safety", "{name}");
+        for rule in &book.rules {
+            let which = format!("{name}/{}", rule.name);
+            assert!(!rule.source.section.is_empty(), "{which} names no section");
+            assert!(!rule.corrections.is_empty(), "{which} offers no way out");
+            assert!(rule.because.split_whitespace().count() >= 8, "{which} gives no reason worth the name");
+            let similar = rule.source.basis == Basis::SimilarStandard;
+            assert!(!similar || rule.disputed, "{which} would read as law and rests on a similar standard");
+            let practice = rule.source.basis == Basis::CommonPractice;
+            assert_eq!(practice, name == "work-safety", "{which}");
+            assert!(rule.stops.is_none() || rule.obligation == Obligation::Shall, "{which} stops work and may be left");
+        }
+    }
+}
+
+/// A matter of which several books speak has the same name in all of them, so that one finding gathers them.
+#[test]
+fn books_share_the_names_of_what_they_both_speak_of() {
+    let shared = |one: &str, other: &str| -> Vec<String> {
+        let subjects = |name: &str| -> Vec<String> {
+            load(name).book.rules.iter().map(|rule| rule.subject.clone()).collect()
+        };
+        let other = subjects(other);
+        subjects(one).into_iter().filter(|subject| other.contains(subject)).collect()
+    };
+    let both = shared("epa-1994", "pennsylvania-2019");
+    for subject in ["discharge/openings", "discharge/ground", "fan/conditioned", "pipe/slope", "membrane/lap"] {
+        assert!(both.iter().any(|one| one == subject), "{subject} is not shared: {both:?}");
+    }
+    assert_eq!(shared("epa-1994", "work-safety"), ["combustion/spillage"]);
+}

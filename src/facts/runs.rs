@@ -648,6 +648,13 @@ pub(super) const RUNS: &[Fact] = &[
     },
     Fact::stated(
         Kind::Run,
+        "wall",
+        "The series by which the wall of the run's pipe is made, or of all pipe where the run says nothing.",
+        &[&["systems.*.runs.*.schedule", "systems.*.pipe.schedule"]],
+        Get::Word(words::<Schedule>, |ask, it| schedule(ask, it).map(word_id)),
+    ),
+    Fact::stated(
+        Kind::Run,
         "joints",
         "How the run is joined, or all pipe where the run says nothing.",
         &[&["systems.*.runs.*.joints", "systems.*.pipe.joints"]],

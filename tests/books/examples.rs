@@ -40,7 +40,13 @@ fn outcomes(example: &str) -> Vec<Row> {
             About::Whole => "the whole".to_owned(),
         };
         let shall = rule.obligation == Obligation::Shall;
-        Row { book: BOOKS[outcome.book], subject: rule.subject.clone(), thing, verdict: outcome.verdict, shall }
+        Row {
+            book: BOOKS[outcome.book],
+            subject: rule.subject.clone(),
+            thing,
+            verdict: outcome.verdict,
+            shall,
+        }
     };
     judged.into_iter().map(row).collect()
 }
@@ -48,8 +54,10 @@ fn outcomes(example: &str) -> Vec<Row> {
 /// Holds the outcome for each of these against the verdict.
 fn come_to(rows: &[Row], verdict: Verdict, wanted: &[(&str, &str, &str)]) {
     for (book, subject, thing) in wanted {
-        let found: Vec<&Row> =
-            rows.iter().filter(|row| row.book == *book && row.subject == *subject && row.thing == *thing).collect();
+        let found: Vec<&Row> = rows
+            .iter()
+            .filter(|row| row.book == *book && row.subject == *subject && row.thing == *thing)
+            .collect();
         assert_eq!(found.len(), 1, "{book} {subject} {thing}: {found:#?}");
         assert_eq!(found[0].verdict, verdict, "{book} {subject} {thing}");
     }

@@ -129,7 +129,8 @@ fn wrong(book: &str, proof: &RuleProof) -> Vec<String> {
         lines.push(format!("{book}/{}: no case comes out {verdict:?}", proof.name));
     }
     for limit in proof.limits.iter().filter(|limit| !limit.holds()) {
-        lines.push(format!("{book}/{}: the limit {} is proven by no case: {limit:?}", proof.name, limit.name));
+        lines
+            .push(format!("{book}/{}: the limit {} is proven by no case: {limit:?}", proof.name, limit.name));
     }
     lines
 }
@@ -160,7 +161,10 @@ fn every_rule_says_where_it_comes_from_and_why() {
     for name in BOOKS {
         let Shelved { book, .. } = load(name);
         assert!(!book.legal_nature.is_empty() && !book.covers.is_empty(), "{name}");
-        assert!(!book.left_to_the_eye.is_empty() && !book.not_held.is_empty(), "{name} claims to hold everything");
+        assert!(
+            !book.left_to_the_eye.is_empty() && !book.not_held.is_empty(),
+            "{name} claims to hold everything"
+        );
         assert_eq!(book.always, name == "work-safety", "{name}");
         for rule in &book.rules {
             let which = format!("{name}/{}", rule.name);
@@ -171,7 +175,10 @@ fn every_rule_says_where_it_comes_from_and_why() {
             assert!(!similar || rule.disputed, "{which} would read as law and rests on a similar standard");
             let practice = rule.source.basis == Basis::CommonPractice;
             assert_eq!(practice, name == "work-safety", "{which}");
-            assert!(rule.stops.is_none() || rule.obligation == Obligation::Shall, "{which} stops work and may be left");
+            assert!(
+                rule.stops.is_none() || rule.obligation == Obligation::Shall,
+                "{which} stops work and may be left"
+            );
         }
     }
 }
@@ -187,7 +194,8 @@ fn books_share_the_names_of_what_they_both_speak_of() {
         subjects(one).into_iter().filter(|subject| other.contains(subject)).collect()
     };
     let both = shared("epa-1994", "pennsylvania-2019");
-    for subject in ["discharge/openings", "discharge/ground", "fan/conditioned", "pipe/slope", "membrane/lap"] {
+    for subject in ["discharge/openings", "discharge/ground", "fan/conditioned", "pipe/slope", "membrane/lap"]
+    {
         assert!(both.iter().any(|one| one == subject), "{subject} is not shared: {both:?}");
     }
     assert_eq!(shared("epa-1994", "work-safety"), ["combustion/spillage"]);

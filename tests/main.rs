@@ -19,3 +19,6 @@ mod splicing;
 mod laws;
 mod verification;
 mod judging;
+mod commands;
+mod terminal;
+mod promises;

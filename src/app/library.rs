@@ -29,7 +29,8 @@ pub fn gather(host: &dyn Host, folders: &[String]) -> Result<Library, String> {
             let name = own.rsplit(['/', '\\']).next().unwrap_or(own);
             files.iter_mut().skip(before).for_each(|file| file.path = format!("{name}/{}", file.path));
         }
-        if files.len() == before {
+        let is_book = |file: &BookFile| file.path == "book.yaml" || file.path.ends_with("/book.yaml");
+        if !files.iter().skip(before).any(is_book) {
             return Err(format!(
                 "There is no rulebook in {folder}. A book is a folder with a file book.yaml in it.\n"
             ));

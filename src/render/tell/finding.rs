@@ -3,9 +3,9 @@
 use super::numbers::Numbers;
 use super::told::{Card, Weighs};
 use crate::base::number::Comparison;
-use crate::base::text::Sources;
+use crate::base::text::{Sources, Span};
 use crate::base::truth::Truth;
-use crate::base::value::{Answer, Missing, Value};
+use crate::base::value::{Answer, Missing, Stated, Value};
 use crate::base::vocabulary::{FactId, FactType, Thing, Vocabulary};
 use crate::findings::finding::{Clause, Finding, Standing, Subject, is_open};
 use crate::findings::gather::Used;
@@ -63,6 +63,8 @@ pub fn weighs(finding: &Finding) -> Weighs {
 pub fn thing(finding: &Finding) -> String {
     match &finding.of {
         Subject::Whole => String::new(),
+        // What there is only one of is called what it is.
+        Subject::Thing { kind, name } if kind == name => String::new(),
         Subject::Thing { name, .. } => phrases::spoken(name),
         Subject::List { kind } => format!("every {}", phrases::spoken(kind)),
     }
@@ -207,17 +209,53 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
         card.rows.push(("assumed".into(), assumed.clone()));
     }
     for one in trace.decisive.iter().filter(|one| one.role == Role::Requires || !is_open(clause.shown())) {
-        let words = teller.decisive(one).unwrap_or_else(|| teller.fact(one.fact, one.thing));
-        for stated in &one.origin.stated {
-            card.marks.push(Mark { at: stated.at, words: words.clone() });
+        let words = teller.decisive(one);
+        let entries = telling(&one.origin.stated);
+        for stated in &entries {
+            let words = match (&words, entries.as_slice()) {
+                (Some(words), [_]) => words.clone(),
+                _ => tail(stated.entry.as_str()),
+            };
+            card.marks.push(Mark { at: stated.at, words });
         }
     }
     for missing in &clause.missing {
-        if let Some(at) = missing.at {
-            let key = missing.entry.as_str().rsplit('.').next().unwrap_or_default();
-            let words = format!("{key}: {}", phrases::reason(&missing.reason));
+        if let Some(at) = missing.at
+            && !covers_most(at, background.sources)
+        {
+            let words = format!("{}: {}", tail(missing.entry.as_str()), phrases::reason(&missing.reason));
             card.marks.push(Mark { at, words });
         }
+    }
+}
+
+/// Of entries that lie in each other, those that tell more: a short one with all that is in it, else what is in it.
+fn telling(stated: &[Stated]) -> Vec<&Stated> {
+    const SHORT: usize = 40;
+    let inside = |inner: &Stated, outer: &Stated| {
+        let rest = inner.entry.as_str().strip_prefix(outer.entry.as_str());
+        rest.is_some_and(|rest| rest.starts_with(['.', '[']))
+    };
+    let kept = |one: &&Stated| {
+        !stated.iter().any(|other| {
+            (inside(one, other) && other.at.len() <= SHORT) || (inside(other, one) && one.at.len() > SHORT)
+        })
+    };
+    stated.iter().filter(kept).collect()
+}
+
+/// Whether a place is so large that a mark on its first line would say nothing: the whole file, or nearly.
+fn covers_most(at: Span, sources: &Sources) -> bool {
+    sources.get(at.source).is_some_and(|source| at.len() * 2 > source.text().len())
+}
+
+/// The last steps of an entry's path, as a mark has room for: "stack: up".
+fn tail(entry: &str) -> String {
+    let mut steps = entry.rsplit('.');
+    let last = phrases::spoken(steps.next().unwrap_or_default());
+    match steps.next() {
+        Some(before) => format!("{}: {last}", phrases::spoken(before)),
+        None => last,
     }
 }
 

@@ -25,28 +25,37 @@ impl<'a> Numbers<'a> {
         Numbers { sources, compared: &trace.compared, origins }
     }
 
-    /// The writer's way of writing a quantity of this dimension: that of the entries this fact rests on, else of
-    /// any entry that decided.
+    /// The writer's way of writing a quantity of this dimension: of the styles of the entries this fact rests on, or
+    /// else of all that decided, the one in which the number is shortest.
     #[must_use]
-    pub fn style(&self, dimension: Dimension, of: Option<(FactId, Thing)>) -> Option<Style> {
-        let own = self.origins.iter().filter(|(fact, thing, _)| of == Some((*fact, *thing)));
-        own.chain(self.origins.iter())
-            .flat_map(|(_, _, origin)| &origin.stated)
-            .find_map(|stated| style_in(self.sources.slice(stated.at), dimension))
+    pub fn style(&self, number: &Number, dimension: Dimension, of: Option<(FactId, Thing)>) -> Option<Style> {
+        let own = |origin: &&(FactId, Thing, &Origin)| of == Some((origin.0, origin.1));
+        let styles = |list: &mut dyn Iterator<Item = &(FactId, Thing, &'a Origin)>| -> Vec<Style> {
+            let stated = list.flat_map(|(_, _, origin)| &origin.stated);
+            stated.filter_map(|stated| style_in(self.sources.slice(stated.at), dimension)).collect()
+        };
+        let mut found = styles(&mut self.origins.iter().filter(own));
+        if found.is_empty() {
+            found = styles(&mut self.origins.iter());
+        }
+        found.into_iter().min_by_key(|style| show(number, dimension, style).chars().count())
     }
 
     /// One side of a comparison: in the writer's style, told apart from the other side.
     #[must_use]
     pub fn side(&self, side: &Side, other: &Side, dimension: Dimension) -> String {
-        let style = self.style(dimension, side.fact).unwrap_or_else(|| Style::default_for(dimension));
-        amount(&side.amount, &mut |number| apart(number, other, dimension, &style))
+        amount(&side.amount, &mut |number| {
+            let style =
+                self.style(number, dimension, side.fact).unwrap_or_else(|| Style::default_for(dimension));
+            apart(number, other, dimension, &style)
+        })
     }
 
     /// A limit of a rule as its author wrote it; in the writer's own units behind it where those differ.
     #[must_use]
     pub fn limit(&self, limit: &Quantity, other: &Side) -> String {
         let written = apart(&limit.number, other, limit.dimension, &limit.style);
-        match self.style(limit.dimension, other.fact) {
+        match self.style(&limit.number, limit.dimension, other.fact) {
             Some(style) if !same_units(&style, &limit.style, limit.dimension) => {
                 let own = apart(&limit.number, other, limit.dimension, &style);
                 if own == written { written } else { format!("{written} ({own})") }
@@ -56,13 +65,17 @@ impl<'a> Numbers<'a> {
     }
 }
 
-/// Whether two styles write one metre, one pascal, … with the same units.
+/// Whether two styles write a quantity in units that a person reads side by side: the same ones, or feet and inches.
 fn same_units(a: &Style, b: &Style, dimension: Dimension) -> bool {
-    let units = |style: &Style| -> String {
-        show(&Number::whole(1), dimension, style).chars().filter(|c| c.is_alphabetic() || *c == '%').collect()
+    let units = |style: &Style| -> Vec<String> {
+        let text = show(&Number::whole(7), dimension, style);
+        let words = text.split(|c: char| !c.is_alphabetic() && c != '%').filter(|word| !word.is_empty());
+        words.map(str::to_owned).collect()
     };
     let (a, b) = (units(a), units(b));
-    a == b || (a.contains("ft") && b.contains("ft"))
+    let by_the_foot =
+        |units: &[String]| units.iter().all(|unit| matches!(unit.as_str(), "ft" | "in" | "yd" | "mil"));
+    a == b || (by_the_foot(&a) && by_the_foot(&b))
 }
 
 fn apart(number: &Number, other: &Side, dimension: Dimension, style: &Style) -> String {
@@ -109,7 +122,7 @@ impl Show for Numbers<'_> {
         let style = match written {
             Some(quantity) => quantity.style.clone(),
             None => self
-                .style(dimension, of.and_then(|side| side.fact))
+                .style(number, dimension, of.and_then(|side| side.fact))
                 .unwrap_or_else(|| Style::default_for(dimension)),
         };
         let other = self.compared.iter().filter(|one| one.dimension == dimension).find_map(|one| {

@@ -68,6 +68,8 @@ pub struct Cause {
 pub struct Wanted {
     /// How many requirements it settles, alone or with others.
     pub settles: usize,
+    /// The work that waits for it; empty if none does.
+    pub first: String,
     /// What to measure or state, in plain words.
     pub what: String,
     /// The entry to fill.

@@ -203,7 +203,18 @@ fn wanted(one: &findings::Wanted, review: &Review<'_>) -> Wanted {
         now.push_str(&format!(", line {}", source.line_column(at.start).line));
     }
     let what = describe(entry).unwrap_or_else(|| phrases::spoken(entry.rsplit('.').next().unwrap_or(entry)));
-    Wanted { settles: one.settles.len(), what, entry: entry.to_owned(), now }
+    let what = what.replace('`', "\"");
+    let first = one.stops.map(|stops| match stops {
+        Stops::Drilling => "before drilling",
+        Stops::StartUp => "before start-up",
+    });
+    Wanted {
+        settles: one.settles.len(),
+        first: first.unwrap_or_default().to_owned(),
+        what,
+        entry: entry.to_owned(),
+        now,
+    }
 }
 
 fn sections(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<Section> {
@@ -337,8 +348,15 @@ fn last(review: &Review<'_>, judged: bool) -> String {
     if !judged {
         return "Nothing was judged, which is never a success.".to_owned();
     }
-    let due = review.findings.iter().filter(|finding| finding.verdict() == Verdict::NotYetDue).count();
-    format!("{} not yet due at this stage.", count(due, "requirement", "requirements"))
+    let due = |counts: bool| {
+        let list = review.findings.iter();
+        list.filter(|finding| finding.counts() == counts && finding.verdict() == Verdict::NotYetDue).count()
+    };
+    let aside = match due(false) {
+        0 => String::new(),
+        more => format!(", and {more} for information,"),
+    };
+    format!("{}{aside} not yet due at this stage.", count(due(true), "requirement", "requirements"))
 }
 
 impl super::finding::Names for Review<'_> {

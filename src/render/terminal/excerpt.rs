@@ -24,7 +24,7 @@ pub struct Mark {
 }
 
 /// More marks than this are not drawn for one finding.
-const MOST_MARKS: usize = 12;
+const MOST_MARKS: usize = 8;
 
 /// The lines that hold the marks, drawn; in the plain form, one sentence to each mark.
 /// Lines of another text than `home` are headed with its name.
@@ -50,7 +50,8 @@ pub fn excerpt(sources: &Sources, home: Option<&Source>, marks: &[Mark], look: &
         }
     }
     if left_out > 0 {
-        out.push_str(&format!("  and {left_out} more places\n"));
+        let places = if left_out == 1 { "place" } else { "places" };
+        out.push_str(&format!("  and {left_out} more {places}\n"));
     }
     out
 }

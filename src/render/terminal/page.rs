@@ -90,7 +90,7 @@ fn first_lines(sheet: &mut Sheet<'_>, told: &Told, show: Show, shares: Shares) {
     if !told.stops.is_empty() {
         sheet.blank();
         for stop in told.stops.iter().take(shares.stops) {
-            sheet.paragraph(0, &cut(stop, width), Tone::Stop);
+            sheet.paragraph(0, &cut(stop, 2 * width - 10), Tone::Stop);
         }
         more(sheet, told.stops.len(), shares.stops, "more reasons to wait");
     }
@@ -106,12 +106,21 @@ fn first_lines(sheet: &mut Sheet<'_>, told: &Told, show: Show, shares: Shares) {
     if !told.wanted.is_empty() {
         sheet.paragraph(0, "What to measure or settle next", Tone::Heading);
         for wanted in told.wanted.iter().take(shares.wanted) {
-            short(sheet, &format!("settles {}: {}", wanted.settles, wanted_line(wanted)), Tone::Open);
+            short(sheet, &format!("{}: {}", settles(wanted), wanted_line(wanted)), Tone::Open);
         }
         more(sheet, told.wanted.len(), shares.wanted, "more");
     }
     if show == Show::Summary {
         sheet.paragraph(0, "The details: leave out --show summary", Tone::Quiet);
+    }
+}
+
+/// How much an entry settles, and what waits for it.
+fn settles(wanted: &Wanted) -> String {
+    if wanted.first.is_empty() {
+        format!("settles {}", wanted.settles)
+    } else {
+        format!("settles {}, {}", wanted.settles, wanted.first)
     }
 }
 

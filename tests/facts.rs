@@ -154,6 +154,25 @@ fn a_fact_looks_at_no_entry_that_it_does_not_name() {
 }
 
 #[test]
+fn every_entry_that_a_fact_names_is_a_key_of_the_file() {
+    let schema = include_str!("../schemas/design.schema.json");
+    let mut wrong = BTreeSet::new();
+    for fact in catalogue::all() {
+        for pattern in fact.entries() {
+            // The coordinates of a point stand in a list and have no keys.
+            let steps =
+                pattern.split(['.', '[', ']']).filter(|step| !matches!(*step, "" | "*" | "**" | "x" | "y"));
+            for step in steps {
+                if !schema.contains(&format!("\"{step}\": {{")) {
+                    wrong.insert(format!("{pattern}: {step}"));
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+#[test]
 fn asking_twice_works_nothing_out_twice() {
     let text = &examples()[0].1;
     let design = design(text);
@@ -289,6 +308,9 @@ fn two_statements_that_contradict_each_other_leave_the_range_between_them() {
     let told: Vec<&str> = doubts.iter().map(|doubt| doubt.entry.as_str()).collect();
     assert!(told.contains(&"systems.main.discharge.height"), "{told:?}");
     assert!(doubts.iter().all(|doubt| doubt.reason == Reason::Contradiction));
+    let problems = facts.contradictions();
+    let kinds: Vec<_> = problems.iter().map(|problem| problem.kind.name()).collect();
+    assert_eq!(kinds, ["contradiction"], "{problems:#?}");
     // The window is then known only within bounds as well.
     let below = number(ask(&mut facts, "openings", "kitchen_window", "top_below_discharge"));
     assert_eq!(below, Number::between(length("7 ft 8 in").low(), length("8 ft 8 in").high()));

@@ -4,6 +4,7 @@ use std::any::Any;
 use std::collections::BTreeMap;
 
 use crate::base::number::Number;
+use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::Span;
 use crate::base::value::{Answer, EntryPath, Listed, Missing, Origin, Reason, Stated, Value};
 use crate::base::vocabulary::{Answers, FactId, Thing, Vocabulary, WordId};
@@ -13,6 +14,7 @@ use crate::yaml::measure::{Measure, Wanted};
 use crate::yaml::words::Words;
 
 use super::catalogue::{self, Get};
+use super::kinds::Kind;
 use super::things::Things;
 
 /// What is being worked out: a fact, or something in between that no rule can speak of.
@@ -64,6 +66,9 @@ struct Done<'d, T> {
     ground: Ground<'d>,
 }
 
+/// Something in between, of whichever type.
+type Kept<'d> = Done<'d, Box<dyn Any>>;
+
 /// Where the answer for one fact of one thing is kept.
 #[derive(Clone, Debug, Default)]
 enum Slot<'d> {
@@ -90,7 +95,7 @@ pub struct Ask<'d> {
     design: &'d Design,
     things: Things<'d>,
     slots: Vec<Vec<Slot<'d>>>,
-    between: BTreeMap<(&'static str, Thing), Option<Done<'d, Box<dyn Any>>>>,
+    between: BTreeMap<(&'static str, Thing), Option<Kept<'d>>>,
     stack: Vec<Frame<'d>>,
     worked_out: usize,
 }
@@ -481,6 +486,44 @@ impl<'d> Ask<'d> {
         paths.sort();
         paths.dedup();
         paths
+    }
+}
+
+impl Ask<'_> {
+    /// Every pair of statements about one number that contradict each other, each told once, at its place.
+    pub fn contradictions(&mut self) -> Vec<Problem> {
+        let mut told: BTreeMap<Vec<EntryPath>, Problem> = BTreeMap::new();
+        let numbers: Vec<(FactId, Kind)> = (0..u16::MAX)
+            .map(FactId)
+            .zip(catalogue::all())
+            .filter(|(_, fact)| matches!(fact.get, Get::Number(..)))
+            .map(|(id, fact)| (id, fact.of))
+            .collect();
+        for (id, kind) in numbers {
+            for thing in self.things.all(kind) {
+                let (Answer::Known { doubts, .. } | Answer::Unknown(doubts)) = self.fact(id, thing);
+                let against: Vec<Missing> =
+                    doubts.into_iter().filter(|doubt| doubt.reason == Reason::Contradiction).collect();
+                let (Some(first), false) = (against.first().cloned(), against.len() < 2) else { continue };
+                let entries: Vec<EntryPath> = against.iter().map(|one| one.entry.clone()).collect();
+                let Some(at) = first.at else { continue };
+                told.entry(entries).or_insert_with(|| {
+                    let problem = Problem::new(ProblemKind::Contradiction, at)
+                        .found(format!(
+                            "{} says one thing, and what is stated elsewhere another",
+                            first.entry
+                        ))
+                        .accepts("statements that agree, or one of them left out");
+                    against.iter().skip(1).fold(problem, |problem, other| match other.at {
+                        Some(place) => problem.also(place, format!("{} does not go with this", other.entry)),
+                        None => problem,
+                    })
+                });
+            }
+        }
+        let mut problems: Vec<Problem> = told.into_values().collect();
+        problems.sort_by_key(|problem| problem.at);
+        problems
     }
 }
 

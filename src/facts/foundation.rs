@@ -16,7 +16,7 @@ use super::outlines;
 use super::things::of;
 
 /// What the space over an area is read from.
-pub(super) const AREA_SPACE: Entries = &["foundation.areas.*.in", "building.spaces"];
+pub(super) const AREA_SPACE: Entries = &["foundation.areas.*.in"];
 const AREA_SIZE: Entries = &["foundation.areas.*.size", "foundation.areas.*.outline"];
 
 fn area<'d, R>(

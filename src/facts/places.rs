@@ -45,7 +45,6 @@ pub(super) const FAN_PLACE: Entries = &[
 
 /// What the way of the runs is read from.
 pub(super) const RUN_PLACES: Entries = &[
-    "systems.*.runs",
     "systems.*.runs.*.from",
     "systems.*.runs.*.to",
     "systems.*.runs.*.up",
@@ -70,7 +69,6 @@ pub(super) const DISCHARGE_PLACE: Entries = &[
     "systems.*.discharge.at.**",
     "systems.*.discharge.height",
     "systems.*.discharge.height.**",
-    "systems.*.discharge.above_roof",
     "systems.*.discharge.above_roof_edge",
     "systems.*.discharge.above_ground",
     "systems.*.discharge.side",

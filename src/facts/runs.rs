@@ -501,7 +501,7 @@ fn carried_by_others(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
     })
 }
 
-const RUN_SPACES: Entries = &["systems.*.runs.*.through", "building.spaces"];
+const RUN_SPACES: Entries = &["systems.*.runs.*.through"];
 const PIERCES: Entries = &["systems.*.runs.*.pierces", "systems.*.runs.*.pierces.*.kind"];
 const CHAIN: Entries = &["systems.*.fan", "systems.*.runs.*.from", "systems.*.runs.*.to"];
 const EXTENTS: Entries = &[

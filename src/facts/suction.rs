@@ -165,7 +165,7 @@ fn perforated(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     })
 }
 
-const SPACE: Entries = &["systems.*.suction_points.*.in", "foundation.areas.*.in", "building.spaces"];
+const SPACE: Entries = &["systems.*.suction_points.*.in", "foundation.areas.*.in"];
 
 const LOOP: Entries = &[
     "systems.*.suction_points.*.drain_loop",

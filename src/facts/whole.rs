@@ -307,9 +307,7 @@ pub(super) const WHOLE: &[Fact] = &[
         "The floor levels that the pipe of each system passes indoors.",
         &[SYSTEMS, system::LEVELS],
         Kind::Level,
-        |ask, _| {
-            systems_list(ask, Kind::Level, |ask, system, number| system::lacking_levels(ask, system, number))
-        },
+        |ask, _| systems_list(ask, Kind::Level, system::lacking_levels),
     ),
     several(
         "penetrations",

@@ -491,3 +491,20 @@ fn keys(text: &str) -> Vec<String> {
     walk(&tree, tree.root().unwrap(), "", &mut found);
     found
 }
+
+#[test]
+fn a_range_is_always_in_doubt_for_want_of_something() {
+    // The sill of the window is measured to 1 in: its top, and so the drop, is known within 1 in as well.
+    let corners = "[[18 ft, 24 ft, 11 ft 8 in], [21 ft, 24 ft, {value: 15 ft 4 in, within: 1 in}]]";
+    let design = ranch(&[(&format!("{KITCHEN}.corners"), corners)], &[]);
+    let mut facts = Facts::new(&design);
+    let answer = ask(&mut facts, "openings", "kitchen_window", "top_below_discharge");
+    let Answer::Known { value: Value::Number(drop), doubts } = answer else { panic!("a range") };
+    assert_eq!(drop, Number::between(length("8 ft 7 in").low(), length("8 ft 9 in").high()));
+    assert_eq!(doubts[0].entry.as_str(), format!("{KITCHEN}.corners"));
+    for (name, answer) in everything(&design) {
+        if let Answer::Known { value: Value::Number(number @ Number::Range(..)), doubts } = answer {
+            assert!(!doubts.is_empty(), "{name} is {number:?} without a doubt");
+        }
+    }
+}

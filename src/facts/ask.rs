@@ -278,7 +278,10 @@ impl<'d> Ask<'d> {
         self.worked_out += 1;
         self.begin(key);
         let answer = match fact.get {
-            Get::Number(_, get) => get(self, thing).map(Value::Number),
+            Get::Number(_, get) => {
+                let number = get(self, thing);
+                self.doubtful(thing, number).map(Value::Number)
+            }
             Get::Truth(get) => get(self, thing).map(Value::Truth),
             Get::Word(_, get) => get(self, thing).map(Value::Word),
             Get::One(_, get) => get(self, thing).map(Value::Thing),
@@ -290,6 +293,16 @@ impl<'d> Ask<'d> {
             *slot = Slot::Done(Box::new(Done { answer: answer.clone(), ground }));
         }
         answer
+    }
+
+    /// A range is always in doubt for want of something: where nothing nearer is known, of the thing itself.
+    fn doubtful(&self, thing: Thing, answer: Answer<Number>) -> Answer<Number> {
+        match answer {
+            Answer::Known { value, doubts } if doubts.is_empty() => {
+                in_doubt(value, || self.of_thing(thing, Reason::Imprecise))
+            }
+            answer => answer,
+        }
     }
 
     fn slot(&mut self, id: FactId, thing: Thing) -> Option<&mut Slot<'d>> {

@@ -8,7 +8,7 @@ use crate::design::model::foundation::{Area, AreaKind, FillKind, Probe};
 use crate::design::model::membrane::{HeldBy, Membrane, RetarderClass, Seams};
 use crate::yaml::shape::Size;
 
-use super::ask::{Ask, word_id};
+use super::ask::{Ask, in_doubt, word_id};
 use super::catalogue::{Entries, Fact, Get, words};
 use super::join::{agree, agree_numbers};
 use super::kinds::Kind;
@@ -110,7 +110,8 @@ fn has_piers(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
 
 fn lap(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     membrane(ask, it, |ask, membrane, _| {
-        ask.value(&membrane.here, &membrane.lap).map(|lap| lap.measure.number())
+        let want = membrane.lap.want(&membrane.here);
+        ask.value(&membrane.here, &membrane.lap).then(|lap| in_doubt(lap.measure.number(), || want))
     })
 }
 
@@ -335,7 +336,7 @@ pub(super) const MEMBRANES: &[Fact] = &[
         Get::Number(Dimension::LENGTH, |ask, it| {
             membrane(ask, it, |ask, m, _| {
                 ask.value_inside(&m.here, &m.edges, "turn_up", |e| (&e.here, &e.turn_up))
-                    .map(|turn_up| turn_up.measure.number())
+                    .then(|turn_up| in_doubt(turn_up.measure.number(), || m.edges.want(&m.here)))
             })
         }),
     ),

@@ -94,7 +94,12 @@ pub(super) fn bounds<'d>(
                 let reason = Reason::NotComputable("it takes at least two opposite corners".to_owned());
                 return Answer::missing(Missing { reason, ..want });
             }
-            Answer::known(Bounds { low: [x.0, y.0, z.0], high: [x.1, y.1, z.1] })
+            let value = Bounds { low: [x.0, y.0, z.0], high: [x.1, y.1, z.1] };
+            let doubts = match value.exact() {
+                Some(_) => Vec::new(),
+                None => vec![Missing { reason: Reason::Imprecise, ..want }],
+            };
+            Answer::Known { value, doubts }
         })
     })
 }

@@ -245,6 +245,13 @@ fn a_clause_is_shown_whole_or_found_by_a_word() {
     {
         assert!(came.printed.contains(part), "{part}:\n{}", came.printed);
     }
+    for (name, number) in [
+        ("epa-1994/discharge-above-ground", "at least 10 ft"),
+        ("epa-1994/circuit-not-crowded", "at most 80 %"),
+    ] {
+        let came = call(&mut world, &["clause", name]);
+        assert!(came.printed.contains(number), "{name} hides its number:\n{}", came.printed);
+    }
     let came = call(&mut world, &["clause", "label"]);
     assert!(came.printed.lines().count() > 3, "{}", came.printed);
     let came = call(&mut world, &["clause", "discharge-clear-of-opnings"]);

@@ -49,7 +49,7 @@ pub fn clause(of: &ClauseSheet<'_>, look: &Look) -> String {
             sheet.row(label, &written(sources, *span, key));
         }
     }
-    limits(&mut sheet, &rule.limits, sources);
+    limits(&mut sheet, &rule.limits);
     sheet.blank();
     sheet.row("why", &sentence(&rule.because));
     sheet.row("read as", &rule.interpretation);
@@ -83,10 +83,10 @@ fn written(sources: &Sources, span: Span, key: &str) -> String {
     lines.join(" ")
 }
 
-fn limits(sheet: &mut Sheet<'_>, limits: &[Limit], sources: &Sources) {
+fn limits(sheet: &mut Sheet<'_>, limits: &[Limit]) {
     for (at, limit) in limits.iter().enumerate() {
         let words = limit.words.map(|words| format!("{} ", phrases::limit_words(words))).unwrap_or_default();
-        let value = sources.slice(limit.at).trim().trim_matches(['"', '\'']);
+        let value = &limit.value;
         sheet.row(
             if at == 0 { "numbers" } else { "" },
             &format!("{}: {words}{value}", phrases::spoken(&limit.name)),

@@ -279,6 +279,14 @@ pub const QUESTIONS: &[Question] = &[
         when: opening,
     },
     Question {
+        name: "opening-around",
+        short: "how far the opening is around what stands between",
+        ask: "How far is it with the tape drawn tight around whatever solid stands between? The same again if nothing does.",
+        takes: "14 ft",
+        words: &[],
+        when: opening,
+    },
+    Question {
         name: "opening-below",
         short: "how far below the opening is",
         ask: "How far does its top lie below the end of the pipe?",

@@ -201,7 +201,7 @@ impl Starter<'_> {
                     "along a straight tape, from the rim of the pipe",
                 );
                 self.entry(8, "top_below", "opening-below", "how far its top lies below the end of the pipe");
-                self.open(8, "around", "the tape drawn tight around what stands between");
+                self.entry(8, "around", "opening-around", "the tape drawn tight around what stands between");
             }
             _ => {
                 self.note(

@@ -20,5 +20,6 @@ mod laws;
 mod verification;
 mod judging;
 mod commands;
+mod cut_short;
 mod terminal;
 mod promises;

@@ -6,7 +6,7 @@ use crate::base::vocabulary::{Thing, WordId};
 use crate::design::model::building::SpaceKind;
 use crate::design::model::extent::Extent;
 use crate::design::model::pipe::{FixedTo, Pipe, PipeJoint, PipeMaterial, PipeSize, Run, Schedule};
-use crate::yaml::entry::{Entry, Here};
+use crate::yaml::entry::{Entry, Here, State};
 
 use super::ask::{Ask, word_id};
 use super::catalogue::{Entries, Fact, Get, words};
@@ -210,10 +210,12 @@ fn upright(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
         let level =
             [&run.north, &run.south, &run.east, &run.west].into_iter().any(|extent| !extent.is_missing());
         let plumb = !run.up.is_missing() || !run.down.is_missing();
-        let by_tape = match (plumb, level) {
-            (true, false) => Answer::known(true),
-            (_, true) => Answer::known(false),
-            (false, false) => Answer::missing(run.points.want(&run.here)),
+        let unread = extents(run).into_iter().find(|extent| matches!(extent.state, State::Unreadable));
+        let by_tape = match (unread, plumb, level) {
+            (Some(extent), _, _) => Answer::missing(extent.want(&run.here)),
+            (None, true, false) => Answer::known(true),
+            (None, _, true) => Answer::known(false),
+            (None, false, false) => Answer::missing(run.points.want(&run.here)),
         };
         let points: Vec<_> = ask
             .read(&run.here, &run.points)

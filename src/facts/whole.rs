@@ -20,9 +20,14 @@ use super::things::{after_start_up, thing};
 /// What is lacking of an entry for its list to be complete as written.
 pub(super) fn lacking<'d, T>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<T>) -> Vec<Missing> {
     match ask.read(of, entry) {
-        Answer::Known { .. } => Vec::new(),
+        Answer::Known { .. } => cut_short(of, entry),
         Answer::Unknown(missing) => missing,
     }
+}
+
+/// What is lacking of a list that a fault in the file cut short: that it can be read to its end.
+fn cut_short<T>(of: &Here, entry: &Entry<T>) -> Vec<Missing> {
+    if entry.whole { Vec::new() } else { vec![Missing { reason: Reason::Unreadable, ..entry.want(of) }] }
 }
 
 fn list(ask: &Ask<'_>, kind: Kind, open: Vec<Missing>) -> Answer<Listed<Thing>> {
@@ -62,7 +67,7 @@ fn looked_for<'d, T>(
 ) -> Vec<Missing> {
     let unreadable = match ask.read(of, entry) {
         Answer::Known { value: None, .. } => return Vec::new(),
-        Answer::Known { .. } => Vec::new(),
+        Answer::Known { .. } => cut_short(of, entry),
         Answer::Unknown(missing) => missing.into_iter().filter(|it| it.reason != Reason::NotStated).collect(),
     };
     unite(unreadable, said_complete(ask, statement))

@@ -109,7 +109,7 @@ fn text(kind: ProblemKind, found: &str, plain: &str) -> Said {
             } else {
                 format!("The lines cannot be made sense of from here on: {found}.")
             },
-            NOTHING_READ,
+            "What its section says after this place cannot be read, and nothing is concluded from its absence.",
             "Look for a key without its colon, a quote or bracket that is not closed, a tab in place of spaces, or a line that is not set under the one it belongs to.",
         ),
         K::TooDeep => (

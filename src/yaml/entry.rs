@@ -95,13 +95,16 @@ pub struct Entry<T> {
     pub state: State<T>,
     /// The place of the value; of the key when nothing is written under it; of the record when the key is missing.
     pub at: Span,
+    /// Whether all that is written under the key was read. False where a fault in the file cut it short: what was
+    /// read of a list of things stands, but it is not known to be all of them.
+    pub whole: bool,
 }
 
 impl<T> Entry<T> {
     /// An entry whose key is not there.
     #[must_use]
     pub fn missing(key: &'static str, of: Span) -> Self {
-        Entry { key, state: State::Missing, at: of }
+        Entry { key, state: State::Missing, at: of, whole: true }
     }
 
     /// The value, if it is known.

@@ -175,6 +175,7 @@ impl<'a> Reader<'a> {
     /// Whether the plain word `unknown` or `none` stands there, or nothing.
     fn plain_state<T>(&self, node: NodeId) -> Option<State<T>> {
         match &self.tree.node(node)?.kind {
+            NodeKind::Nothing if !self.tree.is_whole(node) => Some(State::Unreadable),
             NodeKind::Nothing => Some(State::Missing),
             NodeKind::Scalar { text, style: Style::Plain } => match text.as_str() {
                 "unknown" => Some(State::Unknown),
@@ -206,11 +207,16 @@ impl<'a> Reader<'a> {
 
     /// What stands under a key of a record.
     pub fn entry<T: Reads>(&mut self, record: NodeId, key: &'static str, path: &EntryPath) -> Entry<T> {
-        let Some(pair) = self.tree.get(record, key) else { return Entry::missing(key, self.span(record)) };
+        let Some(pair) = self.tree.get(record, key) else {
+            let missing = Entry::missing(key, self.span(record));
+            // Behind a fault in the file the key may well be written.
+            let cut_off = !self.tree.is_whole(record);
+            return if cut_off { Entry { state: State::Unreadable, ..missing } } else { missing };
+        };
         let (value, key_span) = (pair.value, pair.key_span);
         let state = self.state(value, &path.key(key));
         let at = if matches!(state, State::Missing) { key_span } else { self.span(value) };
-        Entry { key, state, at }
+        Entry { key, state, at, whole: self.tree.is_whole(value) }
     }
 
     /// A member of a list or of a set of named things. A record of which nothing can be read is kept as one of
@@ -259,6 +265,9 @@ impl<T: Reads> Reads for ListOf<T> {
     fn read(reader: &mut Reader<'_>, node: NodeId, path: &EntryPath) -> Option<Self> {
         let tree = reader.tree();
         let NodeKind::List(members) = &tree.node(node)?.kind else { return None };
+        if !tree.is_whole(node) {
+            return None; // half an outline is another outline
+        }
         let mut items = Vec::with_capacity(members.len());
         for (at, member) in members.iter().enumerate() {
             let name = (at + 1).to_string();
@@ -474,7 +483,7 @@ macro_rules! record {
                 let at = here.at;
                 $Name {
                     here,
-                    $($field: $crate::yaml::entry::Entry { key: $key, state: why.state(), at },)*
+                    $($field: $crate::yaml::entry::Entry { key: $key, state: why.state(), at, whole: true },)*
                 }
             }
         }

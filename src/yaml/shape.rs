@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use serde_json::{Value, json};
 
-use super::entry::{Entry, Here, Met, State};
+use super::entry::{Entry, Here, Met};
 use super::measure::{Coordinate, Measure};
 use super::record::{Reader, Reads, walk_entry};
 use super::schema::{Schemas, or_not_known};
@@ -71,9 +71,9 @@ fn nth(
     match list.get(at) {
         Some(node) => {
             let state = reader.state(*node, &here.path.key(key));
-            Entry { key, state, at: reader.span(*node) }
+            Entry { key, state, at: reader.span(*node), whole: true }
         }
-        None => Entry { key, state: State::Missing, at: here.at },
+        None => Entry::missing(key, here.at),
     }
 }
 

@@ -7,7 +7,7 @@ use super::names::SpaceOrOutdoors;
 use super::pipe::{FittingKind, HangerKind, PipeSize};
 use super::place::{Level, Place, Side};
 use crate::base::value::EntryPath;
-use crate::yaml::entry::{Entry, Here, ListOf, Met, State};
+use crate::yaml::entry::{Entry, Here, ListOf, Met};
 use crate::yaml::measure::{
     Angle, Current, Density, Flow, Length, Loudness, Measure, Power, Pressure, Voltage,
 };
@@ -41,9 +41,9 @@ fn nth<T: Reads>(
     match list.get(at) {
         Some(node) => {
             let state = reader.state(*node, &here.path.key(key));
-            Entry { key, state, at: reader.span(*node) }
+            Entry { key, state, at: reader.span(*node), whole: true }
         }
-        None => Entry { key, state: State::Missing, at: here.at },
+        None => Entry::missing(key, here.at),
     }
 }
 

@@ -28,16 +28,6 @@ impl Truth {
         self.max(other)
     }
 
-    /// It does not hold.
-    #[must_use]
-    pub fn not(self) -> Truth {
-        match self {
-            Truth::True => Truth::False,
-            Truth::False => Truth::True,
-            Truth::Unknown => Truth::Unknown,
-        }
-    }
-
     /// Whether it is known either way.
     #[must_use]
     pub fn is_known(self) -> bool {
@@ -48,6 +38,19 @@ impl Truth {
     #[must_use]
     pub fn may_become(self, later: Truth) -> bool {
         self == Truth::Unknown || self == later
+    }
+}
+
+impl std::ops::Not for Truth {
+    type Output = Truth;
+
+    /// It does not hold.
+    fn not(self) -> Truth {
+        match self {
+            Truth::True => Truth::False,
+            Truth::False => Truth::True,
+            Truth::Unknown => Truth::Unknown,
+        }
     }
 }
 
@@ -70,18 +73,18 @@ mod tests {
                 assert_eq!(Truth::from(a).and(Truth::from(b)), Truth::from(a && b));
                 assert_eq!(Truth::from(a).or(Truth::from(b)), Truth::from(a || b));
             }
-            assert_eq!(Truth::from(a).not(), Truth::from(!a));
+            assert_eq!(!Truth::from(a), Truth::from(!a));
         }
     }
 
     #[test]
     fn laws_hold_for_every_combination() {
         for a in ALL {
-            assert_eq!(a.not().not(), a);
+            assert_eq!(!!a, a);
             for b in ALL {
                 assert_eq!(a.and(b), b.and(a));
                 assert_eq!(a.or(b), b.or(a));
-                assert_eq!(a.and(b).not(), a.not().or(b.not()));
+                assert_eq!(!a.and(b), (!a).or(!b));
                 for c in ALL {
                     assert_eq!(a.and(b).and(c), a.and(b.and(c)));
                     assert_eq!(a.or(b).or(c), a.or(b.or(c)));
@@ -99,7 +102,7 @@ mod tests {
                     for more_b in ALL.into_iter().filter(|m| b.may_become(*m)) {
                         assert!(a.and(b).may_become(more_a.and(more_b)));
                         assert!(a.or(b).may_become(more_a.or(more_b)));
-                        assert!(a.not().may_become(more_a.not()));
+                        assert!((!a).may_become(!more_a));
                     }
                 }
             }

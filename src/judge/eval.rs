@@ -173,7 +173,7 @@ impl<'a> Scope<'a> {
                 Answer::Known { value: Value::Truth(holds), .. } => Truth::from(holds),
                 _ => Truth::Unknown,
             },
-            Node::Not(inner) => self.truth(inner).not(),
+            Node::Not(inner) => !self.truth(inner),
             Node::And(all) => self.fold(all, Truth::True, Truth::and, Truth::False),
             Node::Or(any) => self.fold(any, Truth::False, Truth::or, Truth::True),
             Node::Compare(how, left, right) => self.compare(*how, left, right),
@@ -185,7 +185,7 @@ impl<'a> Scope<'a> {
                     Some(word) => Truth::from(words.contains(&word)),
                     None => self.any_word(value, |word| words.contains(&word)),
                 };
-                if *not { truth.not() } else { truth }
+                if *not { !truth } else { truth }
             }
             Node::IsThing(left, right, not) => match (self.thing(left), self.thing(right)) {
                 (Named::Thing(a), Named::Thing(b)) => Truth::from((a == b) != *not),

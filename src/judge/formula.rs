@@ -101,7 +101,7 @@ impl Formula {
                 Some(answer) => Truth::from(test.holds(answer)),
                 None => Truth::Unknown,
             },
-            Formula::Not(inner) => inner.truth(answers).not(),
+            Formula::Not(inner) => !inner.truth(answers),
             Formula::All(parts) => {
                 parts.iter().fold(Truth::True, |so_far, part| so_far.and(part.truth(answers)))
             }

@@ -22,7 +22,7 @@ pub enum Part {
     /// What is known of a number.
     Number {
         /// What is known of it.
-        amount: Amount,
+        amount: Box<Amount>,
         /// What it is a number of.
         dimension: Dimension,
         /// The rule's own number, when it is one, as its author wrote it.
@@ -107,7 +107,7 @@ fn number(scope: &mut Scope<'_>, expr: &Expr, dimension: Dimension) -> Part {
         Node::Fact(of, fact) => scope.asked_of(of.as_deref()).map(|thing| (*fact, thing)),
         _ => None,
     };
-    Part::Number { amount, dimension, written, fact, missing }
+    Part::Number { amount: Box::new(amount), dimension, written, fact, missing }
 }
 
 fn text_of(scope: &mut Scope<'_>, expr: &Expr) -> Part {
@@ -139,7 +139,7 @@ pub fn part_text(part: &Part, show: &mut dyn Show) -> String {
         Part::NotStated(missing) => not_stated(missing),
         Part::Number { amount, dimension, written, missing, .. } => {
             let mut one = |number: &Number| show.number(number, *dimension, written.as_deref());
-            match amount {
+            match amount.as_ref() {
                 Amount::Known(Number::Range(low, high)) => {
                     between(one(&Number::Exact(low.clone())), one(&Number::Exact(high.clone())))
                 }

@@ -94,7 +94,7 @@ fn read_design(sources: &mut Sources, input: &Input<'_>) -> (Design, Vec<Problem
     if tree.root().is_some() || problems.is_empty() {
         problems.extend(more);
     }
-    problems.sort_by(|a, b| (a.at, a.kind).cmp(&(b.at, b.kind)));
+    problems.sort_by_key(|problem| (problem.at, problem.kind));
     (design, problems)
 }
 

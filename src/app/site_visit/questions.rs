@@ -46,7 +46,7 @@ fn always(_: &Answers) -> bool {
     true
 }
 
-fn foundation<'a>(answers: &'a Answers) -> &'a str {
+fn foundation(answers: &Answers) -> &str {
     answers.get("foundation").map_or("slab", String::as_str)
 }
 

@@ -22,4 +22,3 @@ mod judging;
 mod commands;
 mod cut_short;
 mod terminal;
-mod promises;

@@ -263,7 +263,7 @@ fn book(kind: ProblemKind, found: &str) -> Said {
             if found.is_empty() {
                 "The design names no rulebook.".into()
             } else {
-                format!("{found} is not a rulebook that this program holds.")
+                format!("The rulebook {found} is not one that this program holds.")
             },
             "Without a rulebook there is nothing to check against, and no check is never a success.",
             "Name the books that count on this site under job: rulebooks:, each as adopted, by contract or for information. See them with: undercroft rulebook list",

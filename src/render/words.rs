@@ -324,7 +324,10 @@ fn book(kind: ProblemKind, found: &str) -> Said {
             "Mend whichever of the two is wrong, and run: undercroft rulebook prove",
         ),
         K::BookOutOfDate => (
-            format!("{} is not in force on the day of this review.", or(found, "A rulebook")),
+            format!(
+                "{} is not in force on the day of this review.",
+                if found.is_empty() { "A rulebook".to_owned() } else { format!("The rulebook {found}") }
+            ),
             "Verdicts under it tell what it would ask for, not what counts on that day.",
             "Check the date of the job, or name the edition that was in force.",
         ),

@@ -51,7 +51,8 @@ pub fn excerpt(sources: &Sources, home: Option<&Source>, marks: &[Mark], look: &
     }
     if left_out > 0 {
         let places = if left_out == 1 { "place" } else { "places" };
-        out.push_str(&format!("  and {left_out} more {places}\n"));
+        let (indent, word) = if look.plain { ("", "And") } else { ("  ", "and") };
+        out.push_str(&format!("{indent}{word} {left_out} more {places}\n"));
     }
     out
 }
@@ -181,7 +182,7 @@ fn lay_out(source: &Source, line: usize, marks: &[(usize, usize, &str)], room: u
     let fits = |shown: &Shown| {
         shown.text.width() <= room
             && shown.marks.iter().all(|(start, end, words)| {
-                middle(&shown.text, *start, *end) + 3 + words.width().min(36) <= room
+                middle(&shown.text, *start, *end) + 5 + words.width().min(36) <= room
             })
     };
     // The widest reach around the marks that still fits, found by halving.
@@ -263,7 +264,7 @@ fn draw(source: &Source, marks: &[&Mark], look: &Look) -> String {
     let mut labels = Vec::new();
     for (shown, offset) in lines.iter().zip(&paper.starts) {
         for (start, end, words) in &shown.marks {
-            let left = room.saturating_sub(middle(&shown.text, *start, *end) + 3).max(12);
+            let left = room.saturating_sub(middle(&shown.text, *start, *end) + 5).max(12);
             let words = wrap(&visible::one_line(words), left, left).join("\n");
             let words = if words.is_empty() { None } else { Some(words) };
             labels.push(LabeledSpan::new(words, offset + start, end.saturating_sub(*start).max(1)));

@@ -182,7 +182,7 @@ fn lay_out(source: &Source, line: usize, marks: &[(usize, usize, &str)], room: u
     let fits = |shown: &Shown| {
         shown.text.width() <= room
             && shown.marks.iter().all(|(start, end, words)| {
-                middle(&shown.text, *start, *end) + 5 + words.width().min(36) <= room
+                middle(&shown.text, *start, *end) + 3 + words.width().min(36) <= room
             })
     };
     // The widest reach around the marks that still fits, found by halving.

@@ -230,7 +230,7 @@ fn shortened(source: &Source, start: usize, end: usize, room: usize) -> usize {
 
 fn draw(source: &Source, marks: &[&Mark], look: &Look) -> String {
     let last_line = marks.iter().map(|mark| source.line_column(mark.at.start).line).max().unwrap_or(1);
-    let gutter = last_line.to_string().len() + 4;
+    let gutter = last_line.to_string().len() + 5;
     let room = look.width.saturating_sub(gutter).max(24);
     let mut lines: Vec<Shown> = Vec::new();
     let placed: Vec<(usize, (usize, usize), &str)> = marks
@@ -290,7 +290,7 @@ fn draw(source: &Source, marks: &[&Mark], look: &Look) -> String {
         if line.is_empty() || line.trim_start() == "↑" {
             continue;
         }
-        out.push_str(line);
+        out.push_str(&visible::cut(line, look.width));
         out.push('\n');
     }
     out

@@ -238,7 +238,7 @@ fn draw(source: &Source, marks: &[&Mark], look: &Look) -> String {
         .map(|mark| {
             let line = source.line_column(mark.at.start).line.saturating_sub(1) as usize;
             let (start, end) = first_line_of(source, mark.at);
-            (line, (start, shortened(source, start, end, room / 2)), mark.words.as_str())
+            (line, (start, shortened(source, start, end, room / 3)), mark.words.as_str())
         })
         .collect();
     for group in placed.chunk_by(|a, b| a.0 == b.0) {
@@ -290,7 +290,7 @@ fn draw(source: &Source, marks: &[&Mark], look: &Look) -> String {
         if line.is_empty() || line.trim_start() == "↑" {
             continue;
         }
-        out.push_str(&visible::cut(line, look.width));
+        out.push_str(line);
         out.push('\n');
     }
     out

@@ -112,6 +112,9 @@ pub fn read_shop(source: &Source, tree: &Tree) -> (ShopFile, Vec<Problem>) {
     (shop, problems)
 }
 
+/// No more faults of form than this are told of one file; nobody reads on after so many.
+pub const MOST_FAULTS: usize = 2_000;
+
 /// What was found while reading.
 #[derive(Default)]
 struct Found {
@@ -126,7 +129,9 @@ impl Found {
     fn all(self, tree: &Tree, schema: fn() -> Option<&'static CompiledSchema>) -> Vec<Problem> {
         let mut problems = self.by_reader;
         let schema = if self.schema_has_more { schema() } else { None };
-        for fault in schema.map(|schema| validate(tree, schema)).unwrap_or_default() {
+        for fault in
+            schema.map(|schema| validate(tree, schema)).unwrap_or_default().into_iter().take(MOST_FAULTS)
+        {
             let told = |known: &Problem| known.at.contains(fault.at) || fault.at.contains(known.at);
             if !problems.iter().any(told) {
                 problems.push(fault);

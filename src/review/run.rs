@@ -21,6 +21,12 @@ use crate::rulebook::checked::Stage;
 use crate::yaml::scan;
 use crate::yaml::words::Words;
 
+/// No more problems than this are kept of one review.
+const MOST_PROBLEMS: usize = 1_000;
+
+/// For no more clauses than this it is worked out why they came out so.
+const MOST_EXPLAINED: usize = 5_000;
+
 /// Reviews one design by the books that it names and those that every review uses.
 #[must_use]
 pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
@@ -29,6 +35,14 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     if let Some((name, bytes)) = input.shop {
         problems.extend(read_shop(&mut sources, name, bytes));
     }
+    let mut notes = input.notes.clone();
+    if problems.len() > MOST_PROBLEMS {
+        let more = problems.len() - MOST_PROBLEMS;
+        problems.truncate(MOST_PROBLEMS);
+        notes.push(format!(
+            "At least {more} more places could not be read; the first {MOST_PROBLEMS} are told."
+        ));
+    }
     let stage = stage(&design);
     let on = input.on.map(str::to_owned).or_else(|| design.job.date.known().map(|date| date.to_string()));
     let mut review = Review {
@@ -36,7 +50,7 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
         job: job_words(&design),
         stage,
         on,
-        notes: input.notes.clone(),
+        notes,
         problems,
         book_problems: Vec::new(),
         used: Vec::new(),
@@ -200,12 +214,17 @@ fn explain(
     everything: bool,
     ask: &mut dyn Answers,
 ) {
+    let mut left = MOST_EXPLAINED;
     for finding in findings {
         for clause in &mut finding.clauses {
+            if left == 0 {
+                return;
+            }
             let rule = used.get(clause.book).and_then(|used| used.book.rules.get(clause.rule));
             if let Some(rule) = rule
                 && (everything || is_open(clause.verdict))
             {
+                left -= 1;
                 clause.trace = Some(replay(rule, clause.about, stage, ask));
             }
         }

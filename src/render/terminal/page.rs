@@ -11,6 +11,9 @@ use crate::render::visible::{cut, one_line};
 /// The first part of a page has no more lines than this.
 pub const FIRST_PART: usize = 25;
 
+/// No more findings than this are shown in full under one heading.
+const MOST_CARDS: usize = 1_000;
+
 /// The whole page.
 #[must_use]
 pub fn page(told: &Told, sources: &Sources, home: Option<&Source>, show: Show, look: &Look) -> String {
@@ -227,9 +230,10 @@ fn section(sheet: &mut Sheet<'_>, of: &Section, sources: &Sources, home: Option<
     if !of.lead.is_empty() {
         sheet.paragraph(0, &of.lead, Tone::Quiet);
     }
-    for one in &of.cards {
+    for one in of.cards.iter().take(MOST_CARDS) {
         card(sheet, one, sources, home);
     }
+    more(sheet, of.cards.len(), MOST_CARDS, "of these");
 }
 
 /// One finding: what is asked of what, the verdict, the words, the lines that decided, the form below.

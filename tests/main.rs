@@ -22,3 +22,4 @@ mod judging;
 mod commands;
 mod cut_short;
 mod terminal;
+mod promises;

@@ -112,9 +112,6 @@ pub fn read_shop(source: &Source, tree: &Tree) -> (ShopFile, Vec<Problem>) {
     (shop, problems)
 }
 
-/// No more faults of form than this are told of one file; nobody reads on after so many.
-pub const MOST_FAULTS: usize = 2_000;
-
 /// What was found while reading.
 #[derive(Default)]
 struct Found {
@@ -129,17 +126,55 @@ impl Found {
     fn all(self, tree: &Tree, schema: fn() -> Option<&'static CompiledSchema>) -> Vec<Problem> {
         let mut problems = self.by_reader;
         let schema = if self.schema_has_more { schema() } else { None };
-        for fault in
-            schema.map(|schema| validate(tree, schema)).unwrap_or_default().into_iter().take(MOST_FAULTS)
-        {
-            let told = |known: &Problem| known.at.contains(fault.at) || fault.at.contains(known.at);
-            if !problems.iter().any(told) {
+        let mut told = Told::new(&problems);
+        for fault in schema.map(|schema| validate(tree, schema)).unwrap_or_default() {
+            if told.is_new(fault.at) {
                 problems.push(fault);
             }
         }
         problems.sort_by(|a, b| (a.at, a.kind, &a.found).cmp(&(b.at, b.kind, &b.found)));
         problems.dedup();
         problems
+    }
+}
+
+/// The places that something was told of. A fault is new when its place neither holds nor lies in one of them. Faults
+/// are asked of in the order of their places, so that each takes a look at few others.
+struct Told {
+    /// Start and end of each place that the reader told of, by start; and the farthest end up to there.
+    by_reader: Vec<(u32, u32, u32)>,
+    /// The last place that was new, and the farthest end of all of them.
+    last: Option<(u32, u32)>,
+}
+
+impl Told {
+    fn new(problems: &[Problem]) -> Self {
+        let mut places: Vec<(u32, u32)> =
+            problems.iter().map(|known| (known.at.start, known.at.end)).collect();
+        places.sort_unstable();
+        let mut farthest = 0;
+        let by_reader = places.into_iter().map(|(start, end)| {
+            farthest = farthest.max(end);
+            (start, end, farthest)
+        });
+        Told { by_reader: by_reader.collect(), last: None }
+    }
+
+    fn is_new(&mut self, at: Span) -> bool {
+        let up_to = self.by_reader.partition_point(|known| known.0 <= at.start);
+        let before = up_to.checked_sub(1).and_then(|last| self.by_reader.get(last));
+        let lies_in = before.is_some_and(|known| known.2 >= at.end)
+            || self.last.is_some_and(|(_, farthest)| farthest >= at.end);
+        let from = self.by_reader.partition_point(|known| known.0 < at.start);
+        let mut inside = self.by_reader.iter().skip(from).take_while(|known| known.0 <= at.end);
+        let holds =
+            inside.any(|known| known.1 <= at.end) || self.last.is_some_and(|(start, _)| start == at.start);
+        if lies_in || holds {
+            return false;
+        }
+        let farthest = self.last.map_or(at.end, |(_, farthest)| farthest.max(at.end));
+        self.last = Some((at.start, farthest));
+        true
     }
 }
 

@@ -1,5 +1,6 @@
 //! Names, what they refer to, and plain text.
 
+use std::collections::BTreeMap;
 use std::marker::PhantomData;
 
 use serde_json::{Value, json};
@@ -148,53 +149,69 @@ impl References {
     /// file every name is seen, and `outer.inner` says which of several is meant.
     #[must_use]
     pub fn check(&self) -> Vec<Problem> {
-        let seen: Vec<Seen<'_>> =
-            self.given.iter().map(|given| Seen { given, outer: self.around(given) }).collect();
-        self.asked.iter().filter_map(|asked| self.check_one(asked, &seen)).collect()
-    }
-
-    fn check_one(&self, asked: &Asked, all: &[Seen<'_>]) -> Option<Problem> {
-        if asked.words.contains(&asked.name.as_str()) {
-            return None;
+        let by_path: BTreeMap<&str, &Given> =
+            self.given.iter().map(|given| (given.path.as_str(), given)).collect();
+        let mut by_kind: BTreeMap<&str, Vec<Seen<'_>>> = BTreeMap::new();
+        for given in &self.given {
+            let outer = around(&given.path, &by_path).next();
+            by_kind.entry(given.kind).or_default().push(Seen { given, outer });
         }
-        let inside: Vec<&Given> =
-            self.given.iter().filter(|given| is_inside(&asked.path, &given.path)).collect();
-        let of_kind = all.iter().filter(|seen| asked.kinds.contains(&seen.given.kind));
-        let seen: Vec<&Seen<'_>> = of_kind.filter(|seen| seen.is_seen_from(&inside)).collect();
-        let called: Vec<&&Seen<'_>> = seen.iter().filter(|seen| seen.is_called(&asked.name)).collect();
-        // Of several kinds that have the name, the one that stands first among the kinds wanted is meant.
-        let meant_kind = asked.kinds.iter().find(|kind| called.iter().any(|seen| seen.given.kind == **kind));
-        let of_that_kind = |seen: &&&&Seen<'_>| Some(&seen.given.kind) == meant_kind;
-        let meant: Vec<&&Seen<'_>> = called.iter().filter(of_that_kind).copied().collect();
-        match meant.as_slice() {
-            [_] => None,
-            [] => {
-                let names =
-                    || seen.iter().map(|seen| seen.given.name.as_str()).chain(asked.words.iter().copied());
-                let problem = Problem::new(ProblemKind::UnknownName, asked.at)
-                    .found(&asked.name)
-                    .accepts(accepted(asked.what, names()))
-                    .nearest(nearest(&asked.name, names()));
-                Some(problem)
+        self.asked.iter().filter_map(|asked| check_one(asked, &by_kind, &by_path)).collect()
+    }
+}
+
+/// What is wrong with one name that was asked for.
+fn check_one(
+    asked: &Asked,
+    by_kind: &BTreeMap<&str, Vec<Seen<'_>>>,
+    by_path: &BTreeMap<&str, &Given>,
+) -> Option<Problem> {
+    if asked.words.contains(&asked.name.as_str()) {
+        return None;
+    }
+    let inside: Vec<&Given> = around(&asked.path, by_path).collect();
+    // In the order given, whatever their kind.
+    let mut of_kind: Vec<&Seen<'_>> =
+        asked.kinds.iter().filter_map(|kind| by_kind.get(kind)).flatten().collect();
+    if asked.kinds.len() > 1 {
+        of_kind.sort_by_key(|seen| seen.given.at);
+    }
+    let of_kind = of_kind.into_iter();
+    let seen: Vec<&Seen<'_>> = of_kind.filter(|seen| seen.is_seen_from(&inside)).collect();
+    let called: Vec<&&Seen<'_>> = seen.iter().filter(|seen| seen.is_called(&asked.name)).collect();
+    // Of several kinds that have the name, the one that stands first among the kinds wanted is meant.
+    let meant_kind = asked.kinds.iter().find(|kind| called.iter().any(|seen| seen.given.kind == **kind));
+    let of_that_kind = |seen: &&&&Seen<'_>| Some(&seen.given.kind) == meant_kind;
+    let meant: Vec<&&Seen<'_>> = called.iter().filter(of_that_kind).copied().collect();
+    match meant.as_slice() {
+        [_] => None,
+        [] => {
+            let names =
+                || seen.iter().map(|seen| seen.given.name.as_str()).chain(asked.words.iter().copied());
+            let problem = Problem::new(ProblemKind::UnknownName, asked.at)
+                .found(&asked.name)
+                .accepts(accepted(asked.what, names()))
+                .nearest(nearest(&asked.name, names()));
+            Some(problem)
+        }
+        several => {
+            let full: Vec<String> = several.iter().map(|seen| seen.full_name()).collect();
+            let mut problem = Problem::new(ProblemKind::NotTogether, asked.at)
+                .found(&asked.name)
+                .accepts(format!("one of several things with that name, written {}", full.join(" or ")));
+            for seen in several {
+                problem = problem.also(seen.given.at, "so called here");
             }
-            several => {
-                let full: Vec<String> = several.iter().map(|seen| seen.full_name()).collect();
-                let mut problem = Problem::new(ProblemKind::NotTogether, asked.at)
-                    .found(&asked.name)
-                    .accepts(format!("one of several things with that name, written {}", full.join(" or ")));
-                for seen in several {
-                    problem = problem.also(seen.given.at, "so called here");
-                }
-                Some(problem)
-            }
+            Some(problem)
         }
     }
+}
 
-    /// The innermost named thing around this one.
-    fn around(&self, given: &Given) -> Option<&Given> {
-        let holds = |outer: &&Given| is_inside(&given.path, &outer.path);
-        self.given.iter().filter(holds).max_by_key(|outer| outer.path.as_str().len())
-    }
+/// The named things around a path, the innermost first.
+fn around<'a>(path: &EntryPath, by_path: &BTreeMap<&str, &'a Given>) -> impl Iterator<Item = &'a Given> {
+    let steps =
+        std::iter::successors(Some(path.as_str()), |path| path.rsplit_once('.').map(|(outer, _)| outer));
+    steps.skip(1).filter_map(|outer| by_path.get(outer).copied())
 }
 
 /// A name that was given, with the named thing it lies in.
@@ -219,11 +236,6 @@ impl Seen<'_> {
             None => self.given.name.clone(),
         }
     }
-}
-
-/// Whether a path lies inside another.
-fn is_inside(path: &EntryPath, outer: &EntryPath) -> bool {
-    path.as_str().strip_prefix(outer.as_str()).is_some_and(|rest| rest.starts_with('.'))
 }
 
 /// What is accepted, with up to a dozen of the names there are.

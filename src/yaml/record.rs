@@ -235,10 +235,20 @@ impl<'a> Reader<'a> {
     }
 }
 
+/// No set of named things has more than this many in an honest file.
+pub const MOST_THINGS: usize = 5_000;
+
 impl<T: Reads> Reads for Named<T> {
     fn read(reader: &mut Reader<'_>, node: NodeId, path: &EntryPath) -> Option<Self> {
         let tree = reader.tree();
         let NodeKind::Map(pairs) = &tree.node(node)?.kind else { return None };
+        if pairs.len() > MOST_THINGS {
+            let first = pairs.first().map_or_else(|| reader.span(node), |pair| pair.key_span);
+            let found = format!("{} things in one place", pairs.len());
+            let accepts = format!("at most {MOST_THINGS} things in one place");
+            reader.report(Problem::new(ProblemKind::TooLarge, first).found(found).accepts(accepts));
+            return None;
+        }
         let mut items = Vec::with_capacity(pairs.len());
         for pair in pairs {
             reader.check_name(&pair.key, pair.key_span);

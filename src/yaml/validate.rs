@@ -142,6 +142,10 @@ fn plain_value(text: &str) -> Value {
     }
 }
 
+/// For so many unknown keys of one place it is looked what may have been meant; the others are told without. Whoever has
+/// more in one place did not misspell them.
+const LOOKED_FOR: usize = 200;
+
 /// Checks a tree against a schema. The problems come in the order they stand, each once.
 #[must_use]
 pub fn validate(tree: &Tree, schema: &CompiledSchema) -> Vec<Problem> {
@@ -260,7 +264,10 @@ impl<'t> Ground<'t> {
         let Some((node, key, steps)) = self.find(&leaf.place) else { return Vec::new() };
         let Some(here) = self.tree.node(node) else { return Vec::new() };
         if let explain::What::UnknownKeys(keys) = &leaf.what {
-            return keys.iter().filter_map(|key| self.unknown_key(leaf, node, key, &steps)).collect();
+            let each = keys.iter().enumerate();
+            return each
+                .filter_map(|(at, key)| self.unknown_key(leaf, node, key, &steps, at < LOOKED_FOR))
+                .collect();
         }
         if let explain::What::Missing(missing) = &leaf.what {
             return self.missing(leaf, node, key, missing).into_iter().collect();
@@ -277,8 +284,19 @@ impl<'t> Ground<'t> {
         vec![self.form(leaf, node, here.span)]
     }
 
-    fn unknown_key(&self, leaf: &Leaf, node: NodeId, key: &str, steps: &[String]) -> Option<Problem> {
+    fn unknown_key(
+        &self,
+        leaf: &Leaf,
+        node: NodeId,
+        key: &str,
+        steps: &[String],
+        meant: bool,
+    ) -> Option<Problem> {
         let pair = self.pairs.get(&(node, key))?;
+        if !meant {
+            let problem = Problem::new(ProblemKind::UnknownKey, pair.key_span);
+            return Some(problem.found(key).accepts("one of the keys of this section"));
+        }
         let part = self.part(leaf);
         let known: Vec<&str> = part
             .and_then(|part| part.get("properties")?.as_object())

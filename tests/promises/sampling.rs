@@ -1,0 +1,178 @@
+//! Values that an entry may have: the ends of its domain, every word of its list, the limits of a rule and one
+//! step to either side. What the reader refuses at that entry is no value of it.
+
+use std::collections::BTreeMap;
+use std::sync::{Mutex, OnceLock};
+
+use serde_json::Value;
+
+use undercroft::base::number::quantity::show;
+use undercroft::base::number::{Number, Ratio};
+use undercroft::design::design_schema_text;
+use undercroft::review::{problems_of, read_text};
+use undercroft::rulebook::checked::CheckedRule;
+use undercroft::yaml::splice::lay_over;
+
+/// Values of many kinds, of which an entry takes those of its own.
+const OF_ALL_KINDS: &[&str] = &[
+    "yes",
+    "no",
+    "0 in",
+    "1 in",
+    "11 in",
+    "40 ft",
+    "0 cfm",
+    "400 cfm",
+    "0 in WC",
+    "9 in WC",
+    "1 mil",
+    "40 mil",
+    "0 %",
+    "100 %",
+    "0 in per ft",
+    "1 in per ft",
+    "1 A",
+    "30 A",
+    "120 V",
+    "90 W",
+    "0.1 pCi/L",
+    "90 pCi/L",
+    "1 gal",
+    "40 gal",
+    "20 degF",
+    "90 degF",
+    "0",
+    "3",
+    "2026-05-12",
+    "2026-05-12 08:00",
+    "2026-12-12 08:00",
+    "J. Ames",
+    "40 ft x 24 ft",
+    "{within: whole building, by: J. Ames, on: 2026-05-12}",
+    "[[0 ft, 0 ft, 9 ft], [3 ft, 0 ft, 12 ft]]",
+    "[0 ft, 0 ft, 12 ft]",
+    "none",
+    "{main: 0 in}",
+    "{main: 9 ft}",
+    "outdoors",
+    "{one: {of: fan, suction: 1 in WC}}",
+];
+
+/// The names of all spaces and areas of a design, which an entry may refer to.
+fn names(text: &str) -> Vec<String> {
+    let (design, _) = read_text(text);
+    let spaces =
+        design.building.spaces.known().map(|all| all.items.iter().map(|item| item.name.clone()).collect());
+    let areas =
+        design.foundation.areas.known().map(|all| all.items.iter().map(|item| item.name.clone()).collect());
+    let (spaces, areas): (Vec<String>, Vec<String>) = (spaces.unwrap_or_default(), areas.unwrap_or_default());
+    spaces.into_iter().chain(areas).collect()
+}
+
+/// What the reader takes at an entry, remembered: the same entry takes the same values in every design.
+fn takes(text: &str, sound: usize, path: &str, value: &str) -> Option<String> {
+    static KNOWN: Mutex<BTreeMap<(String, String), bool>> = Mutex::new(BTreeMap::new());
+    let key = (path.to_owned(), value.to_owned());
+    if KNOWN.lock().unwrap().get(&key) == Some(&false) {
+        return None;
+    }
+    let changed = lay_over(text, &[(path, value)], &[]).ok()?;
+    let fits = problems_of(&changed).len() <= sound;
+    KNOWN.lock().unwrap().insert(key, fits);
+    fits.then_some(changed)
+}
+
+fn schema() -> &'static Value {
+    static SCHEMA: OnceLock<Value> = OnceLock::new();
+    SCHEMA.get_or_init(design_schema_text)
+}
+
+/// The parts of the schema that stand for a path.
+fn parts(path: &str) -> Vec<&'static Value> {
+    fn step(at: &'static Value, key: &str, depth: usize) -> Vec<&'static Value> {
+        if depth > 8 {
+            return Vec::new();
+        }
+        if let Some(own) = at.get("properties").and_then(|keys| keys.get(key)) {
+            return vec![own];
+        }
+        let mut found: Vec<&Value> =
+            inside(at).into_iter().flat_map(|part| step(part, key, depth + 1)).collect();
+        if found.is_empty() {
+            found.extend(
+                ["additionalProperties", "items"]
+                    .iter()
+                    .filter_map(|any| at.get(any))
+                    .filter(|v| v.is_object()),
+            );
+        }
+        found
+    }
+    let mut here = vec![schema()];
+    for key in path.split(['.', '[']) {
+        here = here.into_iter().flat_map(|at| step(at, key.trim_end_matches(']'), 0)).collect();
+    }
+    here
+}
+
+/// What a part of the schema refers to or offers.
+fn inside(at: &'static Value) -> Vec<&'static Value> {
+    let target =
+        at.get("$ref").and_then(Value::as_str).and_then(|to| schema().pointer(to.strip_prefix('#')?));
+    let lists = ["anyOf", "oneOf", "allOf"].iter().filter_map(|key| at.get(key)?.as_array()).flatten();
+    target.into_iter().chain(lists).collect()
+}
+
+/// The words that an entry takes.
+fn words(path: &str) -> Vec<String> {
+    fn gather(at: &'static Value, depth: usize, into: &mut Vec<String>) {
+        for word in at.get("enum").and_then(Value::as_array).into_iter().flatten() {
+            into.extend(word.as_str().filter(|word| *word != "unknown").map(str::to_owned));
+        }
+        if depth < 8 {
+            inside(at).into_iter().for_each(|part| gather(part, depth + 1, into));
+        }
+    }
+    let mut words = Vec::new();
+    parts(path).into_iter().for_each(|part| gather(part, 0, &mut words));
+    words.sort();
+    words.dedup();
+    words
+}
+
+/// The limits of a rule and one step to either side, as one writes them.
+fn limits(rule: &CheckedRule) -> Vec<String> {
+    let step = Ratio::new(1, 1000).unwrap();
+    let mut texts = Vec::new();
+    for limit in &rule.limits {
+        let Some(value) = limit.value.number.as_exact() else { continue };
+        for number in [value.clone(), value - &(value * &step), value + &(value * &step)] {
+            texts.push(show(&Number::exact(number), limit.value.dimension, &limit.value.style));
+        }
+    }
+    texts
+}
+
+/// Texts in which this entry has one of the values it may have, each with the value.
+pub(crate) fn with_each_value(
+    text: &str,
+    path: &str,
+    rule: &CheckedRule,
+    most: usize,
+) -> Vec<(String, String)> {
+    let before = problems_of(text).len();
+    let mut candidates = words(path);
+    candidates.extend(limits(rule));
+    candidates.extend(OF_ALL_KINDS.iter().map(|value| (*value).to_owned()));
+    candidates.extend(names(text));
+    let mut found = Vec::new();
+    for value in candidates {
+        if found.len() >= most {
+            break;
+        }
+        if let Some(changed) = takes(text, before, path, &value) {
+            found.push((value, changed));
+        }
+    }
+    found
+}

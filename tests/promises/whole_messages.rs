@@ -1,0 +1,113 @@
+//! Promise 11: whole messages. Every rule, in every case where something is left to do: thing, place, found and
+//! needed with units, reason, clause with edition and basis, interpretation where there was a choice, next step.
+
+use std::collections::BTreeSet;
+
+use undercroft::base::problem::{Problem, ProblemKind};
+use undercroft::base::text::{SourceId, Span};
+use undercroft::findings::finding::{Subject, is_open};
+use undercroft::render::phrases::basis_short;
+use undercroft::render::tell::finding::{Background, card};
+use undercroft::render::words;
+use undercroft::review::books::vocabulary;
+use undercroft::review::{Input, Library, review};
+use undercroft::yaml::splice::lay_over;
+
+use super::every_case;
+
+#[test]
+fn every_rule_says_all_that_belongs_to_it() {
+    let library = Library::with(&[]);
+    let mut told = BTreeSet::new();
+    let mut rules = BTreeSet::new();
+    for tried in every_case(&library) {
+        let own = format!("{}/{}", tried.book.name, tried.rule.name);
+        rules.insert(own.clone());
+        let books = format!("{{{}: adopted}}", tried.book.name);
+        let mut values = vec![("job.rulebooks", books.as_str())];
+        if let Some(stage) = tried.case.stage {
+            values.push(("job.stage", stage.word()));
+        }
+        let text = lay_over(&tried.text, &values, &[]).unwrap();
+        let review = review(&Input { name: "a.yaml", bytes: text.as_bytes(), ..Input::default() }, &library);
+        let background = Background {
+            sources: &review.sources,
+            used: &review.used,
+            vocabulary: vocabulary(),
+            name_of: &review,
+        };
+        for finding in &review.findings {
+            let Some(clause) = finding.headline() else { continue };
+            let Some(rule) = background.rule(clause) else { continue };
+            let card = card(finding, &background);
+            let cited = |one: &undercroft::findings::Clause| {
+                let by = background.rule(one).is_some_and(|rule| rule.name == tried.rule.name);
+                by && review.used[one.book].book.name == tried.book.name && is_open(one.shown())
+            };
+            // Where another book's clause gives the headline, this one is told beside it.
+            if let Some(beside) = finding.clauses.iter().skip(1).find(|one| cited(one)) {
+                let section = &background.rule(beside).unwrap().source.section;
+                assert!(
+                    card.rows.iter().any(|(label, text)| label == "and" && text.contains(section)),
+                    "{own}: {card:#?}"
+                );
+                told.insert(own.clone());
+            }
+            if !cited(clause) {
+                continue;
+            }
+            told.insert(own.clone());
+            let says = |label: &str| {
+                card.rows
+                    .iter()
+                    .filter(|(own, _)| own == label)
+                    .map(|(_, text)| text.as_str())
+                    .collect::<Vec<_>>()
+            };
+            let case = format!("{own}, case \"{}\": {card:#?}", tried.case.claim);
+            assert!(!card.title.is_empty() && !card.verdict.is_empty(), "{case}");
+            if let Subject::Thing { kind, name } = &finding.of {
+                assert!(kind == name || !card.thing.is_empty(), "{case}");
+                assert!(card.place.starts_with("a.yaml, line "), "{case}");
+            }
+            assert!(card.sentence.len() > 15 && card.sentence.ends_with(['.', '!', '?']), "{case}");
+            assert!(!card.sentence.contains(['{', '}', '`']), "{case}");
+            assert!(says("why").iter().all(|why| why.len() > 20), "{case}");
+            let book = review.used.iter().find(|used| used.book.name == tried.book.name).unwrap().book;
+            let clause_row = says("clause").join(" ");
+            assert!(clause_row.contains(&book.edition), "{case}");
+            assert!(clause_row.contains(basis_short(rule.source.basis)), "{case}");
+            assert!(rule.source.section.is_empty() || clause_row.contains(&rule.source.section), "{case}");
+            if !rule.interpretation.is_empty() {
+                assert!(says("read as").contains(&rule.interpretation.as_str()), "{case}");
+            }
+            let trace = clause.trace.as_ref().unwrap();
+            if clause.missing.is_empty() {
+                assert!(!says("to mend").is_empty() || rule.corrections.is_empty(), "{case}");
+            } else {
+                let settle = says("to settle").join(" ");
+                for missing in &clause.missing {
+                    assert!(settle.contains(missing.entry.as_str()), "{case}");
+                }
+            }
+            if !trace.compared.is_empty() {
+                assert_eq!(says("found").is_empty(), says("needed").is_empty(), "{case}");
+                for needed in says("needed") {
+                    assert!(needed.chars().any(|c| c.is_ascii_digit()), "{case}");
+                }
+            }
+            assert!(!card.marks.is_empty() || finding.at.is_none() || !clause.missing.is_empty(), "{case}");
+        }
+    }
+    let silent: Vec<&String> = rules.difference(&told).collect();
+    assert!(silent.is_empty(), "rules that no case shows open: {silent:?}");
+}
+
+#[test]
+fn every_kind_of_problem_is_said_with_its_place_and_what_to_do() {
+    for kind in ProblemKind::ALL {
+        let problem = Problem::new(*kind, Span::new(SourceId(0), 0, 4));
+        let said = words::of(&problem);
+        assert!(said.what.len() > 15 && said.why.len() > 15 && said.todo.len() > 10, "{kind:?}: {said:?}");
+    }
+}

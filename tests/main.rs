@@ -20,6 +20,6 @@ mod laws;
 mod verification;
 mod judging;
 mod commands;
-mod cut_short;
+mod honesty;
 mod terminal;
 mod promises;

@@ -15,7 +15,7 @@ use super::kinds::Kind;
 use super::outlet::{OUTLET, discharge};
 use super::penetrations;
 use super::places::{self, Along};
-use super::system::system_of;
+use super::system::{self, system_of};
 
 /// How high the outlet stands above something: as stated, or the difference of the two heights.
 fn above<W: Wanted>(
@@ -168,6 +168,13 @@ fn through_roof(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
         };
         let by_run = match places::run_to_discharge(ask, it) {
             Some(run) => penetrations::pierces_roof(ask, run),
+            // That it leaves by no side wall is said; which way it does leave only the run can tell.
+            None if record.through_side_wall.known().is_some() => match ask.things().system_of(it) {
+                Some(own) => {
+                    system::system(ask, own, |_, system| Answer::missing(system.runs.want(&system.here)))
+                }
+                None => Answer::missing(record.through_side_wall.want(here)),
+            },
             None => Answer::missing(record.through_side_wall.want(here)),
         };
         agree(by_run, by_wall, &[record.through_side_wall.want(here)])
@@ -263,6 +270,7 @@ pub(super) const DISCHARGES: &[Fact] = &[
         source: "the entries",
         needs: &[&[
             "systems.*.discharge.through_side_wall",
+            "systems.*.runs",
             "systems.*.runs.*.to",
             "systems.*.runs.*.pierces",
             "systems.*.runs.*.pierces.*.kind",

@@ -70,6 +70,8 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     }
     out_of_date(&used, &design, &mut review);
     let mut ask = Ask::new(&design);
+    review.problems.extend(ask.contradictions());
+    review.problems.sort_by_key(|problem| (problem.at, problem.kind));
     let list: Vec<_> = used.iter().map(|used| used.book).collect();
     let outcomes = judge::judge(&list, stage, &mut ask);
     let mut findings = gather(&used, outcomes, &ask);

@@ -1,5 +1,5 @@
-//! A fault in the writing of a file takes knowledge away and never adds any: whatever is still decided is
-//! decided as it would be without the fault.
+//! What a review may conclude: nothing from a fault in the writing, which takes knowledge away and never adds any; and
+//! nothing in silence from statements that disagree.
 
 use std::path::Path;
 
@@ -68,4 +68,35 @@ fn a_fault_in_the_writing_never_decides_anything() {
         }
     }
     assert!(compared > 500, "only {compared} verdicts were left to compare");
+}
+
+#[test]
+fn statements_that_disagree_are_told_though_no_verdict_turns_on_them() {
+    use undercroft::base::problem::ProblemKind;
+    let library = Library::with(&[]);
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/01-two-area-ranch/design.yaml");
+    let text = std::fs::read_to_string(path).unwrap();
+    let told = |text: &str| {
+        let input = Input { name: "design.yaml", bytes: text.as_bytes(), ..Input::default() };
+        let review = review(&input, &library);
+        review.problems.iter().filter(|problem| problem.kind == ProblemKind::Contradiction).count()
+    };
+    assert_eq!(told(&text), 0);
+    // The stack then ends at 18 ft 6 in + 9 ft = 27 ft 6 in, and the discharge is said to be at 24 ft.
+    let changed = text.replacen("up: 5 ft 6 in", "up: 9 ft", 1);
+    assert_ne!(changed, text);
+    assert!(told(&changed) > 0);
+}
+
+#[test]
+fn what_is_stated_is_not_asked_for_again() {
+    let library = Library::with(&[]);
+    let text = "undercroft: 1\njob:\n  stage: design\n  date: 2026-05-12\n  rulebooks: {pennsylvania-2019: adopted}\n\
+                systems:\n  main:\n    kind: active\n    fan: {in: outdoors}\n    discharge: {above_roof: 22 in, through_side_wall: no}\n";
+    let input = Input { name: "design.yaml", bytes: text.as_bytes(), ..Input::default() };
+    let review = review(&input, &library);
+    assert!(review.problems.is_empty(), "{:?}", review.problems);
+    let wanted: Vec<&str> = review.wanted.iter().map(|wanted| wanted.missing.entry.as_str()).collect();
+    assert!(!wanted.contains(&"systems.main.discharge.through_side_wall"), "{wanted:?}");
+    assert!(wanted.contains(&"systems.main.runs"), "{wanted:?}");
 }

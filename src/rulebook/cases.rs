@@ -8,6 +8,7 @@ use crate::yaml::scan;
 use crate::yaml::tree::NodeId;
 
 use super::checked::{CheckedBook, CheckedRule, Stage};
+use super::expr::source_map::Texts;
 use super::keys;
 use super::read::Reader;
 
@@ -86,7 +87,8 @@ pub fn cases(book: &CheckedBook, rule: &CheckedRule, text: &str) -> Result<Vec<C
     let only_cases = format!("{blank}{after}");
     let (tree, mut problems) = scan::read(block.source, &only_cases);
     let Some(root) = tree.root().filter(|_| problems.is_empty()) else { return Err(problems) };
-    let mut reader = Reader::new(&tree, text);
+    let texts = [(block.source, text)];
+    let mut reader = Reader::new(&tree, Texts(&texts));
     reader.record(root, ONLY_CASES, "the cases of a rule");
     let mut found = Vec::new();
     for item in reader.get(root, "cases").map(|node| tree.items(node)).unwrap_or_default() {
@@ -128,7 +130,7 @@ fn read(reader: &mut Reader<'_>, node: NodeId, book: &CheckedBook, rule: &Checke
         let at = reader.span(pair.value);
         let text = match reader.tree.text(pair.value) {
             Some(text) => text.to_owned(),
-            None => reader.file.get(at.range()).unwrap_or("").to_owned(),
+            None => reader.texts.slice(at).to_owned(),
         };
         Change { path: pair.key.clone(), text, at }
     });

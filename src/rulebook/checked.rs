@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use crate::base::number::Quantity;
 use crate::base::text::{SourceId, Span};
 
+use super::authors::{Authorship, Withdrawn};
 use super::expr::typed::{Binding, Expr, LimitId, VarId};
 
 /// The word that stands for a value in a table of words.
@@ -249,6 +250,8 @@ pub struct CheckedRule {
     pub key_spans: BTreeMap<String, Span>,
     /// Where its cases stand in the same file, the key included; they are read only when asked for.
     pub cases_at: Option<Span>,
+    /// Who put each of its fields there.
+    pub authors: Authorship,
 }
 
 impl CheckedRule {
@@ -320,8 +323,12 @@ pub struct CheckedBook {
     pub always: bool,
     /// The designs its cases start from, by name.
     pub base_designs: Vec<BaseDesign>,
-    /// Its rules, by name.
+    /// The books it builds on: it takes over their rules.
+    pub builds_on: Vec<String>,
+    /// Its rules, by name: its own and those it takes over, as amended.
     pub rules: Vec<CheckedRule>,
+    /// Rules of the books it builds on that are no longer in force in it.
+    pub withdrawn: Vec<Withdrawn>,
     /// `b-` and the digest of its meaning.
     pub digest: String,
     /// Where it stands.

@@ -8,6 +8,7 @@ use crate::yaml::scan;
 use crate::yaml::tree::NodeId;
 
 use super::checked::{BaseDesign, Basis, CheckedBook, CheckedRule, SourceDocument};
+use super::expr::source_map::Texts;
 use super::keys;
 use super::meaning;
 use super::read::{Reader, is_name};
@@ -57,7 +58,7 @@ impl CheckedBook {
         let root = path.strip_suffix("book.yaml").unwrap_or("");
         let name = root.trim_end_matches('/').rsplit('/').next().unwrap_or("");
         let (book, mut problems) = book(*source, name, text);
-        let around = Surroundings { vocabulary, sources: &book.sources };
+        let around = Surroundings { book: name, vocabulary, sources: &book.sources };
         let mut rules: Vec<CheckedRule> = Vec::new();
         let mut base_designs = Vec::new();
         for (source, path, text) in files {
@@ -104,7 +105,8 @@ impl CheckedBook {
 /// Reads `book.yaml`; the rules come later.
 fn book(source: SourceId, name: &str, text: &str) -> (CheckedBook, Vec<Problem>) {
     let (tree, mut problems) = scan::read(source, text);
-    let mut reader = Reader::new(&tree, text);
+    let texts = [(source, text)];
+    let mut reader = Reader::new(&tree, Texts(&texts));
     let root = tree.root().unwrap_or(NodeId(0));
     if tree.root().is_some() && problems.is_empty() {
         reader.record(root, keys::BOOK, "a rulebook");
@@ -145,6 +147,8 @@ fn book(source: SourceId, name: &str, text: &str) -> (CheckedBook, Vec<Problem>)
         not_held: clauses("not_held", "subject"),
         always: reader.yes(root, "always"),
         base_designs: Vec::new(),
+        builds_on: Vec::new(),
+        withdrawn: Vec::new(),
         rules: Vec::new(),
         digest: String::new(),
         at: reader.span(root),

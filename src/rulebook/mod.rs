@@ -5,9 +5,11 @@
 //! language they are written in. `meaning` gives rules and books their digests. `cases` are read apart.
 
 pub mod checked;
+pub mod authors;
 pub mod expr;
 pub mod keys;
 mod read;
+mod fields;
 mod meaning;
 mod message;
 mod rule;

@@ -9,7 +9,7 @@ use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::Span;
 use crate::yaml::tree::{NodeId, NodeKind, Style, Tree};
 
-use super::expr::source_map::SourceMap;
+use super::expr::source_map::{SourceMap, Texts};
 use super::keys::{Key, Shape};
 
 /// A single value as it was written.
@@ -22,13 +22,13 @@ pub(super) struct Written<'a> {
 /// A tree that belongs to a book, with the faults found in it.
 pub(super) struct Reader<'a> {
     pub(super) tree: &'a Tree,
-    pub(super) file: &'a str,
+    pub(super) texts: Texts<'a>,
     pub(super) problems: Vec<Problem>,
 }
 
 impl<'a> Reader<'a> {
-    pub(super) fn new(tree: &'a Tree, file: &'a str) -> Self {
-        Reader { tree, file, problems: Vec::new() }
+    pub(super) fn new(tree: &'a Tree, texts: Texts<'a>) -> Self {
+        Reader { tree, texts, problems: Vec::new() }
     }
 
     // Taking values out.
@@ -48,7 +48,7 @@ impl<'a> Reader<'a> {
     }
 
     pub(super) fn map_of(&self, written: &Written<'_>) -> SourceMap {
-        SourceMap::new(self.file, written.at, written.style, written.text)
+        SourceMap::new(self.texts.of(written.at.source), written.at, written.style, written.text)
     }
 
     /// The text under a key, its lines joined and its ends trimmed; empty if there is none.

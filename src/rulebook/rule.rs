@@ -10,6 +10,7 @@ use crate::base::vocabulary::{FactType, Vocabulary};
 use crate::yaml::scan;
 use crate::yaml::tree::NodeId;
 
+use super::authors::Authorship;
 use super::checked::{
     Advice, Basis, CheckedRule, Citation, Each, Limit, LimitWords, Message, Obligation, SourceDocument,
     Stage, Stops,
@@ -17,7 +18,9 @@ use super::checked::{
 use super::expr::ast::Ast;
 use super::expr::check::Checker;
 use super::expr::parse::{parse, parse_each};
+use super::expr::source_map::Texts;
 use super::expr::typed::{Binding, Expr, ExprType, LimitId};
+use super::fields;
 use super::keys;
 use super::meaning;
 use super::message;
@@ -25,6 +28,8 @@ use super::read::Reader;
 
 /// What a rule is read against.
 pub(super) struct Surroundings<'a> {
+    /// The book that the rule belongs to.
+    pub(super) book: &'a str,
     pub(super) vocabulary: &'a Vocabulary,
     pub(super) sources: &'a [SourceDocument],
 }
@@ -72,9 +77,15 @@ pub(super) fn load(
         problems.push(problem);
     }
     let Some(root) = tree.root().filter(|_| problems.is_empty()) else { return Err(problems) };
-    let mut reader = Reader::new(&tree, text);
+    let texts = [(source, text)];
+    let mut reader = Reader::new(&tree, Texts(&texts));
     reader.record(root, keys::RULE, "a rule");
-    let rule = build(&mut reader, root, name, cases_at, around);
+    let authors = Authorship {
+        book: around.book.to_owned(),
+        fields: fields::authors(&reader, root, around.book),
+        amendments: Vec::new(),
+    };
+    let rule = build(&mut reader, root, name, cases_at, authors, around);
     let mut problems = reader.problems;
     match rule {
         (Some(rule), more) if problems.is_empty() && more.is_empty() => Ok(rule),
@@ -90,11 +101,12 @@ fn build(
     root: NodeId,
     name: &str,
     cases_at: Option<Span>,
+    authors: Authorship,
     around: &Surroundings<'_>,
 ) -> (Option<CheckedRule>, Vec<Problem>) {
     name_of_file(reader, root, "rule", name, "the file");
     let (limits, unread) = limits(reader, root);
-    let mut checker = Checker::new(around.vocabulary, reader.file, &limits);
+    let mut checker = Checker::new(around.vocabulary, reader.texts, &limits);
     unread.iter().for_each(|name| checker.unread(Some(name)));
     checker.limits_clash();
     let each = each(reader, root, &mut checker);
@@ -135,6 +147,7 @@ fn build(
         at: reader.span(root),
         key_spans,
         cases_at,
+        authors,
     };
     rule.fingerprint = meaning::fingerprint(&rule, around.vocabulary);
     (Some(rule), problems)

@@ -10,6 +10,7 @@ use undercroft::base::vocabulary::{
     Answers, FactId, FactShape, FactType, KindId, KindShape, ROOT, Thing, Vocabulary, WordId, WordsId,
     WordsShape,
 };
+use undercroft::rulebook::authors::Authorship;
 use undercroft::rulebook::checked::{
     Basis, CheckedBook, CheckedRule, Citation, Each, Limit, LimitWords, Message, Obligation, Stage,
 };
@@ -301,6 +302,7 @@ pub(crate) fn rule(name: &str, requires: Expr) -> CheckedRule {
         at: nowhere(),
         key_spans: BTreeMap::new(),
         cases_at: None,
+        authors: Authorship::default(),
     }
 }
 
@@ -328,7 +330,9 @@ pub(crate) fn book(name: &str, rules: Vec<CheckedRule>) -> CheckedBook {
         not_held: Vec::new(),
         always: false,
         base_designs: Vec::new(),
+        builds_on: Vec::new(),
         rules,
+        withdrawn: Vec::new(),
         digest: format!("b-{name}"),
         at: nowhere(),
     }

@@ -49,6 +49,45 @@ fn a_sound_book_keeps_what_its_files_say() {
 }
 
 #[test]
+fn every_field_of_a_rule_says_which_file_and_line_it_comes_from() {
+    let shelf = Shelf::with_rule(RULE);
+    let book = load(&shelf);
+    let authors = &book.rules[0].authors;
+    assert_eq!(authors.book, "parks");
+    let said: Vec<String> = (authors.fields.iter())
+        .map(|(field, author)| {
+            let source = shelf.sources.get(author.at.source).unwrap();
+            format!("{field} {}", source.line_column(author.at.start).line)
+        })
+        .collect();
+    // Counted by hand in the text of the rule.
+    let lines = [
+        "applies 9",
+        "because 7",
+        "cautions 22",
+        "corrections 17",
+        "due 4",
+        "each 8",
+        "limits.clearance 11",
+        "limits.clearance.words 11",
+        "limits.low 12",
+        "limits.low.words 12",
+        "obligation 3",
+        "requires 13",
+        "rule 1",
+        "source.basis 6",
+        "source.document 6",
+        "source.section 6",
+        "subject 5",
+        "title 2",
+        "unmet 16",
+    ];
+    assert_eq!(said, lines);
+    assert_eq!(authors.fields["limits.clearance"].text, "3 ft");
+    assert!(authors.fields.values().all(|author| author.amendment.is_none() && author.replaced.is_none()));
+}
+
+#[test]
 fn expressions_may_be_plain_quoted_or_in_blocks() {
     let plain = "requires: hedge.clearance >= clearance\n  or hedge.height <= low\n";
     let block = "requires: |\n  hedge.clearance >= clearance\n  or hedge.height <= low\n";

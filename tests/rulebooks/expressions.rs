@@ -7,7 +7,7 @@ use undercroft::base::text::{SourceId, Span};
 use undercroft::rulebook::expr::ast::{Ast, Form};
 use undercroft::rulebook::expr::check::Checker;
 use undercroft::rulebook::expr::parse::{DEEPEST, MOST_PIECES, parse};
-use undercroft::rulebook::expr::source_map::SourceMap;
+use undercroft::rulebook::expr::source_map::{SourceMap, Texts};
 use undercroft::rulebook::expr::typed::{Expr, ExprType};
 use undercroft::yaml::tree::Style;
 
@@ -246,7 +246,8 @@ fn no_input_brings_the_reader_down_and_every_place_lies_in_the_text() {
             }
         }
         let (ast, mut problems) = read(&text);
-        let mut checker = Checker::new(&vocabulary, &text, &[]);
+        let texts = [(SourceId(0), text.as_str())];
+        let mut checker = Checker::new(&vocabulary, Texts(&texts), &[]);
         let checked = checker.truth(&ast);
         problems.extend(checker.problems);
         assert!(checked.is_some() || !problems.is_empty(), "{text:?}");
@@ -264,7 +265,8 @@ fn no_input_brings_the_reader_down_and_every_place_lies_in_the_text() {
 fn checked(text: &str) -> Result<Expr, Vec<Problem>> {
     let (ast, mut problems) = read(text);
     let vocabulary = garden::vocabulary();
-    let mut checker = Checker::new(&vocabulary, text, &[]);
+    let texts = [(SourceId(0), text)];
+    let mut checker = Checker::new(&vocabulary, Texts(&texts), &[]);
     let expr = checker.any(&ast);
     problems.extend(checker.problems);
     expr.filter(|_| problems.is_empty()).ok_or(problems)

@@ -15,6 +15,7 @@ use super::super::checked::Limit;
 use super::ast::{Ast, Form, Gather, Word};
 use super::lexer::RESERVED;
 use super::names::{a_thing, described, quoted};
+use super::source_map::Texts;
 use super::typed::{Arithmetic, Binding, Expr, ExprType, LimitId, Node, VarId};
 
 /// A variable that can be named where the checker stands.
@@ -39,7 +40,7 @@ struct Unread {
 #[derive(Debug)]
 pub struct Checker<'a> {
     vocabulary: &'a Vocabulary,
-    file: &'a str,
+    texts: Texts<'a>,
     limits: &'a [Limit],
     bound: Vec<Bound>,
     /// Names that could not be read where they are made known; they are not reported again where they are used.
@@ -55,12 +56,12 @@ pub struct Checker<'a> {
 }
 
 impl<'a> Checker<'a> {
-    /// A checker for a rule with these limits, written in this file.
+    /// A checker for a rule with these limits, written in these files.
     #[must_use]
-    pub fn new(vocabulary: &'a Vocabulary, file: &'a str, limits: &'a [Limit]) -> Self {
+    pub fn new(vocabulary: &'a Vocabulary, texts: Texts<'a>, limits: &'a [Limit]) -> Self {
         Checker {
             vocabulary,
-            file,
+            texts,
             limits,
             bound: Vec::new(),
             unread: Unread::default(),
@@ -137,8 +138,7 @@ impl<'a> Checker<'a> {
 
     /// What is written at a place, on one line.
     fn written(&self, at: Span) -> String {
-        let text = self.file.get(at.range()).unwrap_or("");
-        let line = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let line = self.texts.slice(at).split_whitespace().collect::<Vec<_>>().join(" ");
         if line.chars().count() <= 60 {
             return format!("`{line}`");
         }

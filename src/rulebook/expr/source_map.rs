@@ -4,8 +4,26 @@
 //! joined. A fault in the expression has to be shown on the line the author typed. This maps one to the
 //! other by walking both: everything but white space stands in both in the same order.
 
-use crate::base::text::Span;
+use crate::base::text::{SourceId, Span};
 use crate::yaml::tree::Style;
+
+/// The files that the parts of a rule were read from: its own, and those of amendments.
+#[derive(Clone, Copy, Debug)]
+pub struct Texts<'a>(pub &'a [(SourceId, &'a str)]);
+
+impl<'a> Texts<'a> {
+    /// The text of a file; empty if it is none of these.
+    #[must_use]
+    pub fn of(&self, source: SourceId) -> &'a str {
+        self.0.iter().find(|(id, _)| *id == source).map_or("", |(_, text)| text)
+    }
+
+    /// What is written at a place.
+    #[must_use]
+    pub fn slice(&self, at: Span) -> &'a str {
+        self.of(at.source).get(at.range()).unwrap_or("")
+    }
+}
 
 /// A character of the text that is not white space, and the bytes of the file it came from.
 #[derive(Clone, Copy, Debug)]

@@ -1,6 +1,7 @@
 //! The design file: what reads, what is refused and how it is told, and the schema that describes it.
 
 mod faults;
+mod keys;
 mod schema;
 mod shop;
 

@@ -2,6 +2,7 @@
 
 pub mod model;
 pub mod check;
+pub mod keys;
 pub mod read;
 pub mod overlay;
 pub mod things;

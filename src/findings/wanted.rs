@@ -4,6 +4,7 @@ use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use crate::base::value::{EntryPath, Missing};
+use crate::design::keys;
 use crate::judge::verdict::Verdict;
 use crate::rulebook::checked::Stops;
 
@@ -22,6 +23,15 @@ pub struct Wanted {
     pub stops: Option<Stops>,
     /// Whether a duty that counts waits for it.
     pub binds: bool,
+}
+
+impl Wanted {
+    /// What to write there, short enough for the end of a line: the words to choose from, or an example. Nothing for
+    /// an entry that no design file has.
+    #[must_use]
+    pub fn write(&self) -> Option<String> {
+        keys::way(self.missing.entry.as_str()).map(|way| way.short())
+    }
 }
 
 /// Gathers what is missing by entry: what stops work first, then by how many findings it settles, with others

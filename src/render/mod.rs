@@ -2,6 +2,7 @@
 
 pub mod phrases;
 pub mod json;
+pub mod keys;
 pub mod tell;
 pub mod terminal;
 pub mod visible;

@@ -88,6 +88,7 @@ words! {
 
 record! {
     /// An appliance that burns fuel, a fireplace or an unvented heater.
+    /// For instance: `{kind: water heater, fuel: gas, venting: natural draft, in: basement}`.
     pub struct Appliance = "appliance" {
         /// What it is; the name often tells.
         kind: ApplianceKind = "kind",
@@ -134,6 +135,7 @@ words! {
 
 record! {
     /// A chimney, flue or other vent that ends outdoors.
+    /// For instance: `{kind: masonry, serves: water_heater, top: 24 ft}`.
     pub struct Chimney = "chimney" {
         /// What it is made of or for.
         kind: ChimneyKind = "kind",

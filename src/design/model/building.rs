@@ -88,6 +88,7 @@ words! {
 
 record! {
     /// A space of the building: a room, basement, crawlspace, attic, garage.
+    /// For instance: `{kind: attic, conditioned: no, occupied: no, under: none}`.
     pub struct Space = "space" {
         /// What it is: `crawlspace`.
         kind: SpaceKind = "kind",
@@ -166,6 +167,7 @@ words! {
 
 record! {
     /// A way between two spaces: a door, a hatch, a grille.
+    /// For instance: `{kind: hatch, between: [crawl, basement]}`.
     pub struct Passage = "passage" {
         /// What it is.
         kind: PassageKind = "kind",
@@ -247,7 +249,7 @@ record! {
 record! {
     /// One slope of the roof.
     pub struct RoofSlope = "roof slope" {
-        /// Its corners, each as [east, north, up].
+        /// Its corners, each as [east, north, up]: `[[18 ft, 24 ft, 11 ft 8 in], [21 ft, 24 ft, 15 ft 4 in]]`.
         corners: ListOf<Point> = "corners",
         /// How steep it is: `6 in 12`.
         pitch: Measure<Slope> = "pitch",
@@ -274,6 +276,7 @@ record! {
 
 record! {
     /// A wall or penthouse that rises above the roof where the discharge stands.
+    /// For instance: `{height: 8 ft, from_discharge: 11 ft}`.
     pub struct WallAbove = "wall above the roof" {
         /// The height of its top.
         top: Level = "top",

@@ -28,6 +28,7 @@ words! {
 
 record! {
     /// The gauge that shows whether the system pulls.
+    /// For instance: `{kind: U-tube manometer, in: basement, range: 5 in WC}`.
     pub struct Gauge {
         /// What it is.
         kind: GaugeKind = "kind",
@@ -99,6 +100,7 @@ words! {
 
 record! {
     /// The alarm that warns when the system stops pulling.
+    /// For instance: `{watches: pressure, warns: audible}`.
     pub struct Alarm {
         /// How it warns.
         warns: OneOrList<Warns> = "warns",
@@ -208,6 +210,7 @@ words! {
 
 record! {
     /// A label.
+    /// For instance: `{on: pipe, says: [what it is]}`.
     pub struct Label = "label" {
         /// What it is on.
         on: LabelOn = "on",

@@ -114,6 +114,7 @@ words! {
 
 record! {
     /// The fan.
+    /// For instance: `{in: attic, axis: vertical}`.
     pub struct Fan {
         /// A fan of the shop file, by name. What is written here as well lies over it.
         model: Text = "model",
@@ -240,6 +241,7 @@ record! {
 
 record! {
     /// The outlet where the soil gas leaves.
+    /// For instance: `{above_roof: 22 in, direction: up}`.
     pub struct Discharge {
         /// The middle of the outlet: `[30 ft, 14 ft, 24 ft]`, or by tape. Not needed when the runs lead
         /// there.

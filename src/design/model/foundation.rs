@@ -159,6 +159,7 @@ record! {
 record! {
     /// A part of the foundation that is one floor or one stretch of soil, as far as footings or walls cut it
     /// off.
+    /// For instance: `{kind: slab, in: basement, size: 40 ft x 24 ft}`.
     pub struct Area = "area" {
         /// What its floor is: `slab`.
         kind: AreaKind = "kind",
@@ -369,6 +370,7 @@ words! {
 
 record! {
     /// A drain.
+    /// For instance: `{kind: floor drain, in: basement, to: sump}`.
     pub struct Drain = "drain" {
         /// What it is.
         kind: DrainKind = "kind",
@@ -453,6 +455,7 @@ words! {
 
 record! {
     /// The lid of a sump. The word `none` for an open sump.
+    /// For instance: `{sealed: yes}`.
     pub struct Lid {
         /// What it is made of.
         material: Text = "material",
@@ -477,6 +480,7 @@ record! {
 
 record! {
     /// A sump.
+    /// For instance: `{in: basement, lid: {sealed: yes}, still_pumps: yes}`.
     pub struct Sump = "sump" {
         /// The area or space it is in.
         space: NameOf<AreaOrSpace> = "in",

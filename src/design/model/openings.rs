@@ -41,7 +41,7 @@ words! {
 record! {
     /// The part of an opening that can be opened, where only a part can.
     pub struct OpenPart {
-        /// Two opposite corners, or all corners, each as [east, north, up].
+        /// Two opposite corners, or all corners, each as [east, north, up]: `[[18 ft, 24 ft, 11 ft 8 in], [21 ft, 24 ft, 15 ft 4 in]]`.
         corners: ListOf<Point> = "corners",
         /// How it lies as seen from the discharge.
         from_discharge: FromDischarge = "from_discharge",
@@ -52,6 +52,7 @@ record! {
     /// A window, door, skylight, louver or other opening of the building. Its place may be given by its
     /// corners, or by
     /// how it lies as seen from the discharge, or by its middle with its width and height.
+    /// For instance: `{kind: window, opens: yes, into: kitchen, from_discharge: {left: 12 ft, top_below: 8 ft 6 in}}`.
     pub struct Opening = "opening" {
         /// What it is: `window`.
         kind: OpeningKind = "kind",
@@ -59,7 +60,7 @@ record! {
         opens: bool = "opens",
         /// The space it leads into.
         into: NameOf<Space> = "into",
-        /// Two opposite corners, or all corners, each as [east, north, up].
+        /// Two opposite corners, or all corners, each as [east, north, up]: `[[18 ft, 24 ft, 11 ft 8 in], [21 ft, 24 ft, 15 ft 4 in]]`.
         corners: ListOf<Point> = "corners",
         /// How it lies as seen from the discharge.
         from_discharge: FromDischarge = "from_discharge",
@@ -104,12 +105,13 @@ words! {
 
 record! {
     /// A mechanical air intake.
+    /// For instance: `{kind: make-up air, from_discharge: {straight: 24 ft}}`.
     pub struct Intake = "intake" {
         /// What it brings air to.
         kind: IntakeKind = "kind",
         /// The air it draws in: `80 cfm`.
         flow: Measure<Flow> = "flow",
-        /// Two opposite corners, or all corners, each as [east, north, up].
+        /// Two opposite corners, or all corners, each as [east, north, up]: `[[18 ft, 24 ft, 11 ft 8 in], [21 ft, 24 ft, 15 ft 4 in]]`.
         corners: ListOf<Point> = "corners",
         /// How it lies as seen from the discharge.
         from_discharge: FromDischarge = "from_discharge",
@@ -142,6 +144,7 @@ words! {
 
 record! {
     /// A neighbouring unit or building.
+    /// For instance: `{kind: adjacent building, shares_wall: no, from_discharge: {straight: 30 ft}}`.
     pub struct Neighbour = "neighbour" {
         /// How it stands to the building.
         kind: NeighbourKind = "kind",
@@ -190,6 +193,7 @@ words! {
 
 record! {
     /// A place where people stand or walk outdoors.
+    /// For instance: `{kind: deck, height: {above_ground: 3 ft}, from_discharge: {straight: 18 ft}}`.
     pub struct WalkingSurface = "walking surface" {
         /// What it is.
         kind: SurfaceKind = "kind",
@@ -215,7 +219,7 @@ record! {
         outline: ListOf<PlanPoint> = "outline",
         /// Where it runs on the plan, for a thin one.
         line: Line = "line",
-        /// Two opposite corners, each as [east, north, up].
+        /// Two opposite corners, each as [east, north, up]: `[[18 ft, 24 ft, 11 ft 8 in], [21 ft, 24 ft, 15 ft 4 in]]`.
         corners: ListOf<Point> = "corners",
         /// The height of its top.
         top: Level = "top",

@@ -156,7 +156,7 @@ record! {
         rule: Text = "rule",
         /// The thing it is for, by name; the word `none` for the job as a whole.
         thing: NameOf<AnyThing> = "for",
-        /// The values it excuses, by fact or entry: `{opening.clearance: 8 ft 3 in}`.
+        /// The values it excuses, by fact or entry: `{clearance: 8 ft 3 in}`.
         excuses: Named<Text> = "excuses",
         /// The fingerprint of the rule it was granted against.
         written_against: Text = "written_against",

@@ -112,6 +112,7 @@ record! {
 
 record! {
     /// What all pipe of a system is, unless a run says otherwise.
+    /// For instance: `{material: PVC, schedule: 40, size: 4 in}`.
     pub struct Pipe {
         /// What it is made of: `PVC`.
         material: PipeMaterial = "material",
@@ -346,6 +347,7 @@ words! {
 
 record! {
     /// One place where a run goes through something.
+    /// For instance: `{flashing: yes}`.
     pub struct Penetration = "penetration" {
         /// What it goes through; the name often tells: `roof`.
         kind: Pierced = "kind",
@@ -426,6 +428,7 @@ record! {
     /// A run of pipe, written outward from the fan as one lays it. Where it goes is said by tape from its
     /// beginning
     /// (`up`, `down`, `north`, `south`, `east`, `west`), or by its points, or by its length alone.
+    /// For instance: `{from: fan, down: 11 ft 2 in, size: 4 in, through: [attic, basement]}`.
     pub struct Run = "run", apart (up down) (north south) (east west) {
         /// Where it begins: the word `fan`, or the run from whose end it goes on.
         from: NameOf<RunStart> = "from",

@@ -65,6 +65,7 @@ record! {
     /// that the
     /// discharge is on. Every distance runs from the nearest edge of the outlet to the nearest edge of the
     /// thing.
+    /// For instance: `{left: 12 ft, top_below: 8 ft 6 in}`.
     pub struct FromDischarge, apart (left right) (top_below top_above) (bottom_below bottom_above) {
         /// Level distance to the left, along the wall, from the nearest edge of the outlet to the nearest
         /// edge of the
@@ -104,6 +105,7 @@ record! {
     /// what was measured: heights, distances off walls, distances from another thing, a straight tape. What
     /// is not
     /// said stays unknown; what is said twice is compared.
+    /// For instance: `{above_ground: 9 ft, from_walls: {north: 2 ft, east: 10 ft}}`.
     pub struct Place, short point, apart (north south) (east west) (up down) (above_roof_edge below_roof_edge) {
         /// The point as [east, north, up] of the origin: `[18 ft, 24 ft, 11 ft 8 in]`.
         point: Point = "point",

@@ -84,6 +84,7 @@ record! {
 record! {
     /// That somebody looked for all things of a sort: how far, who and when. With this the list counts as
     /// complete.
+    /// For instance: `{by: J. Ames, on: 2026-05-14}`.
     pub struct Looked {
         /// How far it was looked: `20 ft of discharge`, or `whole building`.
         within: Reach = "within",

@@ -163,6 +163,7 @@ record! {
 
 record! {
     /// The wiring of fan and alarm. A licensed electrician and the local code have the last word.
+    /// For instance: `{circuit: {breaker: 15 A}, connection: hard-wired}`.
     pub struct Wiring {
         /// How the fan is connected.
         connection: Connection = "connection",

@@ -88,6 +88,7 @@ pub fn report(review: &Review<'_>) -> Report {
             .iter()
             .map(|wanted| wire::Next {
                 entry: wanted.missing.entry.to_string(),
+                write: wanted.write(),
                 reason: reason_word(&wanted.missing.reason),
                 place: wanted.missing.at.and_then(|at| places.place(at)),
                 settles: wanted.settles.clone(),

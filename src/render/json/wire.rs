@@ -192,6 +192,7 @@ pub(super) struct Missing {
 #[derive(Clone, Debug, Serialize)]
 pub(super) struct Next {
     pub(super) entry: String,
+    pub(super) write: Option<String>,
     pub(super) reason: &'static str,
     pub(super) place: Option<Place>,
     pub(super) settles: Vec<String>,

@@ -74,6 +74,8 @@ pub struct Wanted {
     pub what: String,
     /// The entry to fill.
     pub entry: String,
+    /// What to write there: the words to choose from, or an example; empty if that is not known.
+    pub write: String,
     /// What stands there now.
     pub now: String,
 }

@@ -213,6 +213,7 @@ fn wanted(one: &findings::Wanted, review: &Review<'_>) -> Wanted {
         first: first.unwrap_or_default().to_owned(),
         what,
         entry: entry.to_owned(),
+        write: one.write().unwrap_or_default(),
         now,
     }
 }

@@ -132,6 +132,11 @@ fn wanted_line(wanted: &Wanted) -> String {
     format!("{}: {}", wanted.entry, wanted.what)
 }
 
+/// What to write under an entry, as the end of its line.
+fn to_write(wanted: &Wanted) -> String {
+    if wanted.write.is_empty() { String::new() } else { format!(". Write: {}", wanted.write) }
+}
+
 fn more(sheet: &mut Sheet<'_>, all: usize, shown: usize, what: &str) {
     if all > shown {
         short(sheet, &format!("and {} {what}", all - shown), Tone::Quiet);
@@ -188,7 +193,7 @@ fn details(sheet: &mut Sheet<'_>, told: &Told, sources: &Sources, home: Option<&
             .map(|wanted| {
                 vec![
                     format!("settles {}", wanted.settles),
-                    format!("{} ({})", wanted_line(wanted), wanted.now),
+                    format!("{} ({}){}", wanted_line(wanted), wanted.now, to_write(wanted)),
                 ]
             })
             .collect();

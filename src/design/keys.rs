@@ -1,0 +1,358 @@
+//! How each entry of a design file is written: in which words, with which example. All of it comes from the
+//! declarations of the keys, by way of the schema that they make.
+
+mod parts;
+
+use std::collections::BTreeMap;
+use std::sync::OnceLock;
+
+use serde_json::Value;
+
+use super::design_schema_text;
+
+pub use parts::{MEMBER, NAME, Part, parts, parts_called};
+
+/// How deep one definition may lead to another.
+const DEEPEST: usize = 10;
+
+/// How an entry is written.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Way {
+    /// What the entry says, in whole sentences.
+    pub about: String,
+    /// What may stand there: any one of these.
+    pub sorts: Vec<Sort>,
+    /// An example of what may stand there, on one line.
+    pub example: String,
+}
+
+/// A sort of thing that may stand under a key.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Sort {
+    /// One of these words, each with its meaning.
+    Words(Vec<(String, String)>),
+    /// A single value: `a length with its unit`.
+    Value(String),
+    /// Keys of its own: those of the record with this name.
+    Record(String),
+    /// Things by names that a person chooses, each one of these.
+    Named(Vec<Sort>),
+    /// A list, each member one of these.
+    List(Vec<Sort>),
+}
+
+impl Way {
+    /// The first sentence of what the entry says, without its full stop.
+    #[must_use]
+    pub fn first_sentence(&self) -> &str {
+        let first = self.about.split_once(". ").map_or(self.about.as_str(), |(first, _)| first);
+        first.lines().next().unwrap_or(first).trim().trim_end_matches('.')
+    }
+
+    /// What to write, short enough for the end of a line: the words there are to choose from, or else an example.
+    #[must_use]
+    pub fn short(&self) -> String {
+        match self.sorts.as_slice() {
+            [Sort::Words(words)] => {
+                let words: Vec<&str> = words.iter().map(|(word, _)| word.as_str()).collect();
+                choice(&words)
+            }
+            [Sort::Value(what)] if what.starts_with("the name of") => {
+                format!("{what}, such as {}", self.example)
+            }
+            _ => format!("such as {}", self.example),
+        }
+    }
+}
+
+/// Words to choose from: `a, b or c`.
+fn choice(words: &[&str]) -> String {
+    match words {
+        [rest @ .., last] if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
+        _ => words.concat(),
+    }
+}
+
+/// How the entry at this path is written; nothing for a path that leads nowhere.
+#[must_use]
+pub fn way(path: &str) -> Option<Way> {
+    let mut here = vec![schema()];
+    for key in path.split(['.', '[']) {
+        let key = key.trim_end_matches(']').trim_matches(['"', '\'']);
+        here = here.into_iter().flat_map(|at| step(at, key, 0)).collect();
+    }
+    here.into_iter().map(way_of).find(|way| !way.about.is_empty())
+}
+
+/// The schema as it is published.
+fn schema() -> &'static Value {
+    static SCHEMA: OnceLock<Value> = OnceLock::new();
+    SCHEMA.get_or_init(design_schema_text)
+}
+
+/// The definition that a part of the schema refers to, with its name.
+fn definition(part: &Value) -> Option<(&str, &'static Value)> {
+    let name = part.get("$ref")?.as_str()?.strip_prefix("#/$defs/")?;
+    Some((name, schema().get("$defs")?.get(name)?))
+}
+
+/// The parts of which any one may stand there.
+fn branches(part: &Value) -> &[Value] {
+    part.get("anyOf").and_then(Value::as_array).map_or(&[], Vec::as_slice)
+}
+
+/// The text under a key of a part of the schema.
+fn text<'v>(part: &'v Value, key: &str) -> &'v str {
+    part.get(key).and_then(Value::as_str).unwrap_or("")
+}
+
+/// Where a key leads from a part of the schema.
+fn step<'s>(at: &'s Value, key: &str, depth: usize) -> Vec<&'s Value> {
+    if depth > DEEPEST {
+        return Vec::new();
+    }
+    if let Some(own) = at.get("properties").and_then(|keys| keys.get(key)) {
+        return vec![own];
+    }
+    let mut found: Vec<&Value> =
+        definition(at).into_iter().flat_map(|(_, to)| step(to, key, depth + 1)).collect();
+    found.extend(branches(at).iter().flat_map(|part| step(part, key, depth + 1)));
+    if found.is_empty() {
+        found.extend(
+            ["additionalProperties", "items"]
+                .iter()
+                .filter_map(|any| at.get(any))
+                .filter(|any| any.is_object()),
+        );
+    }
+    found
+}
+
+/// How what a part of the schema describes is written.
+fn way_of(part: &Value) -> Way {
+    let sorts = sorts(part, 0);
+    let own = text(part, "description");
+    let about = if own.is_empty() { described(part, 0) } else { own.to_owned() };
+    Way { about, example: example(part, 0), sorts }
+}
+
+/// What the first definition behind a part of the schema says of itself.
+fn described(part: &Value, depth: usize) -> String {
+    let own = text(part, "description");
+    if !own.is_empty() || depth > DEEPEST {
+        return own.to_owned();
+    }
+    let behind = definition(part).map(|(_, to)| to);
+    let mut said = behind.into_iter().chain(branches(part)).map(|to| described(to, depth + 1));
+    said.find(|said| !said.is_empty()).unwrap_or_default()
+}
+
+/// What may stand where a part of the schema is asked for.
+fn sorts(part: &Value, depth: usize) -> Vec<Sort> {
+    if depth > DEEPEST {
+        return Vec::new();
+    }
+    if let Some((name, to)) = definition(part) {
+        return match name {
+            "not_known" => Vec::new(),
+            _ if name.ends_with("_or_not") => sorts(to, depth + 1),
+            _ => named_sort(name, to),
+        };
+    }
+    if !branches(part).is_empty() {
+        return branches(part).iter().flat_map(|part| sorts(part, depth + 1)).collect();
+    }
+    if let Some(each) = part.get("additionalProperties").filter(|each| each.is_object()) {
+        return vec![Sort::Named(sorts(each, depth + 1))];
+    }
+    part.get("items").map(|each| Sort::List(sorts(each, depth + 1))).into_iter().collect()
+}
+
+/// What a definition lets one write.
+fn named_sort(name: &str, to: &Value) -> Vec<Sort> {
+    if to.get("enum").is_some() {
+        return vec![Sort::Words(words(name, to))];
+    }
+    if to.get("properties").is_some() {
+        return vec![Sort::Record(name.to_owned())];
+    }
+    let about = text(to, "description");
+    let what = match name {
+        "text" => "text".to_owned(),
+        "version" => "the number 1".to_owned(),
+        "number" => "a number without a unit".to_owned(),
+        "point" => "three lengths in brackets: east, north and up of the origin".to_owned(),
+        "plan_point" => "two lengths in brackets: east and north of the origin".to_owned(),
+        "curve_point" => "air, pressure and electric power in brackets".to_owned(),
+        "size" => "two lengths with x between them".to_owned(),
+        "extent" => {
+            let ends: Vec<&str> =
+                about.lines().skip(1).filter_map(|line| line.split_once(':')).map(|(word, _)| word).collect();
+            format!("a length with its unit, or {}", choice(&ends))
+        }
+        _ if name.starts_with("name_of_") => text(to, "title").replace("of a a", "of an a"),
+        _ if about.contains("{value:") => {
+            let name = name.replace('_', " ");
+            let article = if name.starts_with(['a', 'e', 'i', 'o']) { "an" } else { "a" };
+            format!("{article} {name} with its unit")
+        }
+        _ => about.split(": ").next().unwrap_or(about).trim_end_matches('.').to_owned(),
+    };
+    vec![Sort::Value(what)]
+}
+
+/// The words of a closed list, each with its meaning.
+fn words(name: &str, to: &Value) -> Vec<(String, String)> {
+    if name == "yes_or_no" {
+        return ["yes", "no"].map(|word| (word.to_owned(), String::new())).to_vec();
+    }
+    let meanings: BTreeMap<&str, &str> =
+        text(to, "description").lines().filter_map(|line| line.split_once(": ")).collect();
+    let options = to.get("enum").and_then(Value::as_array).into_iter().flatten().filter_map(Value::as_str);
+    options.map(|word| (word.to_owned(), meanings.get(word).copied().unwrap_or("").to_owned())).collect()
+}
+
+/// The names that examples use for things of the file that are referred to by name.
+const NAMES: &[(&str, &str)] = &[
+    ("name_of_SpaceOrOutdoors", "attic"),
+    ("name_of_Space", "basement"),
+    ("name_of_AreaOrSpace", "basement"),
+    ("name_of_Area", "slab"),
+    ("name_of_RunStart", "fan"),
+    ("name_of_RunEnd", "discharge"),
+    ("name_of_PipePlace", "fan"),
+    ("name_of_AnyThing", "discharge"),
+    ("name_of_SuctionPoint", "s1"),
+    ("name_of_Sump", "pit"),
+    ("name_of_System", "main"),
+    ("name_of_Appliance", "water_heater"),
+    ("name_of_Chimney", "chimney"),
+    ("name_of_Collector", "loop"),
+    ("name_of_DrainLoop", "loop"),
+    ("name_of_FireRated", "garage_wall"),
+    ("name_of_FoundationWall", "north_wall"),
+    ("name_of_RadonTest", "first_test"),
+];
+
+/// An example of what may stand where a part of the schema is asked for: one that its own description shows, or
+/// else one put together from what it is made of.
+fn example(part: &Value, depth: usize) -> String {
+    let sorts = sorts(part, depth);
+    let shown = |said: &str| {
+        let spans = said.split('`').skip(1).step_by(2);
+        spans.filter(|span| sorts.iter().any(|sort| fits(span, sort))).map(str::to_owned).next()
+    };
+    shown(text(part, "description")).or_else(|| made(part, depth)).unwrap_or_default()
+}
+
+/// Whether what a description shows is an example of this sort of thing.
+fn fits(span: &str, sort: &Sort) -> bool {
+    let open = span.chars().next().unwrap_or(' ');
+    let plain = !matches!(open, '{' | '[') && !matches!(span, "none" | "unknown");
+    match sort {
+        Sort::Words(words) => words.iter().any(|(word, _)| word == span),
+        Sort::Value(what) if what.ends_with("with its unit") => {
+            plain && span.contains(|c: char| c.is_ascii_digit())
+        }
+        Sort::Value(what) if what.contains("in brackets") => open == '[',
+        // A word that stands for itself is told already where the names are told of.
+        Sort::Value(what) if what.starts_with("the name of") => plain && !what.contains(span),
+        Sort::Value(_) => plain,
+        Sort::Record(_) | Sort::Named(_) => open == '{',
+        Sort::List(_) => open == '[',
+    }
+}
+
+/// An example put together from the parts of a definition.
+fn made(part: &Value, depth: usize) -> Option<String> {
+    if depth > DEEPEST {
+        return None;
+    }
+    if let Some((name, to)) = definition(part) {
+        return match name {
+            "not_known" => None,
+            "text" => Some("in your own words".to_owned()),
+            "version" => Some("1".to_owned()),
+            "count" => Some("2".to_owned()),
+            "number" => Some("0.5".to_owned()),
+            "extent" => Some("11 ft 2 in".to_owned()),
+            "size" => Some("40 ft x 24 ft".to_owned()),
+            "reach" => Some("whole building".to_owned()),
+            "zone" => Some("America/New_York".to_owned()),
+            "date" => Some("2026-05-14".to_owned()),
+            "moment" => Some("2026-05-14 14:30".to_owned()),
+            _ if name.ends_with("_or_not") => Some(example(to, depth + 1)),
+            _ if name.starts_with("name_of_") => {
+                NAMES.iter().find(|(own, _)| *own == name).map(|(_, example)| (*example).to_owned())
+            }
+            _ if to.get("enum").is_some() => words(name, to).into_iter().next().map(|(word, _)| word),
+            _ if to.get("properties").is_some() => Some(example_of_record(to, depth)),
+            _ => bracketed(text(to, "description")).or_else(|| first_of(text(to, "description"))),
+        };
+    }
+    if !branches(part).is_empty() {
+        let made = branches(part).iter().map(|part| example(part, depth + 1)).filter(|made| !made.is_empty());
+        let made: Vec<String> = made.collect();
+        // Whatever can be said in a word is said in a word.
+        return made.iter().find(|made| !made.starts_with(['{', '['])).or(made.first()).cloned();
+    }
+    if let Some(each) = part.get("additionalProperties").filter(|each| each.is_object()) {
+        return Some(format!("{{NAME: {}}}", example(each, depth + 1)));
+    }
+    part.get("items").map(|each| format!("[{}]", example(each, depth + 1)))
+}
+
+/// The first example of a measure: its description is `A length: 10 ft 6 in, 3 1/2 in. Or …`.
+fn first_of(about: &str) -> Option<String> {
+    let (_, shown) = about.split_once(": ")?;
+    Some(shown.split(", ").next()?.split(". ").next()?.to_owned())
+}
+
+/// What a description shows in brackets at its end: `A point as …: [18 ft, 24 ft].`
+fn bracketed(about: &str) -> Option<String> {
+    let (_, shown) = about.split_once(": [")?;
+    Some(format!("[{}]", shown.split_once(']')?.0))
+}
+
+/// A record on one line: the example that its description shows, or else its first two keys that are single values.
+fn example_of_record(to: &Value, depth: usize) -> String {
+    let shown = text(to, "description").split('`').skip(1).step_by(2).find(|span| span.starts_with('{'));
+    if let Some(shown) = shown {
+        return shown.to_owned();
+    }
+    let keys = to.get("properties").and_then(Value::as_object).into_iter().flatten();
+    let single = |part: &Value| {
+        let sorts = sorts(part, depth + 1);
+        !sorts.is_empty() && sorts.iter().all(|sort| matches!(sort, Sort::Words(_) | Sort::Value(_)))
+    };
+    let mut chosen: Vec<(&String, &Value)> = keys.clone().filter(|(_, part)| single(part)).take(2).collect();
+    if chosen.is_empty() {
+        chosen = keys.take(1).collect();
+    }
+    let entries: Vec<String> =
+        chosen.iter().map(|(key, part)| format!("{key}: {}", example(part, depth + 1))).collect();
+    format!("{{{}}}", entries.join(", "))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::way;
+
+    #[test]
+    fn somebody_who_sees_one_line_knows_what_to_write() {
+        for (path, wanted) in [
+            ("systems.main.discharge.direction", "up, slanting up, level or down"),
+            ("systems.main.discharge.above_roof", "such as 22 in"),
+            ("building.openings.bath.opens", "yes or no"),
+            ("looked_for.drains", "such as {by: J. Ames, on: 2026-05-14}"),
+            ("systems.main.fan.in", "the name of a space, or the word outdoors, such as attic"),
+            ("foundation.areas.slab.size", "such as 40 ft x 24 ft"),
+            ("job.date", "such as 2026-05-12"),
+            ("site.ground", "such as {main: 6 ft 6 in}"),
+            ("systems.main.wiring.connection", "hard-wired or cord and plug"),
+        ] {
+            assert_eq!(way(path).map(|way| way.short()).as_deref(), Some(wanted), "{path}");
+        }
+        assert_eq!(way("building.colour"), None);
+    }
+}

@@ -23,3 +23,4 @@ mod commands;
 mod honesty;
 mod terminal;
 mod promises;
+mod field_notes;

@@ -167,9 +167,11 @@ fn reports_follow_the_published_schema_and_the_schema_follows_the_reports() {
         keys_in(&report, &mut seen);
     }
     let broken = "undercroft: 1\njob: {stge: design, title: a, title: b}\nbuilding: {stories: 3 ft}\n";
-    let mut world = undercroft::app::host::memory::Memory::with([("broken.yaml", broken)]);
-    let report: Value =
-        serde_json::from_str(&call(&mut world, &["review", "--as", "json", "broken.yaml"]).printed).unwrap();
+    let notes = "undercroft: 1\njob: {title: c, date: 2026-06-03, by: R. Cole}\n";
+    let mut world =
+        undercroft::app::host::memory::Memory::with([("broken.yaml", broken), ("notes.yaml", notes)]);
+    let arguments = ["review", "--as", "json", "broken.yaml", "--field-notes", "notes.yaml"];
+    let report: Value = serde_json::from_str(&call(&mut world, &arguments).printed).unwrap();
     assert!(validator.is_valid(&report), "{report:#}");
     keys_in(&report, &mut seen);
     let mut known = BTreeSet::new();

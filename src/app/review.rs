@@ -28,6 +28,8 @@ pub struct Request {
     pub form: Form,
     /// How much of it.
     pub show: Show,
+    /// Field notes that lie over the design.
+    pub field_notes: Vec<String>,
     /// The day of the review.
     pub on: Option<String>,
     /// The shop file.
@@ -50,6 +52,10 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         && Date::parse(day).is_err()
     {
         host.tell(&format!("\"{}\" is not a day. Write it as 2026-05-12.\n", one_line(day)));
+        return Status::CouldNotRead;
+    }
+    if request.files.len() > 1 && !request.field_notes.is_empty() {
+        host.tell("Field notes lie over one design. Name one design file with them.\n");
         return Status::CouldNotRead;
     }
     let library = match library::gather(host, &request.rulebooks) {
@@ -82,10 +88,26 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
                 continue;
             }
         };
+        let mut papers = Vec::with_capacity(request.field_notes.len());
+        let mut refused = false;
+        for name in &request.field_notes {
+            match take(host, name) {
+                Ok(bytes) => papers.push((name.as_str(), bytes)),
+                Err(said) => {
+                    host.tell(&format!("{said}\n"));
+                    refused = true;
+                }
+            }
+        }
+        if refused {
+            status = status.worst(Status::CouldNotRead);
+            continue;
+        }
         let input = Input {
             name: file,
             bytes: &bytes,
             shop: shop.as_ref().map(|(name, bytes)| (name.as_str(), bytes.as_slice())),
+            field_notes: papers.iter().map(|(name, bytes)| (*name, bytes.as_slice())).collect(),
             on: request.on.as_deref(),
             everything: request.show == Show::Everything,
             notes,

@@ -156,6 +156,8 @@ kinds! {
     // What the design says of itself.
     /// Two statements about one thing that cannot both be true.
     Contradiction = "contradiction", Doubt;
+    /// Field notes without a day among several, or of a day or stage before the design that they lie over.
+    NotesOutOfTurn = "field-notes-out-of-turn", Doubt;
     /// An entry that cannot be combined with another.
     NotTogether = "not-together", Entry;
 

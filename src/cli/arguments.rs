@@ -156,6 +156,9 @@ pub(super) struct ReviewArguments {
     /// The file with what your shop uses again and again; without it shop.yaml beside the design, if it is there
     #[arg(long, value_name = "FILE")]
     shop: Option<String>,
+    /// A file of what was found and built, in the form of a design; it lies over the design. May be given several times
+    #[arg(long, value_name = "FILE")]
+    field_notes: Vec<String>,
     /// Leave with 0 although something cannot be told yet; never for what must be known before drilling or start-up
     #[arg(long)]
     accept_undetermined: bool,
@@ -178,6 +181,7 @@ impl ReviewArguments {
                 ShowWhat::OpenItems => Show::OpenItems,
                 ShowWhat::Everything => Show::Everything,
             },
+            field_notes: self.field_notes.clone(),
             on: self.on.clone(),
             shop: self.shop.clone(),
             accept_undetermined: self.accept_undetermined,

@@ -5,6 +5,9 @@ pub mod check;
 pub mod keys;
 pub mod read;
 pub mod overlay;
+pub mod notes;
 pub mod things;
 
-pub use read::{Design, design_schema_text, read, read_shop, shop_schema_text};
+pub use read::{
+    Design, design_schema_text, field_notes_schema_text, read, read_built, read_shop, shop_schema_text,
+};

@@ -1,16 +1,15 @@
 //! The shop file under the design. What the design says holds; what it does not say the shop says; both are kept.
 
-use super::model::fan::{CurvePoint, Fan};
+use super::model::fan::Fan;
 use super::model::pipe::{Hangers, Pipe};
 use super::model::shop::ShopFile;
 use super::model::systems::System;
 use super::read::Design;
 use crate::base::near::nearest;
 use crate::base::problem::{Problem, ProblemKind};
-use crate::yaml::entry::{Entry, ListOf, OneOrList};
-use crate::yaml::measure::{Measure, Wanted};
+use crate::yaml::entry::Entry;
+use crate::yaml::lay::Same;
 use crate::yaml::name::Text;
-use crate::yaml::words::{Count, Words};
 
 /// A record of the design over one of the shop.
 #[derive(Debug)]
@@ -66,76 +65,6 @@ impl<T: Same> Layered<'_, T> {
             (Some(a), Some(b)) => !a.same(b),
             _ => false,
         }
-    }
-}
-
-/// Values that may say the same in different words and places.
-pub trait Same {
-    /// Whether both say the same.
-    fn same(&self, other: &Self) -> bool;
-}
-
-impl<W: Wanted> Same for Measure<W> {
-    fn same(&self, other: &Self) -> bool {
-        self.number() == other.number()
-    }
-}
-
-impl<W: Words> Same for W {
-    fn same(&self, other: &Self) -> bool {
-        self == other
-    }
-}
-
-impl Same for bool {
-    fn same(&self, other: &Self) -> bool {
-        self == other
-    }
-}
-
-impl Same for Text {
-    fn same(&self, other: &Self) -> bool {
-        self == other
-    }
-}
-
-impl Same for Count {
-    fn same(&self, other: &Self) -> bool {
-        self == other
-    }
-}
-
-impl<T: Same> Same for Entry<T> {
-    fn same(&self, other: &Self) -> bool {
-        match (self.known(), other.known()) {
-            (Some(a), Some(b)) => a.same(b),
-            (None, None) => self.state.reason() == other.state.reason() && self.is_none() == other.is_none(),
-            _ => false,
-        }
-    }
-}
-
-impl Same for CurvePoint {
-    fn same(&self, other: &Self) -> bool {
-        self.flow.same(&other.flow) && self.pressure.same(&other.pressure) && self.power.same(&other.power)
-    }
-}
-
-impl<T: Same> Same for ListOf<T> {
-    fn same(&self, other: &Self) -> bool {
-        let pairs = self.items.iter().zip(&other.items);
-        self.items.len() == other.items.len()
-            && pairs.into_iter().all(|(a, b)| match (a.state.known(), b.state.known()) {
-                (Some(a), Some(b)) => a.same(b),
-                (None, None) => a.state.reason() == b.state.reason(),
-                _ => false,
-            })
-    }
-}
-
-impl<T: Same> Same for OneOrList<T> {
-    fn same(&self, other: &Self) -> bool {
-        self.0.same(&other.0)
     }
 }
 

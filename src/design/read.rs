@@ -17,11 +17,13 @@ use super::model::site::{BeforeDrilling, LookedFor, Site};
 use super::model::systems::System;
 use super::model::tests::RadonTest;
 use super::model::version::Version;
+use super::notes::{Built, Head, Notes, differences, out_of_turn};
 use crate::base::problem::Problem;
 use crate::base::text::{Source, Span};
 use crate::base::value::EntryPath;
 use crate::yaml::entry::{Entry, Here, Named};
-use crate::yaml::name::Text;
+use crate::yaml::lay::Onto;
+use crate::yaml::name::{References, Text};
 use crate::yaml::record::{Blank, Reader, Reads, Record, section};
 use crate::yaml::schema::Schemas;
 use crate::yaml::time::{Moment, check_clocks};
@@ -95,19 +97,55 @@ impl Design {
 /// Reads a design from the tree of its text. The problems stand in the order of their places; each fault is told once.
 #[must_use]
 pub fn read(source: &Source, tree: &Tree) -> (Design, Vec<Problem>) {
+    let built = read_built(source, tree, &[]);
+    (built.design, built.problems)
+}
+
+/// Reads a design and lays field notes over it, in the order of their days. The problems of each file stand in the
+/// order of their places; each fault is told once.
+#[must_use]
+pub fn read_built(source: &Source, tree: &Tree, notes: &[(&Source, &Tree)]) -> Built {
     let mut found = Found::default();
-    let design = Design::of(read_file::<DesignFile>(source, tree, &mut found));
-    found.by_reader.extend(check_clocks(&found.moments, design.site.zone.known()));
-    found.by_reader.extend(check(&design));
-    let problems = found.all(tree, design_schema);
-    (design, problems)
+    let mut file = read_file::<DesignFile>(source, tree, &mut found, None);
+    let mut papers = Vec::with_capacity(notes.len());
+    for (source, tree) in notes {
+        let mut own = Found::default();
+        let file = read_file::<DesignFile>(source, tree, &mut own, Some(&found.references));
+        papers.push((Notes::of(source.name(), tree.source, file), own, *tree));
+    }
+    papers.sort_by(|(a, ..), (b, ..)| (a.head.on, &a.name).cmp(&(b.head.on, &b.name)));
+    let mut heads = Vec::with_capacity(papers.len());
+    let mut onto = Onto::default();
+    for (paper, own, _) in &mut papers {
+        own.by_reader.extend(out_of_turn(&file, paper, notes.len()));
+        heads.push(paper.head.clone());
+    }
+    let designed = Head::of(&file, tree.source);
+    for (paper, ..) in &mut papers {
+        paper.lay_over(&mut file, &mut onto);
+    }
+    let design = Design::of(file);
+    let zone = design.site.zone.known();
+    let mut contradictions = check(&design);
+    contradictions.append(&mut onto.problems);
+    let mut problems = Vec::new();
+    let papers = papers.into_iter().map(|(_, own, tree)| (own, tree));
+    for (mut found, tree) in std::iter::once((found, tree)).chain(papers) {
+        found.by_reader.extend(check_clocks(&found.moments, zone));
+        let (own, others) = contradictions.into_iter().partition(|one| one.at.source == tree.source);
+        contradictions = others;
+        found.by_reader.extend::<Vec<Problem>>(own);
+        problems.extend(found.all(tree, design_schema));
+    }
+    let differences = differences(onto, &designed, &heads);
+    Built { design, problems, differences, heads }
 }
 
 /// Reads a shop file from the tree of its text. The problems stand in the order of their places.
 #[must_use]
 pub fn read_shop(source: &Source, tree: &Tree) -> (ShopFile, Vec<Problem>) {
     let mut found = Found::default();
-    let shop = read_file::<ShopFile>(source, tree, &mut found);
+    let shop = read_file::<ShopFile>(source, tree, &mut found, None);
     let problems = found.all(tree, shop_schema);
     (shop, problems)
 }
@@ -116,6 +154,7 @@ pub fn read_shop(source: &Source, tree: &Tree) -> (ShopFile, Vec<Problem>) {
 #[derive(Default)]
 struct Found {
     by_reader: Vec<Problem>,
+    references: References,
     moments: Vec<Moment>,
     schema_has_more: bool,
 }
@@ -178,15 +217,19 @@ impl Told {
     }
 }
 
-/// Reads the outermost record of a file.
-fn read_file<T: Record>(source: &Source, tree: &Tree, found: &mut Found) -> T {
+/// Reads the outermost record of a file. Names that it asks for may also be given in the file that it lies over.
+fn read_file<T: Record>(source: &Source, tree: &Tree, found: &mut Found, under: Option<&References>) -> T {
     let path = EntryPath::new("");
     let whole = Span::new(tree.source, 0, source.text().len());
     let mut reader = Reader::new(source, tree);
     let file = tree.root().and_then(|root| T::read(&mut reader, root, &path));
-    found.by_reader = reader.references.check();
+    found.by_reader = match under {
+        Some(under) => reader.references.check_over(under),
+        None => reader.references.check(),
+    };
     found.by_reader.append(&mut reader.problems);
     found.moments = reader.moments;
+    found.references = reader.references;
     let has_version = tree.root().is_some_and(|root| tree.get(root, "undercroft").is_some());
     found.schema_has_more = reader.schema_has_more || file.is_none() || !has_version;
     file.unwrap_or_else(|| T::blank(Here { at: whole, path }, Blank::Missing))
@@ -207,6 +250,17 @@ fn schema_of<T: Reads>(title: &str) -> Value {
 #[must_use]
 pub fn design_schema_text() -> Value {
     schema_of::<DesignFile>("Undercroft design file")
+}
+
+/// The JSON Schema of a file of field notes, as it is written into the folder of schemas: that of a design.
+#[must_use]
+pub fn field_notes_schema_text() -> Value {
+    json!({
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Undercroft field notes",
+        "description": "What was found and built, in the form of a design file: only what was looked at is written. It lies over a design, which is left as it is. Under job it says the day (date), who took the notes (by) and the stage that the work had reached (stage).",
+        "$ref": "design.schema.json",
+    })
 }
 
 /// The JSON Schema of a shop file, as it is written into the folder of schemas.

@@ -9,8 +9,10 @@ pub mod gather;
 pub mod wanted;
 pub mod coverage;
 pub mod exit;
+pub mod departure;
 
 pub use coverage::{Coverage, coverage};
+pub use departure::Departure;
 pub use exit::{Exit, exit};
 pub use finding::{Clause, Finding, Standing, Subject};
 pub use gather::{Used, gather};

@@ -66,6 +66,7 @@ fn group(kind: ProblemKind) -> Group {
         | K::Empty
         | K::DuplicateKey
         | K::KeyNotAWord
+        | K::NotesOutOfTurn
         | K::SwallowedByComment => Group::Text,
         K::UnknownKey
         | K::KeyMissing
@@ -136,6 +137,15 @@ fn text(kind: ProblemKind, found: &str, plain: &str) -> Said {
             "The file holds nothing.".into(),
             "There is nothing to review, and a review of nothing is never a success.",
             "Start one with: undercroft site-visit NAME.yaml",
+        ),
+        K::NotesOutOfTurn => (
+            if plain.is_empty() {
+                "These field notes are out of their turn.".into()
+            } else {
+                format!("These are {plain}.")
+            },
+            "Of design and field notes the latest counts, and what was built cannot come before it was drawn.",
+            "Correct the day or the stage, or leave these notes away.",
         ),
         K::DuplicateKey => (
             format!("{} stands here a second time.", or(found, "A key")),

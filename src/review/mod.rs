@@ -1,6 +1,7 @@
 //! Bytes in, a review out: the one pipeline that every command uses.
 
 pub mod books;
+mod built;
 pub mod describe;
 pub mod proving;
 mod run;
@@ -10,7 +11,7 @@ use std::collections::BTreeMap;
 use crate::base::problem::{Problem, ProblemKind, Weight};
 use crate::base::text::Sources;
 use crate::base::vocabulary::Thing;
-use crate::findings::{Coverage, Exit, Finding, Used, Wanted, exit};
+use crate::findings::{Coverage, Departure, Exit, Finding, Used, Wanted, exit};
 use crate::rulebook::checked::Stage;
 
 pub use books::{BookFile, DESIGN, Library, SHOP};
@@ -25,6 +26,8 @@ pub struct Input<'a> {
     pub bytes: &'a [u8],
     /// The shop file: its name and what stands in it.
     pub shop: Option<(&'a str, &'a [u8])>,
+    /// Field notes that lie over the design: the name of each file and what stands in it.
+    pub field_notes: Vec<(&'a str, &'a [u8])>,
     /// The day of the review, as 2026-05-12; without it the date of the job.
     pub on: Option<&'a str>,
     /// Whether to work out why for everything, and not only for what is unmet or open.
@@ -51,6 +54,8 @@ pub struct Digests {
     pub design: String,
     /// Of the shop file.
     pub shop: Option<String>,
+    /// Of each file of field notes, in the order in which they were laid: its name and its digest.
+    pub field_notes: Vec<(String, String)>,
 }
 
 /// A review.
@@ -74,6 +79,8 @@ pub struct Review<'l> {
     pub used: Vec<Used<'l>>,
     /// What the clauses come to, by place.
     pub findings: Vec<Finding>,
+    /// What was found and built otherwise than designed.
+    pub departures: Vec<Departure>,
     /// What to measure or settle next.
     pub wanted: Vec<Wanted>,
     /// What was checked of each book.

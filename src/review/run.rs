@@ -3,11 +3,12 @@
 use std::collections::BTreeMap;
 
 use super::books::{DESIGN, Library, SHOP};
+use super::built::departures;
 use super::{Digests, Input, JobWords, Review};
 use crate::base::digest::sha256_hex;
 use crate::base::near::nearest;
 use crate::base::problem::{Problem, ProblemKind};
-use crate::base::text::{Sources, Span};
+use crate::base::text::{Source, Sources, Span};
 use crate::base::value::{Answer, Value};
 use crate::base::vocabulary::{Answers, Thing};
 use crate::design::model::job::{JobStage, Standing as Stated};
@@ -18,7 +19,9 @@ use crate::findings::{Finding, Standing, Used, coverage, gather, wanted};
 use crate::judge;
 use crate::judge::trace::{Trace, replay};
 use crate::rulebook::checked::Stage;
+use crate::yaml::lay::Difference;
 use crate::yaml::scan;
+use crate::yaml::tree::Tree;
 use crate::yaml::words::Words;
 
 /// No more problems than this are kept of one review.
@@ -31,7 +34,7 @@ const MOST_EXPLAINED: usize = 5_000;
 #[must_use]
 pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     let mut sources = library.sources.clone();
-    let (design, mut problems) = read_design(&mut sources, input);
+    let Read { design, mut problems, differences, field_notes } = read_design(&mut sources, input);
     if let Some((name, bytes)) = input.shop {
         problems.extend(read_shop(&mut sources, name, bytes));
     }
@@ -55,11 +58,13 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
         book_problems: Vec::new(),
         used: Vec::new(),
         findings: Vec::new(),
+        departures: Vec::new(),
         wanted: Vec::new(),
         coverage: Vec::new(),
         digests: Digests {
             design: sha256_hex(input.bytes),
             shop: input.shop.map(|(_, bytes)| sha256_hex(bytes)),
+            field_notes,
         },
         names: BTreeMap::new(),
     };
@@ -76,6 +81,7 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     let outcomes = judge::judge(&list, stage, &mut ask);
     let mut findings = gather(&used, outcomes, &ask);
     explain(&mut findings, &used, stage, input.everything, &mut ask);
+    review.departures = departures(&differences, &findings, &used, stage, &review.sources, &mut ask);
     review.names = names(&findings, &ask);
     review.wanted = wanted(&findings);
     review.coverage = coverage(&used, &findings);
@@ -96,22 +102,50 @@ pub fn read_text(text: &str) -> (Design, Vec<Problem>) {
     let mut sources = Sources::new();
     sources.add("", "");
     let input = Input { bytes: text.as_bytes(), ..Input::default() };
-    read_design(&mut sources, &input)
+    let read = read_design(&mut sources, &input);
+    (read.design, read.problems)
 }
 
-fn read_design(sources: &mut Sources, input: &Input<'_>) -> (Design, Vec<Problem>) {
+/// What was read.
+struct Read {
+    design: Design,
+    problems: Vec<Problem>,
+    differences: Vec<Difference>,
+    field_notes: Vec<(String, String)>,
+}
+
+fn read_design(sources: &mut Sources, input: &Input<'_>) -> Read {
     sources.replace(DESIGN, input.name, String::from_utf8_lossy(input.bytes));
     let (tree, mut problems) = scan::read_bytes(DESIGN, input.bytes);
-    let Some(source) = sources.get(DESIGN) else {
-        return (design::read(&crate::base::text::Source::new("", ""), &tree).0, problems);
-    };
-    let (design, more) = design::read(source, &tree);
-    // What could not be read as YAML at all is told once, not again by every key that is then missing.
-    if tree.root().is_some() || problems.is_empty() {
-        problems.extend(more);
+    let mut papers = Vec::with_capacity(input.field_notes.len());
+    for (name, bytes) in &input.field_notes {
+        let id = sources.add(*name, String::from_utf8_lossy(bytes));
+        let (tree, faults) = scan::read_bytes(id, bytes);
+        papers.push((id, tree, faults, sha256_hex(bytes)));
     }
+    let blank = Source::new("", "");
+    let source = |id| sources.get(id).unwrap_or(&blank);
+    let notes: Vec<(&Source, &Tree)> = papers.iter().map(|(id, tree, ..)| (source(*id), tree)).collect();
+    let built = design::read_built(source(DESIGN), &tree, &notes);
+    let mut more = built.problems;
+    let field_notes = built
+        .heads
+        .iter()
+        .filter_map(|head| papers.iter().find(|(id, ..)| *id == head.source))
+        .map(|(id, _, _, digest)| (source(*id).name().to_owned(), digest.clone()))
+        .collect();
+    let papers = papers.into_iter().map(|(id, tree, faults, _)| (id, tree, faults));
+    let design_faults = std::mem::take(&mut problems);
+    for (id, tree, faults) in std::iter::once((DESIGN, tree, design_faults)).chain(papers) {
+        // What could not be read as YAML at all is told once, not again by every key that is then missing.
+        if tree.root().is_none() && !faults.is_empty() {
+            more.retain(|problem| problem.at.source != id);
+        }
+        problems.extend(faults);
+    }
+    problems.extend(more);
     problems.sort_by_key(|problem| (problem.at, problem.kind));
-    (design, problems)
+    Read { design: built.design, problems, differences: built.differences, field_notes }
 }
 
 fn read_shop(sources: &mut Sources, name: &str, bytes: &[u8]) -> Vec<Problem> {

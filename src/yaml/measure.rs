@@ -5,6 +5,7 @@ use std::ops::Deref;
 
 use serde_json::{Value, json};
 
+use super::lay::{Said, measure_in_words};
 use super::name::Text;
 use super::record::{Reader, Reads};
 use super::schema::Schemas;
@@ -237,6 +238,10 @@ impl<W: Wanted> Reads for Measure<W> {
         measured.how = particular::<ComeBy>(reader, node, "how", path)?;
         measured.verified_by = particular::<Text>(reader, node, "verified_by", path)?.map(|text| text.0);
         Some(measure)
+    }
+
+    fn in_words(&self, place: Said) -> Said {
+        measure_in_words(self, place)
     }
 
     fn schema(defs: &mut Schemas) -> Value {

@@ -13,6 +13,7 @@ pub mod edits;
 pub mod compare;
 pub mod splice;
 pub mod entry;
+pub mod lay;
 pub mod name;
 pub mod time;
 pub mod words;

@@ -1,6 +1,6 @@
 //! Names, what they refer to, and plain text.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::marker::PhantomData;
 
 use serde_json::{Value, json};
@@ -141,6 +141,15 @@ impl References {
             at,
             path: path.clone(),
         });
+    }
+
+    /// The same of a file that lies over another: the names given in either can be asked for.
+    #[must_use]
+    pub fn check_over(&self, under: &References) -> Vec<Problem> {
+        let known: BTreeSet<&str> = under.given.iter().map(|given| given.path.as_str()).collect();
+        let fresh = self.given.iter().filter(|given| !known.contains(given.path.as_str()));
+        let given = under.given.iter().chain(fresh).cloned().collect();
+        References { given, asked: self.asked.clone() }.check()
     }
 
     /// What is wrong with the names asked for: nothing has one, or several things do.

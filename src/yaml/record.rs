@@ -12,7 +12,9 @@
 //!
 //! makes `pub struct Hedge { pub here: Here, pub height: Entry<Measure<Length>> }`, which [`Reads`].
 //! The word after `=` says what such a thing is called when another entry refers to it by name; it may be left
-//! out. `apart (left right)` names keys that cannot both be stated. `short height` after it lets a person write the value of that one key alone: `hedge: 4 ft`.
+//! out. `apart (left right)` names keys that cannot both be stated. `alike (drop rise)` names keys that say one thing
+//! in several ways, so that a later file which says it anew in one way does away with what was said in the others.
+//! `short height` after it lets a person write the value of that one key alone: `hedge: 4 ft`.
 //!
 //! Division of labour with the check against the schema: shapes, keys and words of lists are judged there. What a
 //! schema cannot know is judged here: quantities, dates, names. A value that cannot be read costs its own entry
@@ -23,6 +25,7 @@ use std::borrow::Cow;
 use serde_json::{Map, Value, json};
 
 use super::entry::{Entry, Here, Item, ListOf, Met, Named, OneOrList, State};
+use super::lay::{Onto, Said, Same, lay_named};
 use super::name::References;
 use super::schema::{Schemas, description, or_not_known};
 use super::time::Moment;
@@ -32,7 +35,7 @@ use crate::base::text::{Source, Span};
 use crate::base::value::EntryPath;
 
 /// Something an entry can hold.
-pub trait Reads: Sized {
+pub trait Reads: Sized + Same {
     /// What such a thing is called where another entry refers to it by name.
     const KIND: Option<&'static str> = None;
 
@@ -45,6 +48,16 @@ pub trait Reads: Sized {
 
     /// Walks through its entries, the outer before the inner.
     fn walk(&self, _meet: &mut dyn FnMut(Met)) {}
+
+    /// Lays what a later file says over this. What is a single value is handed back: it replaces this whole.
+    fn lay(&mut self, over: Self, _onto: &mut Onto) -> Option<Self> {
+        Some(over)
+    }
+
+    /// What it says, in words and of whom, where the place alone does not show it.
+    fn in_words(&self, place: Said) -> Said {
+        place
+    }
 
     /// What is kept of it in a list when nothing of it is known but why: for a record [`Record::blank`], else nothing.
     fn stand_in(_here: Here, _why: Blank) -> Option<Self> {
@@ -269,6 +282,11 @@ impl<T: Reads> Reads for Named<T> {
     fn walk(&self, meet: &mut dyn FnMut(Met)) {
         walk_items(&self.items, meet);
     }
+
+    fn lay(&mut self, over: Self, onto: &mut Onto) -> Option<Self> {
+        lay_named(self, over, onto);
+        None
+    }
 }
 
 impl<T: Reads> Reads for ListOf<T> {
@@ -333,6 +351,14 @@ impl<T: Reads> Reads for Box<T> {
 
     fn walk(&self, meet: &mut dyn FnMut(Met)) {
         T::walk(self, meet);
+    }
+
+    fn lay(&mut self, over: Self, onto: &mut Onto) -> Option<Self> {
+        T::lay(self, *over, onto).map(Box::new)
+    }
+
+    fn in_words(&self, place: Said) -> Said {
+        T::in_words(self, place)
     }
 
     fn stand_in(here: Here, why: Blank) -> Option<Self> {
@@ -429,7 +455,7 @@ pub fn is_short(reader: &Reader<'_>, node: NodeId) -> bool {
 macro_rules! record {
     (
         $(#[doc = $about:literal])+
-        pub struct $Name:ident $(= $kind:literal)? $(, short $short:ident)? $(, apart $(($one:ident $other:ident))+)? {
+        pub struct $Name:ident $(= $kind:literal)? $(, short $short:ident)? $(, apart $(($one:ident $other:ident))+)? $(, alike $(($($like:ident)+))+)? {
             $($(#[doc = $doc:literal])+ $field:ident: $T:ty = $key:literal,)*
         }
     ) => {
@@ -483,8 +509,30 @@ macro_rules! record {
                 $($crate::yaml::record::walk_entry(&self.$field, &self.here, meet);)*
             }
 
+            fn lay(&mut self, over: Self, onto: &mut $crate::yaml::lay::Onto) -> Option<Self> {
+                $($(
+                    if $crate::yaml::lay::is_news(&self.$one, &over.$one) || $crate::yaml::lay::is_news(&self.$other, &over.$other) {
+                        $crate::yaml::lay::give_way(&mut self.$one, &over.$one, &self.here, onto);
+                        $crate::yaml::lay::give_way(&mut self.$other, &over.$other, &self.here, onto);
+                    }
+                )+)?
+                $($(
+                    if $($crate::yaml::lay::is_news(&self.$like, &over.$like))||+ {
+                        $($crate::yaml::lay::give_way(&mut self.$like, &over.$like, &self.here, onto);)+
+                    }
+                )+)?
+                $($crate::yaml::lay::lay_entry(&mut self.$field, over.$field, &self.here, onto);)*
+                None
+            }
+
             fn stand_in(here: $crate::yaml::entry::Here, why: $crate::yaml::record::Blank) -> Option<Self> {
                 Some(<Self as $crate::yaml::record::Record>::blank(here, why))
+            }
+        }
+
+        impl $crate::yaml::lay::Same for $Name {
+            fn same(&self, other: &Self) -> bool {
+                true $(&& $crate::yaml::lay::Same::same(&self.$field, &other.$field))*
             }
         }
 

@@ -77,6 +77,12 @@ macro_rules! words {
                 &[$(($Name::$Word, $spelling, concat!($($doc),+).trim_ascii()),)+];
         }
 
+        impl $crate::yaml::lay::Same for $Name {
+            fn same(&self, other: &Self) -> bool {
+                self == other
+            }
+        }
+
         impl $crate::yaml::record::Reads for $Name {
             fn read(
                 reader: &mut $crate::yaml::record::Reader<'_>,

@@ -24,6 +24,7 @@ fn the_schemas_on_file_are_those_of_the_types() {
     for (name, schema) in [
         ("design.schema.json", design::design_schema_text()),
         ("shop.schema.json", design::shop_schema_text()),
+        ("field-notes.schema.json", design::field_notes_schema_text()),
     ] {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("schemas").join(name);
         let wanted = written(&schema);

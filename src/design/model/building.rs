@@ -89,7 +89,7 @@ words! {
 record! {
     /// A space of the building: a room, basement, crawlspace, attic, garage.
     /// For instance: `{kind: attic, conditioned: no, occupied: no, under: none}`.
-    pub struct Space = "space" {
+    pub struct Space = "space", alike (size outline) {
         /// What it is: `crawlspace`.
         kind: SpaceKind = "kind",
         /// Whether it is heated or cooled, or inside the heated shell.

@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use crate::base::near::nearest;
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::value::EntryPath;
+use crate::yaml::lay::Same;
 use crate::yaml::measure::{Length, Measure};
 use crate::yaml::record::{Reader, Reads};
 use crate::yaml::schema::Schemas;
@@ -44,6 +45,16 @@ pub enum Extent {
     Length(Measure<Length>),
     /// Up to this: `to slab`.
     Until(Until),
+}
+
+impl Same for Extent {
+    fn same(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Extent::Length(a), Extent::Length(b)) => a.same(b),
+            (Extent::Until(a), Extent::Until(b)) => a == b,
+            _ => false,
+        }
+    }
 }
 
 impl Reads for Extent {

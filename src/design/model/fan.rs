@@ -8,6 +8,7 @@ use super::pipe::{FittingKind, HangerKind, PipeSize};
 use super::place::{Level, Place, Side};
 use crate::base::value::EntryPath;
 use crate::yaml::entry::{Entry, Here, ListOf, Met};
+use crate::yaml::lay::Same;
 use crate::yaml::measure::{
     Angle, Current, Density, Flow, Length, Loudness, Measure, Power, Pressure, Voltage,
 };
@@ -44,6 +45,12 @@ fn nth<T: Reads>(
             Entry { key, state, at: reader.span(*node), whole: true }
         }
         None => Entry::missing(key, here.at),
+    }
+}
+
+impl Same for CurvePoint {
+    fn same(&self, other: &Self) -> bool {
+        self.flow.same(&other.flow) && self.pressure.same(&other.pressure) && self.power.same(&other.power)
     }
 }
 
@@ -242,7 +249,7 @@ record! {
 record! {
     /// The outlet where the soil gas leaves.
     /// For instance: `{above_roof: 22 in, direction: up}`.
-    pub struct Discharge {
+    pub struct Discharge, alike (at height above_roof above_roof_edge above_ground) {
         /// The middle of the outlet: `[30 ft, 14 ft, 24 ft]`, or by tape. Not needed when the runs lead
         /// there.
         at: Place = "at",

@@ -144,7 +144,7 @@ record! {
 
 record! {
     /// An area where nothing may be put, as under heavy equipment.
-    pub struct KeepClear = "place to keep clear" {
+    pub struct KeepClear = "place to keep clear", alike (size outline) {
         /// Why nothing may be put there.
         why: Text = "why",
         /// Its outline on the plan.
@@ -160,7 +160,7 @@ record! {
     /// A part of the foundation that is one floor or one stretch of soil, as far as footings or walls cut it
     /// off.
     /// For instance: `{kind: slab, in: basement, size: 40 ft x 24 ft}`.
-    pub struct Area = "area" {
+    pub struct Area = "area", alike (size outline) {
         /// What its floor is: `slab`.
         kind: AreaKind = "kind",
         /// The space above it. When it is not said, the space of the same name.

@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 
 use crate::base::value::EntryPath;
 use crate::yaml::entry::Named;
+use crate::yaml::lay::Same;
 use crate::yaml::measure::{Area, Length, Measure, Permeance, Wanted};
 use crate::yaml::name::Text;
 use crate::yaml::record::{Reader, Reads, record};
@@ -88,6 +89,12 @@ pub struct Throughout<W> {
     pub measure: Measure<W>,
     /// Whether the word `everywhere` stands behind it.
     pub everywhere: bool,
+}
+
+impl<W: Wanted> Same for Throughout<W> {
+    fn same(&self, other: &Self) -> bool {
+        self.measure.same(&other.measure) && self.everywhere == other.everywhere
+    }
 }
 
 impl<W: Wanted> Reads for Throughout<W> {

@@ -26,7 +26,7 @@ record! {
     /// A height. Written alone, `17 ft 2 in`, it is the height above the origin (the z of a point). Otherwise
     /// one
     /// of the keys says above or below what. Several keys are several measurements of the same height.
-    pub struct Level, short z, apart (above_roof_edge below_roof_edge) {
+    pub struct Level, short z, apart (above_roof_edge below_roof_edge), alike (z above_ground above_floor above_roof above_roof_edge below_roof_edge below_ridge) {
         /// Height above the origin: `17 ft 2 in`; negative below it.
         z: Measure<Height> = "z",
         /// Height above the finished ground straight below: `9 ft`; negative below ground.
@@ -48,7 +48,7 @@ record! {
     /// Distances off the inner faces of two walls, level: `{north: 2 ft, east: 10 ft}`. Two opposite walls
     /// are a
     /// check on each other.
-    pub struct FromWalls {
+    pub struct FromWalls, alike (north south) (east west) {
         /// Off the north wall: `2 ft`.
         north: Measure<Length> = "north",
         /// Off the south wall: `2 ft`.
@@ -106,7 +106,7 @@ record! {
     /// is not
     /// said stays unknown; what is said twice is compared.
     /// For instance: `{above_ground: 9 ft, from_walls: {north: 2 ft, east: 10 ft}}`.
-    pub struct Place, short point, apart (north south) (east west) (up down) (above_roof_edge below_roof_edge) {
+    pub struct Place, short point, apart (north south) (east west) (up down) (above_roof_edge below_roof_edge), alike (point plan z above_ground above_floor above_roof above_roof_edge below_roof_edge from_walls from north south east west up down straight from_discharge side) {
         /// The point as [east, north, up] of the origin: `[18 ft, 24 ft, 11 ft 8 in]`.
         point: Point = "point",
         /// The point on the plan as [east, north] of the origin, when only the height is measured otherwise.

@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use crate::base::number::Quantity;
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::value::EntryPath;
+use crate::yaml::lay::Same;
 use crate::yaml::measure::Length;
 use crate::yaml::record::{Reader, Reads};
 use crate::yaml::schema::Schemas;
@@ -23,6 +24,18 @@ pub enum Reach {
 
 const REACH: &str =
     "a distance of something, 20 ft of discharge or 30 ft of building, or the words whole building";
+
+impl Same for Reach {
+    fn same(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Reach::WholeBuilding, Reach::WholeBuilding) => true,
+            (Reach::OfDischarge(a), Reach::OfDischarge(b)) | (Reach::OfBuilding(a), Reach::OfBuilding(b)) => {
+                a.number == b.number
+            }
+            _ => false,
+        }
+    }
+}
 
 impl Reads for Reach {
     fn read(reader: &mut Reader<'_>, node: NodeId, _path: &EntryPath) -> Option<Self> {

@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::value::EntryPath;
+use crate::yaml::lay::Same;
 use crate::yaml::record::{Reader, Reads};
 use crate::yaml::schema::Schemas;
 use crate::yaml::tree::NodeId;
@@ -14,6 +15,12 @@ pub struct Version;
 
 /// The number that stands for it.
 pub const VERSION: &str = "1";
+
+impl Same for Version {
+    fn same(&self, other: &Self) -> bool {
+        self == other
+    }
+}
 
 impl Reads for Version {
     fn read(reader: &mut Reader<'_>, node: NodeId, _path: &EntryPath) -> Option<Self> {

@@ -10,6 +10,7 @@ use crate::base::problem::{Problem, Weight};
 use crate::base::text::{Sources, Span};
 use crate::base::value::{Missing, Reason};
 use crate::findings::Exit;
+use crate::findings::departure::{Departs, Departure};
 use crate::findings::finding::{Clause, Finding, Standing, Subject};
 use crate::judge::amount::Amount;
 use crate::judge::message;
@@ -20,6 +21,7 @@ use crate::render::tell::numbers::Numbers;
 use crate::render::words;
 use crate::review::{Review, books};
 use crate::rulebook::checked::Stops;
+use crate::yaml::entry::Stands;
 
 pub use wire::{Document, Report};
 
@@ -68,6 +70,15 @@ pub fn report(review: &Review<'_>) -> Report {
         digests: wire::Digests {
             design: format!("sha256:{}", review.digests.design),
             shop: review.digests.shop.as_ref().map(|shop| format!("sha256:{shop}")),
+            field_notes: review
+                .digests
+                .field_notes
+                .iter()
+                .map(|(file, digest)| wire::FileDigest {
+                    file: file.clone(),
+                    digest: format!("sha256:{digest}"),
+                })
+                .collect(),
         },
         notes: review.notes.clone(),
         books: review
@@ -83,6 +94,7 @@ pub fn report(review: &Review<'_>) -> Report {
             .map(|one| places.problem(one))
             .collect(),
         findings: review.findings.iter().map(|one| finding(one, &background, &places)).collect(),
+        departures: review.departures.iter().map(|one| places.departure(one)).collect(),
         next: review
             .wanted
             .iter()
@@ -148,6 +160,26 @@ fn weight_word(weight: Weight) -> &'static str {
     }
 }
 
+fn departs_word(departs: Departs) -> &'static str {
+    match departs {
+        Departs::Otherwise => "otherwise",
+        Departs::NotThere => "not there",
+        Departs::NotDesigned => "not designed",
+        Departs::NotTold => "not told",
+        Departs::SaidAnew => "said anew",
+    }
+}
+
+fn stands_word(stands: Stands) -> &'static str {
+    match stands {
+        Stands::Missing => "missing",
+        Stands::Unknown => "unknown",
+        Stands::Unreadable => "unreadable",
+        Stands::None => "none",
+        Stands::Known => "known",
+    }
+}
+
 struct Places<'a> {
     sources: &'a Sources,
 }
@@ -179,6 +211,27 @@ impl Places<'_> {
                 .iter()
                 .map(|(at, what)| wire::Also { place: self.place(*at), what: what.clone() })
                 .collect(),
+        }
+    }
+
+    fn departure(&self, one: &Departure) -> wire::Departure {
+        wire::Departure {
+            identity: one.identity.clone(),
+            entry: one.entry.to_string(),
+            departs: departs_word(one.departs()),
+            said: one
+                .said
+                .iter()
+                .map(|said| wire::Saying {
+                    designed: said.designed,
+                    stands: stands_word(said.stands),
+                    words: said.words.clone(),
+                    by: said.by.clone(),
+                    on: said.on.clone(),
+                    place: self.place(said.at),
+                })
+                .collect(),
+            asked_by: one.asked_by.clone(),
         }
     }
 

@@ -32,6 +32,7 @@ pub struct Report {
     pub(super) books: Vec<Book>,
     pub(super) problems: Vec<Problem>,
     pub(super) findings: Vec<Finding>,
+    pub(super) departures: Vec<Departure>,
     pub(super) next: Vec<Next>,
 }
 
@@ -46,6 +47,33 @@ pub(super) struct Job {
 pub(super) struct Digests {
     pub(super) design: String,
     pub(super) shop: Option<String>,
+    pub(super) field_notes: Vec<FileDigest>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct FileDigest {
+    pub(super) file: String,
+    pub(super) digest: String,
+}
+
+/// An entry of which design and field notes do not say the same.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Departure {
+    pub(super) identity: String,
+    pub(super) entry: String,
+    pub(super) departs: &'static str,
+    pub(super) said: Vec<Saying>,
+    pub(super) asked_by: Vec<String>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Saying {
+    pub(super) designed: bool,
+    pub(super) stands: &'static str,
+    pub(super) words: String,
+    pub(super) by: Option<String>,
+    pub(super) on: Option<String>,
+    pub(super) place: Option<Place>,
 }
 
 #[derive(Clone, Debug, Serialize)]

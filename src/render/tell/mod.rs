@@ -3,6 +3,7 @@
 pub mod told;
 pub mod numbers;
 pub mod finding;
+pub mod departures;
 pub mod whole;
 
 pub use told::Told;

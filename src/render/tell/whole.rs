@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::departures;
 use super::finding::{Background, card, missing, standing, thing, title, weighs};
 use super::told::{BookLine, Card, Cause, Section, Told, Wanted, Weighs};
 use crate::base::problem::Weight;
@@ -45,12 +46,21 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
         notes: notes(review),
         stops: stops(&review.findings, &background),
         counts: if judged { counts(&review.findings) } else { "No requirement was judged.".to_owned() },
-        causes: causes(&review.findings, &background),
+        causes: causes(&review.findings, &background)
+            .into_iter()
+            .chain(departures::cause(&review.departures))
+            .collect(),
         unread: unread(review),
         wanted: review.wanted.iter().map(|one| wanted(one, review)).collect(),
         problems: review.book_problems.iter().chain(&review.problems).cloned().collect(),
-        sections: sections(&review.findings, &background, show),
-        lists: lists(&review.findings, &background, show),
+        sections: sections(&review.findings, &background, show)
+            .into_iter()
+            .chain(departures::section(&review.departures, &review.findings, &background))
+            .collect(),
+        lists: lists(&review.findings, &background, show)
+            .into_iter()
+            .chain(departures::lines(&review.departures))
+            .collect(),
         coverage: review.coverage.iter().map(|one| coverage(one, review)).collect(),
         cautions: cautions(&review.findings, &background),
         is_not: IS_NOT.to_owned(),
@@ -71,6 +81,10 @@ fn title_of(review: &Review<'_>) -> String {
 fn about(review: &Review<'_>) -> String {
     let mut parts = vec![review.name().to_owned()];
     parts.extend(review.job.work.clone());
+    if !review.digests.field_notes.is_empty() {
+        let names: Vec<&str> = review.digests.field_notes.iter().map(|(name, _)| name.as_str()).collect();
+        parts.push(format!("with field notes {}", names.join(" and ")));
+    }
     parts.push(match &review.job.stage {
         Some(stage) => format!("stage: {stage}"),
         None => format!("stage not stated, reviewed as {}", review.stage.word()),

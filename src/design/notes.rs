@@ -1,0 +1,162 @@
+//! Field notes: files of the design's form that say what was found and built. They lie over the design; what
+//! counts is what the latest of them says, and what the design said is kept beside it.
+
+use super::model::DesignFile;
+use super::model::job::{Job, JobStage};
+use super::read::Design;
+use crate::base::problem::{Problem, ProblemKind};
+use crate::base::text::SourceId;
+use crate::base::time::Date;
+use crate::yaml::entry::{Entry, State};
+use crate::yaml::lay::{Difference, Onto};
+use crate::yaml::record::Reads;
+use crate::yaml::words::Words;
+
+/// What one file says of itself under `job`.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Head {
+    /// The file.
+    pub source: SourceId,
+    /// Its day.
+    pub on: Option<Date>,
+    /// Who wrote it.
+    pub by: Option<String>,
+    /// How far the work had come.
+    pub stage: Option<JobStage>,
+}
+
+impl Head {
+    pub(super) fn of(file: &DesignFile, source: SourceId) -> Self {
+        let job = file.job.known();
+        Head {
+            source,
+            on: job.and_then(|job| job.date.known().copied()),
+            by: job.and_then(|job| job.by.known()).map(|by| by.0.clone()),
+            stage: job.and_then(|job| job.stage.known().copied()),
+        }
+    }
+}
+
+/// A design with field notes laid over it.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Built {
+    /// What holds.
+    pub design: Design,
+    /// What is wrong with the files.
+    pub problems: Vec<Problem>,
+    /// Where the files do not say the same, in the order of their entries.
+    pub differences: Vec<Difference>,
+    /// The field notes in the order in which they were laid.
+    pub heads: Vec<Head>,
+}
+
+/// One file of field notes.
+#[derive(Debug)]
+pub(super) struct Notes {
+    pub(super) name: String,
+    pub(super) head: Head,
+    file: Option<DesignFile>,
+}
+
+impl Notes {
+    pub(super) fn of(name: &str, source: SourceId, file: DesignFile) -> Self {
+        Notes { name: name.to_owned(), head: Head::of(&file, source), file: Some(file) }
+    }
+
+    fn job(&self) -> Option<&Job> {
+        self.file.as_ref()?.job.known()
+    }
+
+    /// Lays the notes over what is known so far. Day and stage of the job move on; who drew up the design stays.
+    pub(super) fn lay_over(&mut self, under: &mut DesignFile, onto: &mut Onto) {
+        let Some(mut over) = self.file.take() else { return };
+        onto.of_day(self.head.source, self.head.on);
+        over.version.state = State::Missing;
+        if let State::Known(job) = &mut over.job.state {
+            let now = under.job.known();
+            let moves_on =
+                stage_number(job.stage.known()) > stage_number(now.and_then(|job| job.stage.known()));
+            let later = job.date.known() > now.and_then(|job| job.date.known());
+            let (stage, date) = (take(&mut job.stage), take(&mut job.date));
+            job.by.state = State::Missing;
+            job.licence.state = State::Missing;
+            if let State::Known(job) = &mut under.job.state {
+                if moves_on {
+                    job.stage = stage;
+                }
+                if later {
+                    job.date = date;
+                }
+            } else {
+                (job.stage, job.date) = (stage, date);
+            }
+        }
+        under.lay(over, onto);
+    }
+}
+
+fn take<T: Clone>(entry: &mut Entry<T>) -> Entry<T> {
+    let taken = entry.clone();
+    entry.state = State::Missing;
+    taken
+}
+
+fn stage_number(stage: Option<&JobStage>) -> Option<usize> {
+    stage.map(|stage| stage.number())
+}
+
+/// What is wrong with the turn of field notes: they have no day though there are several, or their day or stage comes
+/// before that of the design.
+pub(super) fn out_of_turn(design: &DesignFile, notes: &Notes, number: usize) -> Vec<Problem> {
+    let told = |found: String, accepts: &str, entry: Option<crate::base::text::Span>| {
+        let at = entry.or_else(|| notes.file.as_ref().map(|file| file.here.at));
+        at.map(|at| Problem::new(ProblemKind::NotesOutOfTurn, at).found(found).accepts(accepts))
+    };
+    let designed = design.job.known();
+    let mut problems = Vec::new();
+    match (notes.head.on, designed.and_then(|job| job.date.known())) {
+        (None, _) if number > 1 => problems.extend(told(
+            "field notes that do not say of which day they are".to_owned(),
+            "the day of the notes, as job: {date: 2026-06-03}",
+            notes.job().map(|job| job.date.at),
+        )),
+        (Some(on), Some(drawn)) if on < *drawn => problems.extend(told(
+            format!("field notes of {on}, before the day of the design, {drawn}"),
+            "notes taken after the design, or a design with the day on which it was drawn",
+            notes.job().map(|job| job.date.at),
+        )),
+        _ => {}
+    }
+    let (own, under) = (notes.head.stage, designed.and_then(|job| job.stage.known()));
+    if let (Some(own), Some(under)) = (own, under)
+        && own.number() < under.number()
+    {
+        problems.extend(told(
+            format!(
+                "field notes of the stage {}, over a design at the stage {}",
+                own.spelling(),
+                under.spelling()
+            ),
+            "notes of the stage of the design or a later one",
+            notes.job().map(|job| job.stage.at),
+        ));
+    }
+    problems
+}
+
+/// The differences, each statement with who made it and when: those of its file where it does not say so itself.
+pub(super) fn differences(onto: Onto, design: &Head, notes: &[Head]) -> Vec<Difference> {
+    let mut differences = onto.differences();
+    for said in differences.iter_mut().flat_map(|one| &mut one.said) {
+        let of_file = std::iter::once(design).chain(notes).find(|head| head.source == said.at.source);
+        said.by = said.by.take().or_else(|| of_file?.by.clone());
+        said.on = said.on.or_else(|| of_file?.on);
+    }
+    differences.retain(|one| !is_remark(one.entry.as_str()));
+    differences
+}
+
+/// Whether an entry is a remark in free words, which nothing measures.
+fn is_remark(entry: &str) -> bool {
+    entry.rsplit('.').next() == Some("notes")
+}

@@ -24,3 +24,4 @@ mod honesty;
 mod terminal;
 mod promises;
 mod field_notes;
+mod radon_windows;

@@ -69,6 +69,8 @@ pub enum Kind {
     Level,
     /// A radon test after start-up.
     Test,
+    /// A round after a radon test that did not come out.
+    Round,
 }
 
 /// Every kind, its name in an expression, and what it is.
@@ -125,6 +127,11 @@ pub const KINDS: &[(Kind, &str, &str)] = &[
     (Kind::Label, "label", "A label on the system, its pipe or its breaker."),
     (Kind::Level, "level", "A floor level on which pipe of one system can be seen indoors."),
     (Kind::Test, "test", "A radon test made after the system was started."),
+    (
+        Kind::Round,
+        "round",
+        "A round after a radon test that did not come out: found, changed, read and tested again.",
+    ),
 ];
 
 impl Kind {
@@ -145,6 +152,6 @@ mod tests {
             assert_eq!(usize::from(kind.id().0), at, "{name}");
             assert!(meaning.ends_with('.'), "{name}");
         }
-        assert_eq!(KINDS.last().map(|(kind, _, _)| *kind), Some(Kind::Test));
+        assert_eq!(KINDS.last().map(|(kind, _, _)| *kind), Some(Kind::Round));
     }
 }

@@ -21,6 +21,7 @@ mod outlines;
 mod penetrations;
 mod places;
 mod radon_tests;
+mod rounds;
 mod runs;
 mod seen;
 mod spaces;

@@ -14,6 +14,7 @@ use super::ask::{Ask, word_id};
 use super::catalogue::{Entries, Fact, Get, words as word_list};
 use super::join::agree;
 use super::kinds::Kind;
+use super::rounds;
 use super::things::of;
 use super::words::Spillage;
 
@@ -248,6 +249,30 @@ pub(super) const TESTS: &[Fact] = &[
                 start.both(end).map(|(start, end)| start.until(end))
             })
         }),
+    },
+    Fact {
+        of: Kind::Test,
+        name: "closed_before",
+        meaning: "The time for which doors and windows had been shut when the test began; negative when they were shut later.",
+        formula: "the instant of its start less that since which doors and windows were kept shut",
+        source: CLOCKS,
+        needs: &[&["site.zone", "radon_tests.*.closed_since"], START],
+        get: Get::Number(Dimension::TIME, |ask, it| {
+            test(ask, it, |ask, test| {
+                let closed = instant(ask, &test.here, &test.closed_since);
+                let start = instant(ask, &test.here, &test.start);
+                closed.both(start).map(|(closed, start)| closed.until(start))
+            })
+        }),
+    },
+    Fact {
+        of: Kind::Test,
+        name: "rounds",
+        meaning: "The rounds that the test led to; complete as written.",
+        formula: "all rounds that name the test as what led to them",
+        source: "the record of the rounds",
+        needs: &[&["rounds", "rounds.*.because_of"]],
+        get: Get::Things(Kind::Round, rounds::of_test),
     },
     Fact::stated(
         Kind::Test,

@@ -2,8 +2,8 @@
 
 use super::catalogue::Fact;
 use super::{
-    devices, discharge, fan, foundation, job, penetrations, radon_tests, runs, seen, spaces, suction, system,
-    water, whole,
+    devices, discharge, fan, foundation, job, penetrations, radon_tests, rounds, runs, seen, spaces, suction,
+    system, water, whole,
 };
 
 /// Every table. The number of a fact is its place when they are laid end to end.
@@ -31,4 +31,5 @@ pub(super) const TABLES: &[&[Fact]] = &[
     devices::LABELS,
     radon_tests::TESTS,
     radon_tests::PAPERS,
+    rounds::ROUNDS,
 ];

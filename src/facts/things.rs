@@ -14,6 +14,7 @@ use crate::design::model::foundation::{Area, Drain, Joint, Sump};
 use crate::design::model::names::AreaOrSpace;
 use crate::design::model::openings::{Intake, Neighbour, Opening, WalkingSurface};
 use crate::design::model::pipe::{Penetration, Run};
+use crate::design::model::readings::Round;
 use crate::design::model::suction::SuctionPoint;
 use crate::design::model::systems::System;
 use crate::design::model::tests::{RadonTest, TestOf, TestWhen};
@@ -99,6 +100,7 @@ pub struct Things<'d> {
     pub(super) labels: Vec<Member<'d, Label>>,
     pub(super) levels: Vec<StoreyOf>,
     pub(super) tests: Vec<Member<'d, RadonTest>>,
+    pub(super) rounds: Vec<Member<'d, Round>>,
 }
 
 /// The number of something, by its place in a list.
@@ -195,6 +197,7 @@ impl<'d> Things<'d> {
                 .into_iter()
                 .filter(|test| after_start_up(test.it) == Some(true))
                 .collect(),
+            rounds: members(Some(&design.rounds), 0),
             levels: Vec::new(),
             neighbours,
             spaces,
@@ -254,6 +257,7 @@ impl<'d> Things<'d> {
             Kind::Label => self.labels.len(),
             Kind::Level => self.levels.len(),
             Kind::Test => self.tests.len(),
+            Kind::Round => self.rounds.len(),
         }
     }
 
@@ -392,6 +396,7 @@ impl<'d> Things<'d> {
             Kind::Gauge => self.gauges.get(at).map(|(name, ..)| *name),
             Kind::Label => name(&self.labels, at),
             Kind::Test => name(&self.tests, at),
+            Kind::Round => name(&self.rounds, at),
             Kind::Level
             | Kind::Design
             | Kind::Job
@@ -488,6 +493,7 @@ impl<'d> Things<'d> {
             Kind::Label => self.labels.get(at).map(|m| &m.it.here),
             Kind::Level => self.here(thing(Kind::System, self.levels.get(at)?.system)),
             Kind::Test => self.tests.get(at).map(|m| &m.it.here),
+            Kind::Round => self.rounds.get(at).map(|m| &m.it.here),
         }
     }
 }

@@ -437,6 +437,17 @@ pub(super) const WHOLE: &[Fact] = &[
         Kind::Test,
         |ask, _| tests(ask),
     ),
+    several(
+        "rounds",
+        "The rounds after tests that did not come out; complete as written.",
+        &[&["rounds"]],
+        Kind::Round,
+        |ask, _| {
+            let design = ask.design();
+            let open = lacking(ask, &design.here, &design.rounds);
+            list(ask, Kind::Round, open)
+        },
+    ),
 ];
 
 /// Whether an entry says that there is none.

@@ -5,10 +5,11 @@ use undercroft::base::problem::Problem;
 use undercroft::base::text::{SourceId, Span};
 use undercroft::base::truth::Truth;
 use undercroft::base::value::{Reason, Value};
-use undercroft::base::vocabulary::ROOT;
+use undercroft::base::vocabulary::{ROOT, Vocabulary, WordId};
 use undercroft::findings::{Exit, Finding, Standing, Used, coverage, exit, gather, wanted};
 use undercroft::judge::message::{self, Show};
-use undercroft::judge::prove::{Act, Came, Designs, ProofReport, prove};
+use undercroft::judge::mutants::{Change, Tried, mutants};
+use undercroft::judge::prove::{Act, Came, Designs, ProofReport, prove_rule};
 use undercroft::judge::{About, Outcome, Verdict, judge, judge_rule, replay};
 use undercroft::rulebook::cases::{self, Case};
 use undercroft::rulebook::checked::{
@@ -17,8 +18,8 @@ use undercroft::rulebook::checked::{
 use undercroft::rulebook::expr::typed::{Expr, IfNone};
 
 use crate::laws::toy::{
-    self, BED, BEDS, Cell, DEPTH, FENCED, Garden, HEIGHT, LABEL, SUNNY, WATERED, WIDTH, a_limit, bed, book,
-    compare, each, hedge, limit, not, number, of, or, root, rule, some, things, var,
+    self, BED, BEDS, Cell, DEPTH, FENCED, Garden, HEIGHT, LABEL, SOIL, SOILS, SUNNY, WATERED, WIDTH, a_limit,
+    bed, book, compare, each, hedge, limit, not, number, of, or, root, rule, some, things, var,
 };
 
 fn at(start: usize) -> Span {
@@ -419,6 +420,10 @@ fn the_status_is_the_first_that_holds_of_unreadable_unmet_undetermined() {
 struct Gardens(Vec<(&'static str, Garden)>);
 
 impl Designs for Gardens {
+    fn vocabulary(&self) -> &Vocabulary {
+        &self.0[0].1.vocabulary
+    }
+
     fn with_case(&mut self, _: &CheckedBook, case: &Case, act: Act<'_>) -> Result<(), Vec<Problem>> {
         let (_, garden) = self.0.iter().find(|(name, _)| *name == case.from).unwrap();
         act(&mut garden.clone(), Stage::Operating);
@@ -464,8 +469,13 @@ fn all_cases() -> Vec<Case> {
 
 fn proof(requires: Expr, words: LimitWords, cases: Vec<Case>) -> ProofReport {
     let limits = vec![a_limit("least_depth", 3, words)];
-    let law = book("law", vec![CheckedRule { requires, limits, ..deep_beds() }]);
-    prove(&law, &[cases], &mut gardens())
+    proof_of(CheckedRule { requires, limits, ..deep_beds() }, cases, Tried::Parts)
+}
+
+fn proof_of(rule: CheckedRule, cases: Vec<Case>, tried: Tried) -> ProofReport {
+    let law = book("law", vec![rule]);
+    let rule = prove_rule(&law, 0, &law.rules[0], &cases, tried, &mut gardens());
+    ProofReport { book: law.name, rules: vec![rule] }
 }
 
 fn depth_is(how: Comparison) -> Expr {
@@ -527,7 +537,65 @@ fn a_case_that_comes_out_otherwise_or_means_no_one_thing_is_told() {
 
 #[test]
 fn a_rule_that_always_applies_to_the_whole_needs_no_case_where_it_does_not() {
-    let law = book("law", vec![rule("watered", root(WATERED))]);
-    let report = prove(&law, &[Vec::new()], &mut gardens());
+    let report = proof_of(rule("watered", root(WATERED)), Vec::new(), Tried::Parts);
     assert_eq!(report.rules[0].lacking, [Verdict::Met, Verdict::Unmet, Verdict::Undetermined]);
+}
+
+#[test]
+fn a_part_that_decides_in_no_case_is_named() {
+    let report = proof_of(deep_beds(), all_cases(), Tried::Parts);
+    assert_eq!(report.changes(), (2, 2), "{report:#?}");
+    let dry = all_cases().into_iter().filter(|case| case.from != "wet").collect();
+    let report = proof_of(deep_beds(), dry, Tried::Parts);
+    assert!(report.holds(), "cases that say too little are still right");
+    let unseen: Vec<&Change> = report.rules[0].survivors.iter().map(|one| &one.change).collect();
+    assert_eq!(unseen, [&Change::LeftOut]);
+    assert_eq!(report.changes(), (2, 1));
+}
+
+#[test]
+fn a_changed_operator_word_or_number_is_noticed_by_cases_that_hold_it() {
+    let report = proof_of(deep_beds(), all_cases(), Tried::Everything);
+    // Two parts left out and joined otherwise; two other comparisons; one contrary; two other limits.
+    assert_eq!(report.changes(), (8, 8), "{report:#?}");
+    // With a single bed far over the limit, moving the limit a little is not noticed.
+    let deeper = Garden::new()
+        .with(BEDS, ROOT, things(&[bed(0)]))
+        .with(WATERED, ROOT, Value::Truth(false))
+        .with(DEPTH, bed(0), number(30));
+    let mut gardens = Gardens(vec![("deeper", deeper)]);
+    let law = book("law", vec![deep_beds()]);
+    let cases = vec![case("deeper", None, cases::Outcome::Met)];
+    let proof = prove_rule(&law, 0, &law.rules[0], &cases, Tried::Everything, &mut gardens);
+    assert!(proof.survivors.is_empty(), "of a rule that is not proven nothing is said: {proof:#?}");
+}
+
+#[test]
+fn each_form_is_changed_in_each_way_it_can_be() {
+    let vocabulary = toy::vocabulary();
+    let changes = |requires: Expr| -> Vec<Change> {
+        let rule = rule("form", requires);
+        mutants(&rule, Tried::Everything, &vocabulary).into_iter().map(|mutant| mutant.change).collect()
+    };
+    let loam = |words: &[u16]| toy::is_word(of(var(0, BED), SOIL), words);
+    assert_eq!(
+        changes(loam(&[1])),
+        [Change::Turned, Change::Word(SOILS, WordId(1), WordId(0)), Change::WordMore(SOILS, WordId(0))]
+    );
+    assert_eq!(
+        changes(loam(&[0, 2])),
+        [
+            Change::Turned,
+            Change::WordLess(SOILS, WordId(0)),
+            Change::WordLess(SOILS, WordId(2)),
+            Change::WordMore(SOILS, WordId(1))
+        ]
+    );
+    assert_eq!(changes(loam(&[0, 1, 2])).len(), 4, "no word is left to let pass");
+    assert_eq!(changes(not(root(FENCED))), [Change::Turned, Change::Turned]);
+    assert_eq!(
+        changes(toy::every(0, root(BEDS), of(var(0, BED), SUNNY), IfNone::Unmet)),
+        [Change::Quantified, Change::IfNone(IfNone::Unmet, IfNone::Met), Change::Turned]
+    );
+    assert_eq!(changes(some(0, root(BEDS), of(var(0, BED), SUNNY))), [Change::Quantified, Change::Turned]);
 }

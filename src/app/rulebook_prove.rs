@@ -1,8 +1,9 @@
-//! Runs the cases of every rule, and moves every limit.
+//! Runs the cases of every rule, moves every limit, and changes the rules to see whether their cases notice.
 
 use super::host::Host;
 use super::{Status, library};
 use crate::base::near::nearest;
+use crate::judge::mutants::Tried;
 use crate::render::terminal::sheet::{Sheet, Tone};
 use crate::render::terminal::{Look, problems, proof};
 use crate::render::visible::one_line;
@@ -10,7 +11,7 @@ use crate::review::proving::prove_book;
 use crate::rulebook::checked::CheckedBook;
 
 /// Proves one book, or all of them. It leaves with 1 when a rule is not proven.
-pub fn run(host: &mut dyn Host, book: Option<&str>, folders: &[String], look: Look) -> Status {
+pub fn run(host: &mut dyn Host, book: Option<&str>, tried: Tried, folders: &[String], look: Look) -> Status {
     let library = match library::or_tell(host, folders, look) {
         Ok(library) => library,
         Err(status) => return status,
@@ -29,7 +30,7 @@ pub fn run(host: &mut dyn Host, book: Option<&str>, folders: &[String], look: Lo
     }
     let mut status = Status::Fine;
     for book in chosen {
-        match prove_book(&library, book) {
+        match prove_book(&library, book, tried) {
             Ok(report) => {
                 if !report.holds() {
                     status = status.worst(Status::Unmet);

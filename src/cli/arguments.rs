@@ -5,6 +5,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::app::review::{Form, Request};
 use crate::app::site_visit;
+use crate::judge::mutants::Tried;
 use crate::render::terminal::Show;
 
 const ABOUT: &str = "Reads a plain design of a soil-gas mitigation system, checks it against rulebooks, and says for \
@@ -230,10 +231,19 @@ pub(super) struct ProveArguments {
     /// One book; without it every book
     #[arg(value_name = "BOOK")]
     pub(super) book: Option<String>,
+    /// Also change every operator, word and number of each rule, and name the changes that no case notices
+    #[arg(long)]
+    mutate: bool,
     #[command(flatten)]
     pub(super) books: Books,
     #[command(flatten)]
     pub(super) page: Page,
+}
+
+impl ProveArguments {
+    pub(super) fn tried(&self) -> Tried {
+        if self.mutate { Tried::Everything } else { Tried::Parts }
+    }
 }
 
 #[derive(Args, Debug)]

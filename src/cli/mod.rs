@@ -78,6 +78,7 @@ fn perform(command: Command, host: &mut dyn Host, screen: Screen) -> Status {
         Command::Rulebook(RulebookCommand::Prove(wanted)) => app::rulebook_prove::run(
             host,
             wanted.book.as_deref(),
+            wanted.tried(),
             &wanted.books.rulebooks,
             look(&wanted.page, screen),
         ),

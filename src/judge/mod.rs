@@ -9,6 +9,7 @@ pub mod eval;
 pub mod formula;
 pub mod message;
 pub mod missing;
+pub mod mutants;
 pub mod prove;
 pub mod trace;
 pub mod verdict;

@@ -7,13 +7,14 @@
 use crate::base::number::{Number, Ratio};
 use crate::base::problem::Problem;
 use crate::base::text::Span;
-use crate::base::vocabulary::Answers;
+use crate::base::vocabulary::{Answers, Vocabulary};
 use crate::rulebook::cases::{self, Case};
-use crate::rulebook::checked::{CheckedBook, CheckedRule, LimitWords, Stage};
+use crate::rulebook::checked::{CheckedBook, CheckedRule, Limit, LimitWords, Stage};
 use crate::rulebook::expr::typed::{Binding, Expr, ExprType, LimitId, Node};
 
 use super::applies::{Judged, bind_about, judge_rule, verdict_here};
 use super::eval::{Bound, Scope};
+use super::mutants::{Change, Tried, mutants};
 use super::verdict::{About, Verdict};
 
 /// What is done with the design of a case: it is asked, at the stage it is at.
@@ -21,6 +22,9 @@ pub type Act<'a> = &'a mut dyn FnMut(&mut dyn Answers, Stage);
 
 /// Whoever can lay a case over its base design.
 pub trait Designs {
+    /// What the rules are written in.
+    fn vocabulary(&self) -> &Vocabulary;
+
     /// Lays a case over its base design and lets `act` ask of what comes out, once.
     ///
     /// # Errors
@@ -95,6 +99,19 @@ pub struct RuleProof {
     pub lacking: Vec<Verdict>,
     /// Its limits; those that have no words are not moved.
     pub limits: Vec<LimitProof>,
+    /// In how many ways it was changed to see whether its cases notice.
+    pub tried: usize,
+    /// The changes that no case noticed.
+    pub survivors: Vec<Survivor>,
+}
+
+/// A change of a rule that none of its cases noticed.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Survivor {
+    /// What was changed.
+    pub change: Change,
+    /// Where.
+    pub at: Span,
 }
 
 impl RuleProof {
@@ -123,20 +140,19 @@ impl ProofReport {
         self.rules.iter().all(RuleProof::holds)
     }
 
+    /// In how many ways its rules were changed, and how many of these changes their cases noticed.
+    #[must_use]
+    pub fn changes(&self) -> (usize, usize) {
+        let tried = self.rules.iter().map(|rule| rule.tried).sum();
+        let unseen: usize = self.rules.iter().map(|rule| rule.survivors.len()).sum();
+        (tried, tried - unseen)
+    }
+
     /// How many cases were run.
     #[must_use]
     pub fn cases(&self) -> usize {
         self.rules.iter().map(|rule| rule.cases.len()).sum()
     }
-}
-
-/// Proves a book: runs the cases of each of its rules (`cases` in the order of the rules) and moves its limits.
-pub fn prove(book: &CheckedBook, cases: &[Vec<Case>], designs: &mut dyn Designs) -> ProofReport {
-    let rules = book.rules.iter().enumerate().map(|(at, rule)| {
-        let cases = cases.get(at).map_or(&[][..], Vec::as_slice);
-        prove_rule(book, at, rule, cases, designs)
-    });
-    ProofReport { book: book.name.clone(), rules: rules.collect() }
 }
 
 /// Proves one rule of a book.
@@ -145,42 +161,90 @@ pub fn prove_rule(
     at: usize,
     rule: &CheckedRule,
     cases: &[Case],
+    tried: Tried,
     designs: &mut dyn Designs,
 ) -> RuleProof {
-    let mut limits: Vec<Option<LimitProof>> = rule
-        .limits
-        .iter()
-        .map(|limit| {
-            let (name, at, words) = (limit.name.clone(), limit.at, limit.words?);
-            Some(LimitProof { name, at, words, turned: 0, turned_about: 0, wrong: Vec::new() })
-        })
-        .collect();
-    let mut runs = Vec::with_capacity(cases.len());
+    let mut own = Trial::of(rule);
+    let mutants = mutants(rule, tried, designs.vocabulary());
+    let mut others: Vec<Trial<'_>> = mutants.iter().map(|mutant| Trial::of(&mutant.rule)).collect();
     for case in cases {
-        let mut came = Came::NoSuchThing;
         let laid = designs.with_case(book, case, &mut |answers, stage| {
-            let judged = judge_rule(rule, stage, None, answers);
-            let (about, how) = outcome_of(case, &judged, answers);
-            came = how;
-            if let Some(about) = about {
-                for (id, limit) in (0u16..).map(LimitId).zip(&mut limits) {
-                    if let Some(limit) = limit {
-                        move_limit(rule, stage, about, id, case, limit, answers);
-                    }
-                }
+            own.run(case, stage, answers);
+            for other in others.iter_mut().filter(|other| !other.failed()) {
+                other.run(case, stage, answers);
             }
         });
         if let Err(problems) = laid {
-            came = Came::NotLaid(problems);
+            own.note(case, Came::NotLaid(problems));
         }
-        runs.push(CaseRun { claim: case.claim.clone(), at: case.at, expected: verdict_of(case), came });
     }
-    RuleProof {
+    let (lacking, runs, limits) = own.end();
+    let mut proof = RuleProof {
         rule: at,
         name: rule.name.clone(),
-        lacking: lacking(rule, &runs),
+        lacking,
         cases: runs,
-        limits: limits.into_iter().flatten().collect(),
+        limits,
+        tried: mutants.len(),
+        survivors: Vec::new(),
+    };
+    // Of a rule that is not proven nothing can be said by changing it.
+    if proof.holds() {
+        let unseen = others.into_iter().map(Trial::holds).zip(&mutants);
+        proof.survivors = unseen
+            .filter(|(holds, _)| *holds)
+            .map(|(_, mutant)| Survivor { change: mutant.change.clone(), at: mutant.at })
+            .collect();
+    }
+    proof
+}
+
+/// One rule going through its cases.
+struct Trial<'r> {
+    rule: &'r CheckedRule,
+    runs: Vec<CaseRun>,
+    limits: Vec<Option<LimitProof>>,
+}
+
+impl<'r> Trial<'r> {
+    fn of(rule: &'r CheckedRule) -> Self {
+        let limit = |limit: &Limit| {
+            let (name, at, words) = (limit.name.clone(), limit.at, limit.words?);
+            Some(LimitProof { name, at, words, turned: 0, turned_about: 0, wrong: Vec::new() })
+        };
+        Trial { rule, runs: Vec::new(), limits: rule.limits.iter().map(limit).collect() }
+    }
+
+    fn run(&mut self, case: &Case, stage: Stage, answers: &mut dyn Answers) {
+        let judged = judge_rule(self.rule, stage, None, answers);
+        let (about, came) = outcome_of(case, &judged, answers);
+        if let Some(about) = about {
+            for (id, limit) in (0u16..).map(LimitId).zip(&mut self.limits) {
+                if let Some(limit) = limit {
+                    move_limit(self.rule, stage, about, id, case, limit, answers);
+                }
+            }
+        }
+        self.note(case, came);
+    }
+
+    fn note(&mut self, case: &Case, came: Came) {
+        self.runs.push(CaseRun { claim: case.claim.clone(), at: case.at, expected: verdict_of(case), came });
+    }
+
+    /// Whether a case already speaks against it.
+    fn failed(&self) -> bool {
+        let wrong = |limit: &LimitProof| !limit.wrong.is_empty();
+        self.runs.iter().any(|run| run.came != Came::AsSaid) || self.limits.iter().flatten().any(wrong)
+    }
+
+    /// Whether every case came out as said and every limit turned where its words say.
+    fn holds(self) -> bool {
+        !self.failed() && self.limits.iter().flatten().all(LimitProof::holds)
+    }
+
+    fn end(self) -> (Vec<Verdict>, Vec<CaseRun>, Vec<LimitProof>) {
+        (lacking(self.rule, &self.runs), self.runs, self.limits.into_iter().flatten().collect())
     }
 }
 

@@ -1,11 +1,18 @@
 //! The cases of the books, laid over their base designs and read like any other file.
 
+use std::num::NonZero;
+use std::panic::resume_unwind;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
 use super::books::Library;
 use super::run::{read_text, stage};
 use crate::base::problem::{Problem, Weight};
+use crate::base::vocabulary::Vocabulary;
 use crate::design::Design;
 use crate::facts::ask::Ask;
-use crate::judge::prove::{Act, Designs, ProofReport, prove};
+use crate::facts::vocabulary;
+use crate::judge::mutants::Tried;
+use crate::judge::prove::{Act, Designs, ProofReport, RuleProof, prove_rule};
 use crate::rulebook::cases::{Case, cases};
 use crate::rulebook::checked::{CheckedBook, CheckedRule, Stage};
 use crate::yaml::splice::lay_over;
@@ -58,6 +65,10 @@ impl<'l> CaseDesigns<'l> {
 }
 
 impl Designs for CaseDesigns<'_> {
+    fn vocabulary(&self) -> &Vocabulary {
+        vocabulary()
+    }
+
     fn with_case(&mut self, book: &CheckedBook, case: &Case, act: Act<'_>) -> Result<(), Vec<Problem>> {
         let (design, stage) = self.design(book, case)?;
         act(&mut Ask::new(&design), stage);
@@ -78,21 +89,38 @@ pub fn cases_of(
     cases(book, rule, text)
 }
 
-/// Proves a book: every case is run and every limit moved.
+/// Proves a book: every case is run, every limit moved, and what is to be tried is changed. The rules are
+/// shared out among the processors; what comes out does not depend on how.
 ///
 /// # Errors
 /// The faults of cases that cannot be read.
-pub fn prove_book(library: &Library, book: &CheckedBook) -> Result<ProofReport, Vec<Problem>> {
+pub fn prove_book(library: &Library, book: &CheckedBook, tried: Tried) -> Result<ProofReport, Vec<Problem>> {
     let mut all = Vec::with_capacity(book.rules.len());
     let mut faults = Vec::new();
-    for rule in &book.rules {
+    for (place, rule) in book.rules.iter().enumerate() {
         match cases_of(library, book, rule) {
-            Ok(cases) => all.push(cases),
+            Ok(cases) => all.push((place, rule, cases)),
             Err(problems) => faults.extend(problems),
         }
     }
     if !faults.is_empty() {
         return Err(faults);
     }
-    Ok(prove(book, &all, &mut CaseDesigns::of(library)))
+    let next = AtomicUsize::new(0);
+    let work = || {
+        let mut designs = CaseDesigns::of(library);
+        let mut done = Vec::new();
+        while let Some((place, rule, cases)) = all.get(next.fetch_add(1, Ordering::Relaxed)) {
+            done.push(prove_rule(book, *place, rule, cases, tried, &mut designs));
+        }
+        done
+    };
+    let hands = std::thread::available_parallelism().map_or(1, NonZero::get);
+    let mut rules: Vec<RuleProof> = std::thread::scope(|scope| {
+        let hands: Vec<_> = (0..hands).map(|_| scope.spawn(work)).collect();
+        let joined = hands.into_iter().map(|hand| hand.join());
+        joined.flat_map(|done| done.unwrap_or_else(|cause| resume_unwind(cause))).collect()
+    });
+    rules.sort_by_key(|rule| rule.rule);
+    Ok(ProofReport { book: book.name.clone(), rules })
 }

@@ -8,9 +8,11 @@ use std::path::{Path, PathBuf};
 
 use undercroft::base::problem::Problem;
 use undercroft::base::text::{SourceId, Sources};
+use undercroft::base::vocabulary::Vocabulary;
 use undercroft::design::Design;
 use undercroft::design::model::job::JobStage;
 use undercroft::facts::{Facts, vocabulary};
+use undercroft::judge::mutants::Tried;
 use undercroft::judge::prove::{Act, Came, Designs, RuleProof, prove_rule};
 use undercroft::rulebook::cases::{Case, cases};
 use undercroft::rulebook::checked::{Basis, CheckedBook, Obligation, Stage};
@@ -94,6 +96,10 @@ fn stage_of(design: &Design) -> Stage {
 }
 
 impl Designs for Shelved {
+    fn vocabulary(&self) -> &Vocabulary {
+        vocabulary()
+    }
+
     fn with_case(&mut self, book: &CheckedBook, case: &Case, act: Act<'_>) -> Result<(), Vec<Problem>> {
         let base = book.base_designs.iter().find(|design| design.name == case.from).unwrap();
         let with: Vec<(&str, &str)> =
@@ -114,7 +120,7 @@ fn proofs(shelved: &mut Shelved) -> Vec<RuleProof> {
     let run = |(at, rule): (usize, &undercroft::rulebook::checked::CheckedRule)| {
         let text = &shelved.texts[&rule.at.source];
         let cases = cases(&book, rule, text).unwrap();
-        prove_rule(&book, at, rule, &cases, shelved)
+        prove_rule(&book, at, rule, &cases, Tried::Parts, shelved)
     };
     book.rules.iter().enumerate().map(run).collect()
 }

@@ -3,9 +3,14 @@
 use super::Look;
 use super::excerpt::{Mark, excerpt};
 use super::sheet::{Sheet, Tone};
+use crate::base::number::{Comparison, Quantity, show};
 use crate::base::text::Sources;
-use crate::judge::prove::{Came, CaseRun, LimitProof, ProofReport, RuleProof};
+use crate::base::vocabulary::{WordId, WordsId};
+use crate::facts::vocabulary;
+use crate::judge::mutants::Change;
+use crate::judge::prove::{Came, CaseRun, LimitProof, ProofReport, RuleProof, Survivor};
 use crate::render::phrases::{count, limit_words, verdict};
+use crate::render::visible::one_line;
 use crate::render::words;
 
 /// The page of one book: in one line when all is proven, else with what is not.
@@ -23,6 +28,7 @@ pub fn page(report: &ProofReport, sources: &Sources, look: &Look) -> String {
     );
     if open.is_empty() {
         sheet.paragraph(0, &format!("{ran}: all as their authors say."), Tone::Met);
+        unnoticed(&mut sheet, report, sources);
         return sheet.finish();
     }
     sheet.paragraph(0, &format!("{ran}: {} not proven.", open.len()), Tone::Unmet);
@@ -43,6 +49,61 @@ pub fn page(report: &ProofReport, sources: &Sources, look: &Look) -> String {
         }
     }
     sheet.finish()
+}
+
+/// The changes that no case notices, by rule and line.
+fn unnoticed(sheet: &mut Sheet<'_>, report: &ProofReport, sources: &Sources) {
+    let (tried, noticed) = report.changes();
+    let said =
+        format!("{} tried on them, {noticed} noticed by a case.", count(tried, "change was", "changes were"));
+    sheet.paragraph(2, &said, Tone::Quiet);
+    for rule in report.rules.iter().filter(|rule| !rule.survivors.is_empty()) {
+        for Survivor { change, at } in &rule.survivors {
+            let Some(source) = sources.get(at.source) else { continue };
+            let line = source.line_column(at.start).line;
+            let written = one_line(source.slice(*at));
+            let words = changed(change, &written);
+            sheet.row("unnoticed", &format!("{}, line {line}: {words}", rule.name));
+        }
+    }
+}
+
+/// A change in words: what stands there, and what was tried in its place.
+fn changed(change: &Change, written: &str) -> String {
+    let word = |list: WordsId, word: WordId| {
+        let list = vocabulary().word_list(list);
+        let word = list.and_then(|list| list.words.get(usize::from(word.0)));
+        word.map_or("another word", |(word, _)| word.as_str())
+    };
+    match change {
+        Change::LeftOut => format!("\"{written}\" left out"),
+        Change::Compared(_, now) => format!("\"{written}\" with {} in its place", sign(*now)),
+        Change::Joined => format!("\"{written}\" with \"and\" and \"or\" exchanged"),
+        Change::Turned => format!("\"{written}\" turned into its contrary"),
+        Change::Word(list, was, now) => {
+            format!("{} in place of {} in \"{written}\"", word(*list, *now), word(*list, *was))
+        }
+        Change::WordLess(list, less) => format!("{} left out of \"{written}\"", word(*list, *less)),
+        Change::WordMore(list, more) => format!("{} let pass too in \"{written}\"", word(*list, *more)),
+        Change::Quantified => format!("\"{written}\" asked of all in place of some, or the other way"),
+        Change::IfNone(..) => format!("\"{written}\" with another outcome when there are none"),
+        Change::Calculated => format!("\"{written}\" put together in another way"),
+        Change::Number(both) => format!("{} in place of {}", shown(&both.1), shown(&both.0)),
+    }
+}
+
+fn shown(quantity: &Quantity) -> String {
+    show(&quantity.number, quantity.dimension, &quantity.style)
+}
+
+fn sign(how: Comparison) -> &'static str {
+    match how {
+        Comparison::Equal => "=",
+        Comparison::Less => "<",
+        Comparison::AtMost => "<=",
+        Comparison::More => ">",
+        Comparison::AtLeast => ">=",
+    }
 }
 
 fn told(sheet: &mut Sheet<'_>, case: &CaseRun, sources: &Sources) {

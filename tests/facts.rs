@@ -313,7 +313,7 @@ fn two_statements_that_contradict_each_other_leave_the_range_between_them() {
     let told: Vec<&str> = doubts.iter().map(|doubt| doubt.entry.as_str()).collect();
     assert!(told.contains(&"systems.main.discharge.height"), "{told:?}");
     assert!(doubts.iter().all(|doubt| doubt.reason == Reason::Contradiction));
-    let problems = facts.contradictions();
+    let problems = undercroft::facts::contradictions::contradictions(&mut facts, &Default::default());
     let kinds: Vec<_> = problems.iter().map(|problem| problem.kind.name()).collect();
     assert_eq!(kinds, ["contradiction"], "{problems:#?}");
     // The window is then known only within bounds as well.

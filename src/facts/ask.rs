@@ -3,8 +3,8 @@
 use std::any::Any;
 use std::collections::BTreeMap;
 
-use crate::base::number::Number;
-use crate::base::problem::{Problem, ProblemKind};
+use crate::base::number::quantity::Style;
+use crate::base::number::{Dimension, Number, Ratio};
 use crate::base::text::Span;
 use crate::base::value::{Answer, EntryPath, Listed, Missing, Origin, Reason, Stated, Value};
 use crate::base::vocabulary::{Answers, FactId, Thing, Vocabulary, WordId};
@@ -14,7 +14,7 @@ use crate::yaml::measure::{Measure, Wanted};
 use crate::yaml::words::Words;
 
 use super::catalogue::{self, Get};
-use super::kinds::Kind;
+use super::statements::{Disagreement, Said, Statement, half_of, half_step};
 use super::things::Things;
 
 /// What is being worked out: a fact, or something in between that no rule can speak of.
@@ -25,7 +25,7 @@ enum Key {
 }
 
 /// An entry that was looked at.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 struct Look<'d> {
     of: &'d Here,
     key: &'static str,
@@ -33,6 +33,8 @@ struct Look<'d> {
     inside: Option<&'static str>,
     at: Span,
     stated: bool,
+    /// Where it is a number: the way it is written, and by how much it may be off for that.
+    number: Option<(Option<&'d Style>, Ratio)>,
 }
 
 impl Look<'_> {
@@ -97,6 +99,7 @@ pub struct Ask<'d> {
     slots: Vec<Vec<Slot<'d>>>,
     between: BTreeMap<(&'static str, Thing), Option<Kept<'d>>>,
     stack: Vec<Frame<'d>>,
+    disagreements: Vec<Disagreement<'d>>,
     worked_out: usize,
 }
 
@@ -106,7 +109,15 @@ impl<'d> Ask<'d> {
     pub fn new(design: &'d Design) -> Self {
         let things = Things::of(design);
         let slots = catalogue::all().map(|_| Vec::new()).collect();
-        Ask { design, things, slots, between: BTreeMap::new(), stack: Vec::new(), worked_out: 0 }
+        Ask {
+            design,
+            things,
+            slots,
+            between: BTreeMap::new(),
+            stack: Vec::new(),
+            disagreements: Vec::new(),
+            worked_out: 0,
+        }
     }
 
     /// The design.
@@ -133,7 +144,14 @@ impl<'d> Ask<'d> {
     pub fn read<T>(&mut self, of: &'d Here, entry: &'d Entry<T>) -> Answer<Option<&'d T>> {
         let stated = matches!(entry.state, State::Known(_) | State::None);
         if let Some(frame) = self.stack.last_mut() {
-            frame.ground.looked_at.push(Look { of, key: entry.key, inside: None, at: entry.at, stated });
+            frame.ground.looked_at.push(Look {
+                of,
+                key: entry.key,
+                inside: None,
+                at: entry.at,
+                stated,
+                number: None,
+            });
         }
         entry.answer(of)
     }
@@ -154,7 +172,8 @@ impl<'d> Ask<'d> {
             }
             state => {
                 let stated = matches!(state, State::None);
-                let look = Look { of, key: parent.key, inside: Some(key), at: parent.at, stated };
+                let look =
+                    Look { of, key: parent.key, inside: Some(key), at: parent.at, stated, number: None };
                 let missing =
                     Missing { entry: look.path(), reason: parent.state.reason(), at: Some(parent.at) };
                 if let Some(frame) = self.stack.last_mut() {
@@ -194,7 +213,60 @@ impl<'d> Ask<'d> {
 
     /// A number as stated; a range when it says how closely it is known, with itself as what is in doubt.
     pub fn quantity<W: Wanted>(&mut self, of: &'d Here, entry: &'d Entry<Measure<W>>) -> Answer<Number> {
-        self.value(of, entry).then(|measure| in_doubt(measure.number(), || entry.want(of)))
+        let measure = self.value(of, entry);
+        self.is_measured(entry);
+        measure.then(|measure| in_doubt(measure.number(), || entry.want(of)))
+    }
+
+    /// Notes that what was looked at last is a number, and how it is written.
+    pub(super) fn is_number(&mut self, style: Option<&'d Style>, slack: Ratio) {
+        let last = self.stack.last_mut().and_then(|frame| frame.ground.looked_at.last_mut());
+        if let Some(look) = last.filter(|look| look.stated) {
+            look.number = Some((style, slack));
+        }
+    }
+
+    /// Notes that what was looked at last is a quantity. Only lengths are made up from others as they are written.
+    fn is_measured<W: Wanted>(&mut self, entry: &'d Entry<Measure<W>>) {
+        if let Some(measure) = entry.known() {
+            let slack = if W::DIMENSION == Dimension::LENGTH { half_step(entry) } else { Ratio::ZERO };
+            self.is_number(Some(&measure.quantity.style), slack);
+        }
+    }
+
+    /// One statement of a number, with the numbers of the file that it is made of.
+    pub(super) fn statement(
+        &mut self,
+        want: Missing,
+        work: impl FnOnce(&mut Ask<'d>) -> Answer<Number>,
+    ) -> Statement<'d> {
+        let before = self.stack.last().map_or(0, |frame| frame.ground.looked_at.len());
+        let value = work(self);
+        let looked_at = self.stack.last().map(|frame| frame.ground.looked_at.as_slice()).unwrap_or_default();
+        let mut by: Vec<Said<'d>> = Vec::new();
+        for look in looked_at.iter().skip(before) {
+            let Some((style, slack)) = &look.number else { continue };
+            let entry = look.path();
+            match by.iter_mut().find(|said| said.entry == entry) {
+                Some(said) => said.slack = said.slack.clone().max(slack.clone()),
+                None => by.push(Said { at: look.at, entry, style: *style, slack: slack.clone() }),
+            }
+        }
+        by.sort_by_key(|said| said.at);
+        Statement { value, want, by, own_slack: None }
+    }
+
+    /// Keeps statements that cannot all be true, to be told.
+    pub(super) fn disagree(&mut self, disagreement: Disagreement<'d>) {
+        let entries = disagreement.entries();
+        if self.disagreements.iter().all(|known| known.entries() != entries) {
+            self.disagreements.push(disagreement);
+        }
+    }
+
+    /// The statements that were found not to agree so far.
+    pub(super) fn disagreements(&self) -> &[Disagreement<'d>] {
+        &self.disagreements
     }
 
     /// A number of a record that is itself an entry.
@@ -210,7 +282,16 @@ impl<'d> Ask<'d> {
             reason: Reason::NotStated,
             at: Some(parent.at),
         };
-        self.value_inside(of, parent, key, get).then(|measure| in_doubt(measure.number(), missing))
+        let measure = self.value_inside(of, parent, key, get);
+        if let Answer::Known { value, .. } = &measure {
+            let slack = if W::DIMENSION == Dimension::LENGTH {
+                half_of(value.quantity.step().filter(|_| value.within.is_none()))
+            } else {
+                Ratio::ZERO
+            };
+            self.is_number(Some(&value.quantity.style), slack);
+        }
+        measure.then(|measure| in_doubt(measure.number(), missing))
     }
 
     /// A yes or no as stated.
@@ -499,44 +580,6 @@ impl<'d> Ask<'d> {
         paths.sort();
         paths.dedup();
         paths
-    }
-}
-
-impl Ask<'_> {
-    /// Every pair of statements about one number that contradict each other, each told once, at its place.
-    pub fn contradictions(&mut self) -> Vec<Problem> {
-        let mut told: BTreeMap<Vec<EntryPath>, Problem> = BTreeMap::new();
-        let numbers: Vec<(FactId, Kind)> = (0..u16::MAX)
-            .map(FactId)
-            .zip(catalogue::all())
-            .filter(|(_, fact)| matches!(fact.get, Get::Number(..)))
-            .map(|(id, fact)| (id, fact.of))
-            .collect();
-        for (id, kind) in numbers {
-            for thing in self.things.all(kind) {
-                let (Answer::Known { doubts, .. } | Answer::Unknown(doubts)) = self.fact(id, thing);
-                let against: Vec<Missing> =
-                    doubts.into_iter().filter(|doubt| doubt.reason == Reason::Contradiction).collect();
-                let (Some(first), false) = (against.first().cloned(), against.len() < 2) else { continue };
-                let entries: Vec<EntryPath> = against.iter().map(|one| one.entry.clone()).collect();
-                let Some(at) = first.at else { continue };
-                told.entry(entries).or_insert_with(|| {
-                    let problem = Problem::new(ProblemKind::Contradiction, at)
-                        .found(format!(
-                            "{} says one thing, and what is stated elsewhere another",
-                            first.entry
-                        ))
-                        .accepts("statements that agree, or one of them left out");
-                    against.iter().skip(1).fold(problem, |problem, other| match other.at {
-                        Some(place) => problem.also(place, format!("{} does not go with this", other.entry)),
-                        None => problem,
-                    })
-                });
-            }
-        }
-        let mut problems: Vec<Problem> = told.into_values().collect();
-        problems.sort_by_key(|problem| problem.at);
-        problems
     }
 }
 

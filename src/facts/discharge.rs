@@ -1,7 +1,7 @@
 //! Facts of discharges.
 
 use crate::base::number::{Dimension, Number};
-use crate::base::value::{Answer, Missing};
+use crate::base::value::Answer;
 use crate::base::vocabulary::{Thing, WordId};
 use crate::design::model::fan::{Cap, Direction, Discharge};
 use crate::yaml::entry::Entry;
@@ -9,13 +9,18 @@ use crate::yaml::measure::{Measure, Wanted};
 
 use super::ask::Ask;
 use super::catalogue::{Entries, Fact, Get, words};
-use super::heights::{self, half_step, settle};
-use super::join::{agree, agree_numbers};
+use super::heights::{self, spoken};
+use super::join::agree;
 use super::kinds::Kind;
 use super::outlet::{OUTLET, discharge};
 use super::penetrations;
 use super::places::{self, Along};
+use super::statements::settle;
 use super::system::{self, system_of};
+
+fn from_nought(_: &mut Ask<'_>) -> Answer<Number> {
+    Answer::known(Number::whole(0))
+}
 
 /// How high the outlet stands above something: as stated, or the difference of the two heights.
 fn above<W: Wanted>(
@@ -26,17 +31,18 @@ fn above<W: Wanted>(
 ) -> Answer<Number> {
     discharge(ask, it, |ask, record| {
         let entry = stated(record);
-        let want = entry.want(&record.here);
-        let direct = ask.quantity(&record.here, entry);
-        let height = places::coordinate(ask, it, Along::Up);
-        let worked_out = height.both(base(ask)).map(|(height, base)| &height - &base);
-        let of = [want, record.height.want(&record.here)];
-        let joined = agree_numbers(direct, worked_out.clone(), &of, &half_step(entry));
-        match joined {
-            // Neither can be told: what the difference lacks is nearer to what people write.
-            Answer::Unknown(_) => worked_out,
-            known => known,
-        }
+        let direct = ask.statement(entry.want(&record.here), |ask| ask.quantity(&record.here, entry));
+        let worked_out = ask.statement(record.height.want(&record.here), |ask| {
+            let height = places::coordinate(ask, it, Along::Up);
+            height.both(base(ask)).map(|(height, base)| &height - &base)
+        });
+        // Where neither can be told, what the difference lacks is nearer to what people write.
+        let found = match (&direct.value, &worked_out.value) {
+            (Answer::Unknown(_), _) => vec![worked_out, direct],
+            _ => vec![direct, worked_out],
+        };
+        let key = spoken(&record.here, entry.key);
+        settle(ask, |_| key, Dimension::LENGTH, found, || entry.want(&record.here))
     })
 }
 
@@ -133,26 +139,20 @@ fn above_highest_eave(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
 fn above_roof_surface(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     discharge(ask, it, |ask, record| {
         let here = &record.here;
-        let mut found: Vec<(Answer<Number>, Missing, _)> = Vec::new();
-        if !record.above_roof.is_missing() {
-            let stated = ask.quantity(here, &record.above_roof);
-            found.push((stated, record.above_roof.want(here), half_step(&record.above_roof)));
-        } else {
-            let _ = ask.read(here, &record.above_roof);
-        }
+        let mut found = Vec::new();
+        found.extend(heights::counted(ask, here, &record.above_roof, from_nought, true));
         if let Some(level) = ask.read(here, &record.height).value().flatten()
             && !level.above_roof.is_missing()
         {
-            let stated = ask.quantity(&level.here, &level.above_roof);
-            found.push((stated, level.above_roof.want(&level.here), half_step(&level.above_roof)));
+            found.extend(heights::counted(ask, &level.here, &level.above_roof, from_nought, true));
         }
         if let Some(place) = ask.read(here, &record.at).value().flatten()
             && !place.above_roof.is_missing()
         {
-            let stated = ask.quantity(&place.here, &place.above_roof);
-            found.push((stated, place.above_roof.want(&place.here), half_step(&place.above_roof)));
+            found.extend(heights::counted(ask, &place.here, &place.above_roof, from_nought, true));
         }
-        settle(found, || record.above_roof.want(here))
+        let what = |_: &Ask<'_>| "how high the outlet stands above the roof surface".to_owned();
+        settle(ask, what, Dimension::LENGTH, found, || record.above_roof.want(here))
     })
 }
 

@@ -13,9 +13,10 @@ use crate::yaml::measure::{Measure, Wanted};
 use super::ask::{Ask, word_id};
 use super::catalogue::{Entries, Fact, Get, words};
 use super::heights::{self, Near};
-use super::join::{agree, agree_numbers};
+use super::join::agree;
 use super::kinds::Kind;
 use super::places::{self, Along};
+use super::statements::{half_of, settle};
 use super::system::{lacking_circuit, lacking_cord, system, system_of};
 use super::things::{SpaceMember, of, thing};
 
@@ -165,17 +166,27 @@ fn connection(ask: &mut Ask<'_>, it: Thing) -> Answer<WordId> {
 fn shut_off(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     fan(ask, it, |ask, fan| {
         let want = fan.shut_off.want(&fan.here);
-        let stated = ask.quantity(&fan.here, &fan.shut_off);
-        let by_curve = ask.value(&fan.here, &fan.curve).then(|curve| {
-            let at_no_air = curve.members().find(|point| {
-                point.flow.known().is_some_and(|flow| flow.number().as_exact().is_some_and(Ratio::is_zero))
-            });
-            match at_no_air {
-                Some(point) => ask.quantity(&point.here, &point.pressure),
-                None => Answer::missing(want.clone()),
-            }
+        let stated = ask.statement(want.clone(), |ask| ask.quantity(&fan.here, &fan.shut_off));
+        let mut step = half_of(fan.shut_off.known().and_then(|stated| stated.quantity.step()));
+        let by_curve = ask.statement(fan.curve.want(&fan.here), |ask| {
+            ask.value(&fan.here, &fan.curve).then(|curve| {
+                let at_no_air = curve.members().find(|point| {
+                    let flow = point.flow.known();
+                    flow.is_some_and(|flow| flow.number().as_exact().is_some_and(Ratio::is_zero))
+                });
+                match at_no_air {
+                    Some(point) => {
+                        step = &step
+                            + &half_of(point.pressure.known().and_then(|stated| stated.quantity.step()));
+                        ask.quantity(&point.here, &point.pressure)
+                    }
+                    None => Answer::missing(want.clone()),
+                }
+            })
         });
-        agree_numbers(stated, by_curve, &[want.clone(), fan.curve.want(&fan.here)], &Ratio::ZERO)
+        let found = vec![stated.off_by(Ratio::ZERO), by_curve.off_by(step)];
+        let what = |_: &Ask<'_>| "the most suction the fan can pull".to_owned();
+        settle(ask, what, Dimension::PRESSURE, found, || want)
     })
 }
 

@@ -4,15 +4,17 @@ use crate::base::number::quantity::Size as Sides;
 use crate::base::number::{Dimension, Number, Ratio};
 use crate::base::value::{Answer, Listed};
 use crate::base::vocabulary::Thing;
+use crate::calc::geometry::PlanPoint;
 use crate::design::model::foundation::{Area, AreaKind, FillKind, Probe};
 use crate::design::model::membrane::{HeldBy, Membrane, RetarderClass, Seams};
 use crate::yaml::shape::Size;
 
 use super::ask::{Ask, in_doubt, word_id};
 use super::catalogue::{Entries, Fact, Get, words};
-use super::join::{agree, agree_numbers};
+use super::join::agree;
 use super::kinds::Kind;
 use super::outlines;
+use super::statements::{half_of, settle};
 use super::things::of;
 
 /// What the space over an area is read from.
@@ -77,17 +79,40 @@ fn sides(size: &Sides) -> Number {
 /// `L of 40 ft x 24 ft and 16 ft x 20 ft` is 1280 sq ft.
 fn area_size(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     area(ask, it, |ask, area| {
-        let size = ask.value(&area.here, &area.size).map(|size| match size {
-            Size::Rectangle(one) => sides(one),
-            Size::L(one, other) => &sides(one) + &sides(other),
+        let off = |side: &Sides| {
+            let half = half_of(side.first.step()).max(half_of(side.second.step()));
+            &half * &(&side.first.number.high() + &side.second.number.high())
+        };
+        let slack = match area.size.known() {
+            Some(Size::Rectangle(one)) => off(one),
+            Some(Size::L(one, other)) => &off(one) + &off(other),
+            None => Ratio::ZERO,
+        };
+        let size = ask.statement(area.size.want(&area.here), |ask| {
+            let size = ask.value(&area.here, &area.size);
+            ask.is_number(None, Ratio::ZERO);
+            size.map(|size| match size {
+                Size::Rectangle(one) => sides(one),
+                Size::L(one, other) => &sides(one) + &sides(other),
+            })
         });
         if area.outline.is_missing() {
-            return size;
+            return size.value;
         }
-        let outline =
-            outlines::outline(ask, &area.here, &area.outline).map(|outline| Number::exact(outline.area()));
-        let of = [area.size.want(&area.here), area.outline.want(&area.here)];
-        agree_numbers(size, outline, &of, &Ratio::ZERO)
+        let mut round = Ratio::ZERO;
+        let outline = ask.statement(area.outline.want(&area.here), |ask| {
+            let outline = outlines::outline(ask, &area.here, &area.outline);
+            ask.is_number(None, Ratio::ZERO);
+            outline.map(|outline| {
+                let length = |(a, b): (&PlanPoint, &PlanPoint)| (&a.x - &b.x).abs() + (&a.y - &b.y).abs();
+                round = outline.sides().map(length).sum();
+                Number::exact(outline.area())
+            })
+        });
+        let off = &outlines::slack_in_plan(&area.outline) * &round;
+        let found = vec![size.off_by(slack), outline.off_by(off)];
+        let what = |ask: &Ask<'_>| format!("the area of {}", ask.things().name(it));
+        settle(ask, what, Dimension::AREA, found, || area.size.want(&area.here))
     })
 }
 

@@ -1,6 +1,6 @@
 //! Heights above the origin: of the ground, of the roof's edges, of whatever a height is stated for.
 
-use crate::base::number::{Number, Ratio};
+use crate::base::number::{Dimension, Number, Ratio};
 use crate::base::value::{Answer, Missing, Reason, unite};
 use crate::calc::geometry::{Outline, PlanPoint, Point, Segment, Whereabouts};
 use crate::design::model::building::{Roof, RoofEdge};
@@ -11,8 +11,8 @@ use crate::yaml::measure::{Measure, Wanted};
 
 use super::ask::Ask;
 use super::catalogue::Entries;
-use super::join::agree_numbers;
 use super::outlines;
+use super::statements::{Statement, settle};
 
 /// What the height of the ground is read from.
 pub(super) const GROUND: Entries = &[
@@ -264,39 +264,15 @@ pub(super) fn counted<'d, W: Wanted>(
     entry: &'d Entry<Measure<W>>,
     from: impl FnOnce(&mut Ask<'d>) -> Answer<Number>,
     up: bool,
-) -> Option<(Answer<Number>, Missing, Ratio)> {
+) -> Option<Statement<'d>> {
     if entry.is_missing() {
         let _ = ask.read(of, entry);
         return None;
     }
-    let stated = ask.quantity(of, entry);
-    let slack = half_step(entry);
-    let height = match stated {
+    Some(ask.statement(entry.want(of), |ask| match ask.quantity(of, entry) {
         Answer::Unknown(missing) => Answer::Unknown(missing),
         known => known.both(from(ask)).map(|(by, base)| if up { &base + &by } else { &base - &by }),
-    };
-    Some((height, entry.want(of), slack))
-}
-
-/// Half of the last fraction that a measure is written to.
-pub(super) fn half_step<W: Wanted>(entry: &Entry<Measure<W>>) -> Ratio {
-    let step = entry.known().and_then(|measure| measure.quantity.step().cloned()).unwrap_or_default();
-    step.checked_div(&Ratio::from(2)).unwrap_or_default()
-}
-
-/// Several statements of one height, or what is missing when there is none.
-pub(super) fn settle(
-    found: Vec<(Answer<Number>, Missing, Ratio)>,
-    none: impl FnOnce() -> Missing,
-) -> Answer<Number> {
-    let mut all = found.into_iter();
-    let Some((mut so_far, mut first, mut slack)) = all.next() else { return Answer::missing(none()) };
-    for (answer, want, more) in all {
-        so_far = agree_numbers(so_far, answer, &[first.clone(), want.clone()], &(&slack + &more));
-        first = want;
-        slack = slack.max(more);
-    }
-    so_far
+    }))
 }
 
 /// A height that says by itself above what: above the origin, the ground, or the roof's edge or ridge as a whole.
@@ -310,7 +286,7 @@ pub(super) fn level_near<'d>(
     of: &'d Here,
     entry: &'d Entry<Level>,
     near: &Near,
-    floor: Option<Answer<Number>>,
+    floor: Option<&dyn Fn(&mut Ask<'d>) -> Answer<Number>>,
 ) -> Answer<Number> {
     ask.value(of, entry).then(|level| {
         let here = &level.here;
@@ -320,13 +296,20 @@ pub(super) fn level_near<'d>(
         found.extend(counted(ask, here, &level.z, zero, true));
         found.extend(counted(ask, here, &level.above_ground, ground, true));
         if let Some(floor) = floor {
-            found.extend(counted(ask, here, &level.above_floor, |_| floor, true));
+            found.extend(counted(ask, here, &level.above_floor, floor, true));
         }
         found.extend(counted(ask, here, &level.above_roof_edge, |ask| guarded_edge(ask, of, near), true));
         found.extend(counted(ask, here, &level.below_roof_edge, |ask| guarded_edge(ask, of, near), false));
         found.extend(counted(ask, here, &level.below_ridge, |ask| guarded_ridge(ask, of), false));
-        settle(found, || entry.want(of))
+        let what = |_: &Ask<'_>| format!("the height of {}", spoken(of, entry.key));
+        settle(ask, what, Dimension::LENGTH, found, || entry.want(of))
     })
+}
+
+/// What an entry is called where nothing has a name: "roof edge", "floor of attic".
+pub(super) fn spoken(of: &Here, key: &str) -> String {
+    let thing = of.path.as_str().rsplit('.').next().unwrap_or_default();
+    format!("{key} ({thing})").replace('_', " ")
 }
 
 /// Whether a height is the roof's own, which cannot be counted from the roof's edge or ridge.

@@ -1,6 +1,6 @@
 //! Two statements about one thing: what they come to together.
 
-use crate::base::number::{Comparison, Number, Ratio};
+use crate::base::number::{Comparison, Number};
 use crate::base::truth::Truth;
 use crate::base::value::{Answer, Missing, Reason, unite};
 
@@ -34,14 +34,13 @@ fn lies_in(one: &Number, other: &Number) -> bool {
     holds(Comparison::AtLeast, other.low()) && holds(Comparison::AtMost, other.high())
 }
 
-/// Two statements of one number. What lies within bounds and what is closer to it go together: the closer holds.
-/// Where the two leave each other no room, it is the range from one to the other, so that leaving one of them away
-/// never turns what was told; they contradict each other when they differ by more than `slack`.
+/// Two statements of one number that do not contradict each other. What lies within bounds and what is closer to it
+/// go together: the closer holds. Where they differ by no more than people round, it is the range from one to the
+/// other, so that leaving one of them away never turns what was told.
 pub(super) fn agree_numbers(
     first: Answer<Number>,
     second: Answer<Number>,
     between: &[Missing],
-    slack: &Ratio,
 ) -> Answer<Number> {
     let (Answer::Known { value: a, doubts }, Answer::Known { value: b, doubts: more }) = (&first, &second)
     else {
@@ -58,20 +57,15 @@ pub(super) fn agree_numbers(
         let value = Number::between(low, high);
         return Answer::Known { value, doubts: unite(doubts.clone(), more.clone()) };
     }
-    let apart = (a - b).abs();
-    let contradict = apart.compare(Comparison::More, &Number::exact(slack.clone())) == Truth::True;
-    let differ = if contradict {
-        contradiction(between)
-    } else {
-        between.iter().map(|one| Missing { reason: Reason::Imprecise, ..one.clone() }).collect()
-    };
+    let rounded = between.iter().map(|one| Missing { reason: Reason::Imprecise, ..one.clone() }).collect();
     let value = a.hull(b);
-    Answer::Known { value, doubts: unite(unite(doubts.clone(), more.clone()), differ) }
+    Answer::Known { value, doubts: unite(unite(doubts.clone(), more.clone()), rounded) }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::base::number::Ratio;
     use crate::base::value::EntryPath;
 
     fn missing(entry: &str) -> Missing {
@@ -83,23 +77,19 @@ mod tests {
         let known = || Answer::known(Number::whole(3));
         let unknown = || Answer::missing(missing("b"));
         let of = [missing("a"), missing("b")];
-        assert_eq!(agree_numbers(known(), unknown(), &of, &Ratio::ZERO), known());
-        assert_eq!(agree_numbers(unknown(), known(), &of, &Ratio::ZERO), known());
-        assert_eq!(agree_numbers(known(), known(), &of, &Ratio::ZERO), known());
-        assert_eq!(agree_numbers(unknown(), unknown(), &of, &Ratio::ZERO), unknown());
+        assert_eq!(agree_numbers(known(), unknown(), &of), known());
+        assert_eq!(agree_numbers(unknown(), known(), &of), known());
+        assert_eq!(agree_numbers(known(), known(), &of), known());
+        assert_eq!(agree_numbers(unknown(), unknown(), &of), unknown());
     }
 
     #[test]
-    fn two_that_differ_leave_the_range_between_them() {
+    fn two_that_were_rounded_differently_leave_the_range_between_them() {
         let of = [missing("a"), missing("b")];
-        let both = |slack| {
-            agree_numbers(Answer::known(Number::whole(3)), Answer::known(Number::whole(5)), &of, &slack)
-        };
-        let Answer::Known { value, doubts } = both(Ratio::ONE) else { panic!("a range") };
+        let both = agree_numbers(Answer::known(Number::whole(3)), Answer::known(Number::whole(5)), &of);
+        let Answer::Known { value, doubts } = both else { panic!("a range") };
         assert_eq!(value, Number::between(Ratio::from(3), Ratio::from(5)));
-        assert!(doubts.iter().all(|doubt| doubt.reason == Reason::Contradiction) && doubts.len() == 2);
-        let Answer::Known { doubts, .. } = both(Ratio::from(2)) else { panic!("a range") };
-        assert!(doubts.iter().all(|doubt| doubt.reason == Reason::Imprecise));
+        assert!(doubts.iter().all(|doubt| doubt.reason == Reason::Imprecise) && doubts.len() == 2);
     }
 
     #[test]
@@ -107,9 +97,9 @@ mod tests {
         let of = [missing("a"), missing("b")];
         let range = |low, high| Answer::known(Number::between(Ratio::from(low), Ratio::from(high)));
         let three = Answer::known(Number::whole(3));
-        assert_eq!(agree_numbers(three.clone(), range(1, 5), &of, &Ratio::ZERO), three);
-        assert_eq!(agree_numbers(range(1, 5), three.clone(), &of, &Ratio::ZERO), three);
-        assert_eq!(agree_numbers(range(1, 5), range(4, 8), &of, &Ratio::ZERO), range(4, 5));
+        assert_eq!(agree_numbers(three.clone(), range(1, 5), &of), three);
+        assert_eq!(agree_numbers(range(1, 5), three.clone(), &of), three);
+        assert_eq!(agree_numbers(range(1, 5), range(4, 8), &of), range(4, 5));
     }
 
     #[test]

@@ -5,6 +5,7 @@
 
 pub mod ask;
 pub mod catalogue;
+pub mod contradictions;
 pub mod kinds;
 pub mod things;
 pub mod words;
@@ -25,6 +26,7 @@ mod rounds;
 mod runs;
 mod seen;
 mod spaces;
+mod statements;
 mod suction;
 mod system;
 mod tables;

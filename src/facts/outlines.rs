@@ -7,6 +7,7 @@ use crate::yaml::entry::{Entry, Here, ListOf};
 use crate::yaml::shape;
 
 use super::ask::Ask;
+use super::statements::half_step;
 
 /// Why corners make no outline, in a person's words.
 fn in_words(why: InvalidOutline) -> String {
@@ -19,6 +20,17 @@ fn in_words(why: InvalidOutline) -> String {
             format!("the side after corner {} meets the side after corner {}", a + 1, b + 1)
         }
     }
+}
+
+/// How closely the corners of an outline are written: half the last fraction of the coarsest.
+pub(super) fn slack_in_plan(entry: &Entry<ListOf<shape::PlanPoint>>) -> Ratio {
+    entry.members().flat_map(|point| [half_step(&point.x), half_step(&point.y)]).max().unwrap_or_default()
+}
+
+/// How closely corners are written: half the last fraction of the coarsest.
+pub(super) fn slack(entry: &Entry<ListOf<shape::Point>>) -> Ratio {
+    let of = |point: &shape::Point| [half_step(&point.x), half_step(&point.y), half_step(&point.z)];
+    entry.members().flat_map(of).max().unwrap_or_default()
 }
 
 /// The outline whose corners an entry lists. A corner known only within bounds gives no outline.

@@ -3,7 +3,7 @@
 //! A coordinate is worked out by itself, so that a height can be known where the place in plan is not. Several
 //! measurements of one coordinate are held against each other.
 
-use crate::base::number::{Number, Ratio};
+use crate::base::number::{Dimension, Number};
 use crate::base::value::{Answer, Missing, Reason};
 use crate::base::vocabulary::Thing;
 use crate::calc::geometry::PlanPoint;
@@ -17,10 +17,11 @@ use crate::yaml::shape::Size;
 
 use super::ask::Ask;
 use super::catalogue::Entries;
-use super::heights::{self, Near, half_step, settle};
+use super::heights::{self, Near};
 use super::kinds::Kind;
 use super::outlines;
 use super::runs;
+use super::statements::{Statement, half_of, settle};
 use super::things::{SpaceMember, kind_of};
 
 /// Along which axis.
@@ -32,6 +33,17 @@ pub(super) enum Along {
     North,
     /// Up from the origin.
     Up,
+}
+
+impl Along {
+    /// What a coordinate along it is called.
+    pub(super) fn in_words(self) -> &'static str {
+        match self {
+            Along::East => "place east of the origin",
+            Along::North => "place north of the origin",
+            Along::Up => "height above the origin",
+        }
+    }
 }
 
 /// What the place of a fan is read from.
@@ -77,9 +89,6 @@ pub(super) const DISCHARGE_PLACE: Entries = &[
     "site.ground.**",
 ];
 
-/// One statement of a coordinate: what it comes to, the entry that states it, and how closely that is written.
-type Statement = (Answer<Number>, Missing, Ratio);
-
 /// What a place is the place of.
 struct Of {
     /// The system it belongs to, whose fan and discharge it may be measured from.
@@ -120,7 +129,20 @@ fn fan(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
     let space = super::fan::fan_space(ask, it);
     let of = Of { system: Some(fan.owner), space: Some(space), it: Some(it) };
     let found = at(ask, &fan.it.here, &fan.it.at, along, &of);
-    settle(found, || fan.it.at.want(&fan.it.here))
+    settle_at(ask, it, along, found, || fan.it.at.want(&fan.it.here))
+}
+
+/// Statements of one coordinate of a thing, settled.
+fn settle_at<'d>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    along: Along,
+    found: Vec<Statement<'d>>,
+    none: impl FnOnce() -> Missing,
+) -> Answer<Number> {
+    let end = if kind_of(it) == Some(Kind::Run) { "the end of " } else { "" };
+    let what = |ask: &Ask<'d>| format!("the {} of {end}{}", along.in_words(), ask.things().name(it));
+    settle(ask, what, Dimension::LENGTH, found, none)
 }
 
 fn at<'d>(
@@ -129,7 +151,7 @@ fn at<'d>(
     entry: &'d Entry<Place>,
     along: Along,
     about: &Of,
-) -> Vec<Statement> {
+) -> Vec<Statement<'d>> {
     match ask.read(of, entry) {
         Answer::Known { value: Some(place), .. } => place_statements(ask, place, along, about),
         Answer::Known { .. } => Vec::new(),
@@ -137,37 +159,33 @@ fn at<'d>(
             let _ = missing;
             Vec::new()
         }
-        Answer::Unknown(missing) => vec![(Answer::Unknown(missing), entry.want(of), Ratio::ZERO)],
+        Answer::Unknown(missing) => vec![ask.statement(entry.want(of), |_| Answer::Unknown(missing))],
     }
 }
 
 /// What a place says of one coordinate.
-fn place_statements<'d>(ask: &mut Ask<'d>, place: &'d Place, along: Along, about: &Of) -> Vec<Statement> {
+fn place_statements<'d>(ask: &mut Ask<'d>, place: &'d Place, along: Along, about: &Of) -> Vec<Statement<'d>> {
     let here = &place.here;
     let mut found = Vec::new();
     if !place.point.is_missing() {
-        let want = place.point.want(here);
-        let mut slack = Ratio::ZERO;
-        let stated = ask.value(here, &place.point).then(|point| {
-            let entry = match along {
-                Along::East => &point.x,
-                Along::North => &point.y,
-                Along::Up => &point.z,
-            };
-            slack = half_step(entry);
-            ask.quantity(&point.here, entry)
-        });
-        found.push((stated, want, slack));
+        found.push(ask.statement(place.point.want(here), |ask| {
+            ask.value(here, &place.point).then(|point| {
+                let entry = match along {
+                    Along::East => &point.x,
+                    Along::North => &point.y,
+                    Along::Up => &point.z,
+                };
+                ask.quantity(&point.here, entry)
+            })
+        }));
     }
     if !place.plan.is_missing() && along != Along::Up {
-        let want = place.plan.want(here);
-        let mut slack = Ratio::ZERO;
-        let stated = ask.value(here, &place.plan).then(|point| {
-            let entry = if along == Along::East { &point.x } else { &point.y };
-            slack = half_step(entry);
-            ask.quantity(&point.here, entry)
-        });
-        found.push((stated, want, slack));
+        found.push(ask.statement(place.plan.want(here), |ask| {
+            ask.value(here, &place.plan).then(|point| {
+                let entry = if along == Along::East { &point.x } else { &point.y };
+                ask.quantity(&point.here, entry)
+            })
+        }));
     }
     if along == Along::Up {
         found.extend(heights_of(ask, place, about));
@@ -176,13 +194,13 @@ fn place_statements<'d>(ask: &mut Ask<'d>, place: &'d Place, along: Along, about
     found
 }
 
-fn heights_of<'d>(ask: &mut Ask<'d>, place: &'d Place, about: &Of) -> Vec<Statement> {
+fn heights_of<'d>(ask: &mut Ask<'d>, place: &'d Place, about: &Of) -> Vec<Statement<'d>> {
     let here = &place.here;
     let near = match about.it {
         Some(it) => Near { plan: plan_of(ask, it), side: place.side.known().copied() },
         None => Near::default(),
     };
-    let floor = match &about.space {
+    let floor = |ask: &mut Ask<'d>| match &about.space {
         Some(space) => space.clone().then(|space| floor_of(ask, space)),
         None => Answer::missing(place.above_floor.want(here)),
     };
@@ -196,7 +214,7 @@ fn heights_of<'d>(ask: &mut Ask<'d>, place: &'d Place, about: &Of) -> Vec<Statem
         |ask| heights::nearest_ground(ask, &near),
         true,
     ));
-    found.extend(heights::counted(ask, here, &place.above_floor, |_| floor, true));
+    found.extend(heights::counted(ask, here, &place.above_floor, floor, true));
     found.extend(heights::counted(ask, here, &place.above_roof_edge, edge, true));
     found.extend(heights::counted(ask, here, &place.below_roof_edge, edge, false));
     found
@@ -210,7 +228,7 @@ fn floor_of(ask: &mut Ask<'_>, space: Thing) -> Answer<Number> {
 }
 
 /// What a place says by distances from another thing.
-fn measured_from<'d>(ask: &mut Ask<'d>, place: &'d Place, along: Along, about: &Of) -> Vec<Statement> {
+fn measured_from<'d>(ask: &mut Ask<'d>, place: &'d Place, along: Along, about: &Of) -> Vec<Statement<'d>> {
     let here = &place.here;
     if place.from.is_missing() {
         return Vec::new();
@@ -225,20 +243,21 @@ fn measured_from<'d>(ask: &mut Ask<'d>, place: &'d Place, along: Along, about: &
         return Vec::new();
     }
     let want = if plus.is_missing() { minus.want(here) } else { plus.want(here) };
-    let slack = half_step(plus).max(half_step(minus));
-    let base = ask
-        .value(here, &place.from)
-        .then(|name| of_anything(ask, name.as_str(), along, about, &place.from.want(here)));
-    let mut moved = base;
-    if !plus.is_missing() {
-        let by = ask.quantity(here, plus);
-        moved = moved.both(by).map(|(base, by)| &base + &by);
-    }
-    if !minus.is_missing() {
-        let by = ask.quantity(here, minus);
-        moved = moved.both(by).map(|(base, by)| &base - &by);
-    }
-    vec![(moved, want, slack)]
+    vec![ask.statement(want, |ask| {
+        let base = ask
+            .value(here, &place.from)
+            .then(|name| of_anything(ask, name.as_str(), along, about, &place.from.want(here)));
+        let mut moved = base;
+        if !plus.is_missing() {
+            let by = ask.quantity(here, plus);
+            moved = moved.both(by).map(|(base, by)| &base + &by);
+        }
+        if !minus.is_missing() {
+            let by = ask.quantity(here, minus);
+            moved = moved.both(by).map(|(base, by)| &base - &by);
+        }
+        moved
+    })]
 }
 
 /// A coordinate of a thing that is given by name.
@@ -305,9 +324,9 @@ fn discharge(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
     if along == Along::Up {
         let near = near(ask, it);
         if !record.height.is_missing() {
-            let stated = heights::level_near(ask, here, &record.height, &near, None);
-            let slack = record.height.known().map(|level| half_step(&level.z)).unwrap_or_default();
-            found.push((stated, record.height.want(here), slack));
+            found.push(ask.statement(record.height.want(here), |ask| {
+                heights::level_near(ask, here, &record.height, &near, None)
+            }));
         } else {
             let _ = ask.read(here, &record.height);
         }
@@ -322,12 +341,11 @@ fn discharge(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
         if goes_until(record, Until::Discharge) {
             continue;
         }
-        let end = coordinate(ask, run, along);
-        let slack = runs::slack(record);
-        found.push((end, record.up.want(&record.here), slack));
+        let want = runs::way(record, along).want(&record.here);
+        found.push(ask.statement(want, |ask| coordinate(ask, run, along)));
     }
     let want = if along == Along::Up { record.height.want(here) } else { record.at.want(here) };
-    settle(found, || want)
+    settle_at(ask, it, along, found, || want)
 }
 
 /// Where a discharge is in plan, for choosing the nearest of several.
@@ -362,7 +380,9 @@ fn area_called<'d>(ask: &mut Ask<'d>, name: &str, want: Missing) -> Answer<&'d A
 fn between_walls<'d>(ask: &mut Ask<'d>, area: &'d Area, along: Along) -> Answer<(Number, Number)> {
     let here = &area.here;
     if !area.outline.is_missing() {
-        return outlines::outline(ask, here, &area.outline).then(|outline| {
+        let outline = outlines::outline(ask, here, &area.outline);
+        ask.is_number(None, outlines::slack_in_plan(&area.outline));
+        return outline.then(|outline| {
             let of =
                 |corner: &PlanPoint| if along == Along::East { corner.x.clone() } else { corner.y.clone() };
             let ends = (outline.corners().iter().map(of).min(), outline.corners().iter().map(of).max());
@@ -377,11 +397,11 @@ fn between_walls<'d>(ask: &mut Ask<'d>, area: &'d Area, along: Along) -> Answer<
         ask.quantity(&corner.here, entry)
     });
     let size = ask.value(here, &area.size).then(|size| match size {
-        Size::Rectangle(sides) => Answer::known(if along == Along::East {
-            sides.first.number.clone()
-        } else {
-            sides.second.number.clone()
-        }),
+        Size::Rectangle(sides) => {
+            let side = if along == Along::East { &sides.first } else { &sides.second };
+            ask.is_number(Some(&side.style), half_of(side.step()));
+            Answer::known(side.number.clone())
+        }
         Size::L(..) => Answer::missing(area.outline.want(here)),
     });
     corner.both(size).map(|(low, size)| (low.clone(), &low + &size))
@@ -394,16 +414,18 @@ fn off_walls<'d>(
     entry: &'d Entry<FromWalls>,
     along: Along,
     area: Answer<&'d Area>,
-) -> Vec<Statement> {
+) -> Vec<Statement<'d>> {
     let Some(walls) = ask.read(of, entry).value().flatten() else { return Vec::new() };
     let (low_side, high_side) = match along {
         Along::East => (&walls.west, &walls.east),
         Along::North => (&walls.south, &walls.north),
         Along::Up => return Vec::new(),
     };
-    let stretch = area.then(|area| between_walls(ask, area, along));
-    let low = heights::counted(ask, &walls.here, low_side, |_| stretch.clone().map(|(low, _)| low), true);
-    let high = heights::counted(ask, &walls.here, high_side, |_| stretch.map(|(_, high)| high), false);
+    let stretch = |ask: &mut Ask<'d>| area.clone().then(|area| between_walls(ask, area, along));
+    let low = |ask: &mut Ask<'d>| stretch(ask).map(|(low, _)| low);
+    let high = |ask: &mut Ask<'d>| stretch(ask).map(|(_, high)| high);
+    let low = heights::counted(ask, &walls.here, low_side, low, true);
+    let high = heights::counted(ask, &walls.here, high_side, high, false);
     low.into_iter().chain(high).collect()
 }
 
@@ -418,10 +440,10 @@ fn suction_point(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
     found.extend(off_walls(ask, here, &record.from_walls, along, area));
     for run in runs_to(ask, member.owner, member.name) {
         let Some(record) = ask.things().runs.get(run.number as usize).map(|run| run.it) else { continue };
-        let end = coordinate(ask, run, along);
-        found.push((end, record.down.want(&record.here), runs::slack(record)));
+        let want = runs::way(record, along).want(&record.here);
+        found.push(ask.statement(want, |ask| coordinate(ask, run, along)));
     }
-    settle(found, || record.at.want(here))
+    settle_at(ask, it, along, found, || record.at.want(here))
 }
 
 /// A coordinate of the beginning of a run.
@@ -439,7 +461,7 @@ pub(super) fn run_start(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Nu
     ask.value(here, &run.from).then(|name| of_anything(ask, name.as_str(), along, &about, &want))
 }
 
-fn point_coordinate<'d>(
+pub(super) fn point_coordinate<'d>(
     ask: &mut Ask<'d>,
     point: &'d crate::yaml::shape::Point,
     along: Along,
@@ -460,20 +482,19 @@ fn run_end(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
     let last = ask.read(here, &run.points).value().flatten().and_then(|points| points.members().last());
     let mut found = Vec::new();
     if let Some(point) = last {
-        let end = point_coordinate(ask, point, along);
-        found.push((end, run.points.want(here), Ratio::ZERO));
+        found.push(ask.statement(run.points.want(here), |ask| point_coordinate(ask, point, along)));
     }
     if last.is_none() || runs::says_a_way(run) {
-        let end = match target(ask, run, member.owner, along) {
+        let want = runs::way(run, along).want(here);
+        found.push(ask.statement(want, |ask| match target(ask, run, member.owner, along) {
             Some(target) => target,
             None => {
                 let start = run_start(ask, it, along);
                 start.both(runs::moved(ask, it, run, along)).map(|(start, by)| &start + &by)
             }
-        };
-        found.push((end, run.up.want(here), runs::slack(run)));
+        }));
     }
-    settle(found, || run.points.want(here))
+    settle_at(ask, it, along, found, || run.points.want(here))
 }
 
 /// The height to which a run goes, where it says up to what.

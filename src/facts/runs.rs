@@ -5,16 +5,17 @@ use crate::base::value::{Answer, Listed, Missing, Reason, unite};
 use crate::base::vocabulary::{Thing, WordId};
 use crate::design::model::building::SpaceKind;
 use crate::design::model::extent::Extent;
-use crate::design::model::pipe::{FixedTo, Pipe, PipeJoint, PipeMaterial, PipeSize, Run, Schedule};
+use crate::design::model::pipe::{FixedTo, Hangers, Pipe, PipeJoint, PipeMaterial, PipeSize, Run, Schedule};
 use crate::yaml::entry::{Entry, Here, State};
 
 use super::ask::{Ask, word_id};
 use super::catalogue::{Entries, Fact, Get, words};
-use super::heights::half_step;
-use super::join::{agree, agree_numbers, either};
+use super::join::{agree, either};
 use super::kinds::Kind;
+use super::outlines;
 use super::penetrations::{own_penetrations, pierces_floor};
 use super::places::{self, Along};
+use super::statements::{half_of, half_step, settle};
 use super::system::system_of;
 use super::things::{Member, SpaceMember, of};
 
@@ -35,24 +36,26 @@ pub(super) fn says_a_way(run: &Run) -> bool {
     extents(run).into_iter().any(|extent| !extent.is_missing())
 }
 
-/// How closely the lengths of a run are written: half the last fraction of each, together.
-pub(super) fn slack(run: &Run) -> Ratio {
-    extents(run)
-        .into_iter()
-        .map(|extent| match extent.known() {
-            Some(Extent::Length(length)) => {
-                let step = length.quantity.step().cloned().unwrap_or_default();
-                step.checked_div(&Ratio::from(2)).unwrap_or_default()
-            }
-            _ => Ratio::ZERO,
-        })
-        .sum()
+/// The entry that says how far a run goes along an axis: the one that is written, or the one for going the first way.
+pub(super) fn way(run: &Run, along: Along) -> &Entry<Extent> {
+    let [first, second] = match along {
+        Along::East => [&run.east, &run.west],
+        Along::North => [&run.north, &run.south],
+        Along::Up => [&run.up, &run.down],
+    };
+    if first.is_missing() && !second.is_missing() { second } else { first }
+}
+
+/// Half the last fraction of a length.
+fn step_of(length: &crate::yaml::measure::Measure<crate::yaml::measure::Length>) -> Ratio {
+    half_of(length.quantity.step().filter(|_| length.within.is_none()))
 }
 
 /// How far a run goes one way; nothing where nothing is said.
 fn one_way<'d>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<Extent>) -> Option<Answer<Number>> {
     match ask.read(of, entry) {
         Answer::Known { value: Some(Extent::Length(length)), .. } => {
+            ask.is_number(Some(&length.quantity.style), step_of(length));
             Some(super::ask::in_doubt(length.number(), || entry.want(of)))
         }
         Answer::Known { value: Some(Extent::Until(_)), .. } => {
@@ -96,8 +99,13 @@ pub(super) fn moved<'d>(ask: &mut Ask<'d>, it: Thing, run: &'d Run, along: Along
             if up.is_some() || down.is_some() {
                 return both_ways(up, down);
             }
+            let reach = level_reach(ask, run);
             let slope = ask.quantity(here, &run.slope);
-            let fall = level_reach(ask, run).both(slope).map(|(reach, slope)| &reach * &slope);
+            if let (Answer::Known { value: reach, .. }, Some(slope)) = (&reach, run.slope.known()) {
+                let off = half_step(&run.slope);
+                ask.is_number(Some(&slope.quantity.style), &reach.high() * &off);
+            }
+            let fall = reach.both(slope).map(|(reach, slope)| &reach * &slope);
             fall.both(downstream(ask, it)).map(|(by, downstream)| if downstream { by } else { by.negate() })
         }
     }
@@ -253,44 +261,43 @@ fn upright(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
 /// Unknown when neither is stated; in doubt when the two differ; cannot be told of an upright run.
 /// # Example
 /// `slope: 1/4 in per ft`: 1/48.
-fn slope_to_soil(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
+fn slope_to_soil<'d>(ask: &mut Ask<'d>, it: Thing) -> Answer<Number> {
     run(ask, it, |ask, run| {
         let here = &run.here;
-        let stated = ask.quantity(here, &run.slope);
+        let stated = ask.statement(run.slope.want(here), |ask| ask.quantity(here, &run.slope));
         let points: Vec<_> =
             ask.read(here, &run.points).value().flatten().into_iter().flat_map(|p| p.members()).collect();
-        let (Some(first), Some(last)) = (points.first(), points.last()) else { return stated };
-        let axis = |ask: &mut Ask<'_>, along: Along| {
-            let pick = |point: &'_ crate::yaml::shape::Point| match along {
-                Along::East => point.x.known().map(|v| v.number()),
-                Along::North => point.y.known().map(|v| v.number()),
-                Along::Up => point.z.known().map(|v| v.number()),
-            };
-            let _ = ask;
-            match (pick(first), pick(last)) {
-                (Some(first), Some(last)) => Answer::known(&last - &first),
-                _ => Answer::missing(run.points.want(here)),
-            }
+        let (Some(first), Some(last)) = (points.first(), points.last()) else { return stated.value };
+        let between = |ask: &mut Ask<'d>, along: Along| {
+            let from = places::point_coordinate(ask, first, along);
+            from.both(places::point_coordinate(ask, last, along)).map(|(from, to)| &to - &from)
         };
-        let level = axis(ask, Along::East).both(axis(ask, Along::North)).then(|(x, y)| {
-            match (&x.squared() + &y.squared()).sqrt() {
-                Some(reach) => Answer::known(reach),
-                None => Answer::missing(run.points.want(here)),
-            }
+        let off = &outlines::slack(&run.points) * &Ratio::from(2);
+        let mut reach = Ratio::ZERO;
+        let by_points = ask.statement(run.points.want(here), |ask| {
+            let level = between(ask, Along::East).both(between(ask, Along::North)).then(|(x, y)| {
+                match (&x.squared() + &y.squared()).sqrt() {
+                    Some(level) => Answer::known(level),
+                    None => Answer::missing(run.points.want(here)),
+                }
+            });
+            let rise = between(ask, Along::Up)
+                .both(downstream(ask, it))
+                .map(|(rise, after)| if after { rise } else { rise.negate() });
+            rise.both(level).then(|(rise, level)| {
+                reach = level.low();
+                match rise.divide(&level) {
+                    Some(slope) => Answer::known(slope),
+                    None => ask.cannot(it, "a run straight up or down has no slope"),
+                }
+            })
         });
-        let rise = axis(ask, Along::Up)
-            .both(downstream(ask, it))
-            .map(|(rise, after)| if after { rise } else { rise.negate() });
-        let by_points = rise.both(level).then(|(rise, level)| match rise.divide(&level) {
-            Some(slope) => Answer::known(slope),
-            None => ask.cannot(it, "a run straight up or down has no slope"),
-        });
-        agree_numbers(
-            stated,
-            by_points,
-            &[run.slope.want(here), run.points.want(here)],
-            &half_step(&run.slope),
-        )
+        let found = vec![
+            stated.off_by(half_of(run.slope.known().and_then(|slope| slope.quantity.step()))),
+            by_points.off_by(off.checked_div(&reach).unwrap_or_default()),
+        ];
+        let what = |ask: &Ask<'_>| format!("the slope of {}", ask.things().name(it));
+        settle(ask, what, Dimension::ONE, found, || run.slope.want(here))
     })
 }
 
@@ -311,28 +318,36 @@ fn slope_to_soil(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
 fn length(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     run(ask, it, |ask, run| {
         let here = &run.here;
-        let stated = ask.quantity(here, &run.length);
+        let stated = ask.statement(run.length.want(here), |ask| ask.quantity(here, &run.length));
         if !says_a_way(run) {
-            return stated;
+            return stated.value;
         }
-        let along = |ask: &mut Ask<'_>, axis: Along| {
-            let start = places::run_start(ask, it, axis);
-            let end = places::coordinate(ask, it, axis);
+        let written = extents(run).into_iter().find(|extent| !extent.is_missing()).unwrap_or(&run.up);
+        let by_tape = ask.statement(written.want(here), |ask| by_its_way(ask, it, run));
+        let found = if run.length.is_missing() { vec![by_tape, stated] } else { vec![stated, by_tape] };
+        let what = |ask: &Ask<'_>| format!("the length of {}", ask.things().name(it));
+        settle(ask, what, Dimension::LENGTH, found, || run.length.want(here))
+    })
+}
+
+/// How long a run is by the way that it goes.
+fn by_its_way<'d>(ask: &mut Ask<'d>, it: Thing, run: &'d Run) -> Answer<Number> {
+    let here = &run.here;
+    let level = level_reach(ask, run).map(|reach| reach.squared());
+    let up = match (one_way(ask, here, &run.up), one_way(ask, here, &run.down)) {
+        (None, None) => match ask.quantity(here, &run.slope) {
+            Answer::Known { value: slope, .. } => level.clone().map(|level| &level * &slope.squared()),
+            Answer::Unknown(missing) => Answer::Unknown(missing),
+        },
+        _ => {
+            let start = places::run_start(ask, it, Along::Up);
+            let end = places::coordinate(ask, it, Along::Up);
             start.both(end).map(|(start, end)| (&end - &start).squared())
-        };
-        let level = level_reach(ask, run).map(|reach| reach.squared());
-        let up = match (one_way(ask, here, &run.up), one_way(ask, here, &run.down)) {
-            (None, None) => match ask.quantity(here, &run.slope) {
-                Answer::Known { value: slope, .. } => level.clone().map(|level| &level * &slope.squared()),
-                Answer::Unknown(missing) => Answer::Unknown(missing),
-            },
-            _ => along(ask, Along::Up),
-        };
-        let by_tape = level.both(up).then(|(level, up)| match (&level + &up).sqrt() {
-            Some(length) => Answer::known(length),
-            None => Answer::missing(run.length.want(here)),
-        });
-        agree_numbers(stated, by_tape, &[run.length.want(here), run.up.want(here)], &half_step(&run.length))
+        }
+    };
+    level.both(up).then(|(level, up)| match (&level + &up).sqrt() {
+        Some(length) => Answer::known(length),
+        None => Answer::missing(run.length.want(here)),
     })
 }
 
@@ -344,28 +359,39 @@ fn hanger_spacing(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
             let _ = ask.read(here, &run.hangers);
             return length(ask, it);
         }
-        let stated = ask.quantity_inside(here, &run.hangers, "spacing", |h| (&h.here, &h.spacing));
         let Some(hangers) = run.hangers.known().filter(|hangers| !hangers.places.is_missing()) else {
-            return stated;
+            return ask.quantity_inside(here, &run.hangers, "spacing", |h| (&h.here, &h.spacing));
         };
-        let by_places = ask.value(&hangers.here, &hangers.places).then(|places| {
-            Answer::all(places.items.iter().map(|item| {
-                item.answer().then(|place| match place {
-                    Some(place) => Answer::known(place.number()),
-                    None => Answer::missing(item.want()),
-                })
-            }))
+        let stated = ask.statement(hangers.spacing.want(&hangers.here), |ask| {
+            ask.quantity(&hangers.here, &hangers.spacing)
         });
-        let greatest = by_places.both(length(ask, it)).then(|(places, length)| {
-            let ends: Vec<Number> = std::iter::once(Number::whole(0)).chain(places).chain([length]).collect();
-            let gaps: Vec<Number> = ends.iter().zip(ends.iter().skip(1)).map(|(a, b)| b - a).collect();
-            match Number::greatest(&gaps) {
-                Some(greatest) => Answer::known(greatest),
-                None => Answer::missing(hangers.places.want(&hangers.here)),
-            }
-        });
-        let of = [hangers.spacing.want(&hangers.here), hangers.places.want(&hangers.here)];
-        agree_numbers(stated, greatest, &of, &half_step(&hangers.spacing))
+        let greatest =
+            ask.statement(hangers.places.want(&hangers.here), |ask| greatest_gap(ask, it, hangers));
+        let what = |ask: &Ask<'_>| format!("the spacing of the hangers of {}", ask.things().name(it));
+        settle(ask, what, Dimension::LENGTH, vec![stated, greatest], || hangers.spacing.want(&hangers.here))
+    })
+}
+
+/// The greatest gap that the places of hangers leave, the ends of the run counted.
+fn greatest_gap<'d>(ask: &mut Ask<'d>, it: Thing, hangers: &'d Hangers) -> Answer<Number> {
+    let places = ask.value(&hangers.here, &hangers.places);
+    let off = hangers.places.members().map(step_of).max().unwrap_or_default();
+    ask.is_number(hangers.places.members().next().map(|place| &place.quantity.style), off);
+    let places = places.then(|places| {
+        Answer::all(places.items.iter().map(|item| {
+            item.answer().then(|place| match place {
+                Some(place) => Answer::known(place.number()),
+                None => Answer::missing(item.want()),
+            })
+        }))
+    });
+    places.both(length(ask, it)).then(|(places, length)| {
+        let ends: Vec<Number> = std::iter::once(Number::whole(0)).chain(places).chain([length]).collect();
+        let gaps: Vec<Number> = ends.iter().zip(ends.iter().skip(1)).map(|(a, b)| b - a).collect();
+        match Number::greatest(&gaps) {
+            Some(greatest) => Answer::known(greatest),
+            None => Answer::missing(hangers.places.want(&hangers.here)),
+        }
     })
 }
 

@@ -12,11 +12,12 @@ use crate::yaml::shape;
 
 use super::ask::Ask;
 use super::catalogue::{Entries, Fact, Get, words};
-use super::heights::{self, Near, half_step, settle};
+use super::heights::{self, Near};
 use super::kinds::Kind;
 use super::outlet::{self, OUTLET};
 use super::outlines::{self, Bounds};
 use super::places::{self, Along};
+use super::statements::{Statement, settle};
 use super::system::system_of;
 use super::things::{kind_of, of};
 
@@ -106,46 +107,52 @@ fn below_or_above<'d>(
     here: &'d Here,
     below: &'d Entry<Measure<Height>>,
     above: &'d Entry<Measure<Height>>,
-) -> Option<(Answer<Number>, Missing, Ratio)> {
+) -> Option<Statement<'d>> {
     let mut found = Vec::new();
     for (entry, turn) in [(below, false), (above, true)] {
-        let stated = ask.quantity(here, entry);
+        let stated = ask.statement(entry.want(here), |ask| {
+            let stated = ask.quantity(here, entry);
+            if turn { stated.map(|number| number.negate()) } else { stated }
+        });
         if !entry.is_missing() {
-            let value = if turn { stated.map(|number| number.negate()) } else { stated };
-            found.push((value, entry.want(here), half_step(entry)));
+            found.push(stated);
         }
     }
-    let slack = found.iter().map(|(_, _, slack)| slack.clone()).max()?;
-    let want = found.first().map(|(_, want, _)| want.clone())?;
-    Some((settle(found, || want.clone()), want, slack))
+    let want = found.first()?.want.clone();
+    if found.len() < 2 {
+        return found.pop();
+    }
+    let by = found.iter().flat_map(|one| one.by.clone()).collect();
+    let what = |_: &Ask<'d>| format!("a height from the discharge ({})", want.entry);
+    let value = settle(ask, what, Dimension::LENGTH, found, || want.clone());
+    Some(Statement { value, want, by, own_slack: None })
 }
 
 /// How far the nearest point of a thing lies above or below the outlet, by the tape.
 fn drop_by_tape<'d>(ask: &mut Ask<'d>, tape: &'d FromDischarge) -> Answer<Number> {
     let here = &tape.here;
     let bottom = below_or_above(ask, here, &tape.bottom_below, &tape.bottom_above);
-    let Some((top, want, _)) = below_or_above(ask, here, &tape.top_below, &tape.top_above) else {
-        return match bottom {
-            Some((Answer::Known { value, doubts }, ..)) if value.high().is_negative() => {
+    let Some(top) = below_or_above(ask, here, &tape.top_below, &tape.top_above) else {
+        return match bottom.map(|bottom| bottom.value) {
+            Some(Answer::Known { value, doubts }) if value.high().is_negative() => {
                 Answer::Known { value: value.negate(), doubts }
             }
             _ => Answer::missing(tape.top_below.want(here)),
         };
     };
-    top.then(|top| {
+    top.value.then(|top| {
         if !top.low().is_negative() {
             return Answer::known(top);
         }
         let zero = Number::whole(0);
         match bottom {
-            Some((bottom, ..)) => bottom.map(|bottom| {
+            Some(bottom) => bottom.value.map(|bottom| {
                 let parts = [zero, top, bottom.negate()];
                 Number::greatest(&parts).unwrap_or_else(|| Number::whole(0))
             }),
             None => {
                 let most = top.negate().high().max(Ratio::ZERO);
                 let doubts = vec![tape.bottom_below.want(here)];
-                let _ = want;
                 Answer::Known { value: Number::between(Ratio::ZERO, most), doubts }
             }
         }
@@ -153,26 +160,28 @@ fn drop_by_tape<'d>(ask: &mut Ask<'d>, tape: &'d FromDischarge) -> Answer<Number
 }
 
 /// The level distance, by the tape: whatever way it lies, or along the wall and out from it.
-fn level_by_tape<'d>(ask: &mut Ask<'d>, tape: &'d FromDischarge) -> Option<(Answer<Number>, Missing, Ratio)> {
+fn level_by_tape<'d>(ask: &mut Ask<'d>, tape: &'d FromDischarge) -> Option<Statement<'d>> {
     let here = &tape.here;
     if !tape.away.is_missing() {
-        let away = ask.quantity(here, &tape.away);
-        return Some((away, tape.away.want(here), half_step(&tape.away)));
+        return Some(ask.statement(tape.away.want(here), |ask| ask.quantity(here, &tape.away)));
     }
     let _ = ask.read(here, &tape.away);
-    let (left, right) = (ask.quantity(here, &tape.left), ask.quantity(here, &tape.right));
-    let (sideways, entry) = match (tape.left.is_missing(), tape.right.is_missing()) {
-        (true, true) => return None,
-        (true, false) => (right, &tape.right),
-        _ => (left, &tape.left),
+    let entry = match (tape.left.is_missing(), tape.right.is_missing()) {
+        (true, true) => {
+            let _ = (ask.quantity(here, &tape.left), ask.quantity(here, &tape.right));
+            return None;
+        }
+        (true, false) => &tape.right,
+        _ => &tape.left,
     };
-    let out = ask.quantity(here, &tape.out);
-    let level =
+    Some(ask.statement(entry.want(here), |ask| {
+        let sideways = ask.quantity(here, entry);
+        let out = ask.quantity(here, &tape.out);
         sideways.both(out).then(|(sideways, out)| match (&sideways.squared() + &out.squared()).sqrt() {
             Some(level) => Answer::known(level),
             None => Answer::missing(entry.want(here)),
-        });
-    Some((level, entry.want(here), &half_step(entry) + &half_step(&tape.out)))
+        })
+    }))
 }
 
 /// # Meaning
@@ -197,10 +206,10 @@ fn clearance(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     if let Some(corners) = lies.corners
         && !corners.is_missing()
     {
-        let bounds = outlines::bounds(ask, lies.here, corners);
-        let distance =
-            bounds.both(seen_from(ask, it)).then(|(bounds, from)| outlet::distance(ask, from, &bounds));
-        found.push((distance, corners.want(lies.here), Ratio::ZERO));
+        found.push(ask.statement(corners.want(lies.here), |ask| {
+            let bounds = corner_bounds(ask, &lies, corners);
+            bounds.both(seen_from(ask, it)).then(|(bounds, from)| outlet::distance(ask, from, &bounds))
+        }));
     } else if let Some(corners) = lies.corners {
         let _ = ask.read(lies.here, corners);
     }
@@ -208,36 +217,59 @@ fn clearance(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         Answer::Known { value: Some(tape), .. } => found.extend(straight(ask, tape, found.is_empty())),
         Answer::Known { .. } => {}
         Answer::Unknown(missing) if !lies.from_discharge.is_missing() => {
-            found.push((Answer::Unknown(missing), lies.from_discharge.want(lies.here), Ratio::ZERO));
+            found.push(ask.statement(lies.from_discharge.want(lies.here), |_| Answer::Unknown(missing)));
         }
         Answer::Unknown(_) => {}
     }
-    settle(found, || want_tape(&lies, "straight"))
+    settle_seen(ask, it, "straight distance", found, || want_tape(&lies, "straight"))
+}
+
+/// Statements of how something lies from the outlet, settled.
+fn settle_seen<'d>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    what: &str,
+    found: Vec<Statement<'d>>,
+    none: impl FnOnce() -> Missing,
+) -> Answer<Number> {
+    let what = |ask: &Ask<'d>| format!("the {what} from the discharge to {}", ask.things().name(it));
+    settle(ask, what, Dimension::LENGTH, found, none)
+}
+
+/// The box around the corners of a thing, noted as a number that a statement is made of.
+fn corner_bounds<'d>(
+    ask: &mut Ask<'d>,
+    lies: &Lies<'d>,
+    corners: &'d Entry<ListOf<shape::Point>>,
+) -> Answer<Bounds> {
+    let bounds = outlines::bounds(ask, lies.here, corners);
+    ask.is_number(None, &outlines::slack(corners) * &Ratio::from(2));
+    bounds
 }
 
 /// The straight distance, by the tape: measured, or from the level distance and the drop. The latter is told as
 /// lacking something only where nothing else tells.
-fn straight<'d>(
-    ask: &mut Ask<'d>,
-    tape: &'d FromDischarge,
-    alone: bool,
-) -> Vec<(Answer<Number>, Missing, Ratio)> {
+fn straight<'d>(ask: &mut Ask<'d>, tape: &'d FromDischarge, alone: bool) -> Vec<Statement<'d>> {
     let here = &tape.here;
     let mut found = Vec::new();
-    let measured = ask.quantity(here, &tape.straight);
+    let measured = ask.statement(tape.straight.want(here), |ask| ask.quantity(here, &tape.straight));
     if !tape.straight.is_missing() {
-        found.push((measured, tape.straight.want(here), half_step(&tape.straight)));
+        found.push(measured);
     }
-    if let Some((level, want, slack)) = level_by_tape(ask, tape) {
-        let straight = level.both(drop_by_tape(ask, tape)).then(|(level, drop)| {
+    if let Some(level) = level_by_tape(ask, tape) {
+        let drop = ask.statement(tape.top_below.want(here), |ask| drop_by_tape(ask, tape));
+        let want = level.want.clone();
+        let value = level.value.clone().both(drop.value).then(|(level, drop)| {
             match (&level.squared() + &drop.squared()).sqrt() {
                 Some(straight) => Answer::known(straight),
                 None => Answer::missing(want.clone()),
             }
         });
-        let tells = matches!(straight, Answer::Known { .. });
+        let tells = matches!(value, Answer::Known { .. });
         if tells || (alone && found.is_empty()) {
-            found.push((straight, want, slack));
+            let mut by = level.by;
+            by.extend(drop.by);
+            found.push(Statement { value, want, by, own_slack: None });
         }
     }
     found
@@ -308,23 +340,23 @@ fn top_below(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     if let Some(corners) = lies.corners
         && !corners.is_missing()
     {
-        let bounds = outlines::bounds(ask, lies.here, corners).map(|bounds| top_of(&bounds));
-        let below = height_of_outlet(ask, it).both(bounds).map(|(outlet, top)| &outlet - &top);
-        found.push((below, corners.want(lies.here), Ratio::ZERO));
+        found.push(ask.statement(corners.want(lies.here), |ask| {
+            let top = corner_bounds(ask, &lies, corners).map(|bounds| top_of(&bounds));
+            height_of_outlet(ask, it).both(top).map(|(outlet, top)| &outlet - &top)
+        }));
     }
     if !lies.top.is_missing() {
-        let near = Near::default();
-        let top = heights::level_near(ask, lies.here, lies.top, &near, None);
-        let below = height_of_outlet(ask, it).both(top).map(|(outlet, top)| &outlet - &top);
-        let slack = lies.top.known().map(|level| half_step(&level.z)).unwrap_or_default();
-        found.push((below, lies.top.want(lies.here), slack));
+        found.push(ask.statement(lies.top.want(lies.here), |ask| {
+            let top = heights::level_near(ask, lies.here, lies.top, &Near::default(), None);
+            height_of_outlet(ask, it).both(top).map(|(outlet, top)| &outlet - &top)
+        }));
     }
     if let Answer::Unknown(missing) = tape
         && !lies.from_discharge.is_missing()
     {
-        found.push((Answer::Unknown(missing), lies.from_discharge.want(lies.here), Ratio::ZERO));
+        found.push(ask.statement(lies.from_discharge.want(lies.here), |_| Answer::Unknown(missing)));
     }
-    settle(found, || want_tape(&lies, "top_below"))
+    settle_seen(ask, it, "drop", found, || want_tape(&lies, "top_below"))
 }
 
 fn top_of(bounds: &Bounds) -> Number {
@@ -372,7 +404,7 @@ fn level_distance(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     let Some(lies) = lies(ask, it) else { return ask.cannot(it, "its place is not worked out") };
     let want = want_tape(&lies, "away");
     by_tape(ask, &lies).then(|tape| match tape.and_then(|tape| level_by_tape(ask, tape)) {
-        Some((level, ..)) => level,
+        Some(level) => level.value,
         None => Answer::missing(want),
     })
 }

@@ -1,6 +1,6 @@
 //! Facts of sumps, drains and joints: where water goes and soil gas may come.
 
-use crate::base::number::{Dimension, Number, Ratio};
+use crate::base::number::{Dimension, Number};
 use crate::base::value::{Answer, Listed};
 use crate::base::vocabulary::Thing;
 use crate::design::model::foundation::{
@@ -12,8 +12,8 @@ use crate::yaml::entry::Entry;
 use super::ask::Ask;
 use super::catalogue::{Fact, Get, words};
 use super::foundation::AREA_SPACE;
-use super::join::agree_numbers;
 use super::kinds::Kind;
+use super::statements::settle;
 use super::things::{of, space_or_area, thing};
 
 fn sump<'d, R>(
@@ -246,8 +246,13 @@ pub(super) const DRAINS: &[Fact] = &[
                 match depth {
                     Answer::Unknown(_) if d.trap_depth.is_missing() => nothing,
                     depth => {
-                        let of = [d.guard.want(&d.here), d.trap_depth.want(&d.here)];
-                        agree_numbers(nothing, depth, &of, &Ratio::ZERO)
+                        let found = vec![
+                            ask.statement(d.guard.want(&d.here), |_| nothing),
+                            ask.statement(d.trap_depth.want(&d.here), |_| depth),
+                        ];
+                        let what =
+                            |ask: &Ask<'_>| format!("the water in the trap of {}", ask.things().name(it));
+                        settle(ask, what, Dimension::LENGTH, found, || d.trap_depth.want(&d.here))
                     }
                 }
             })

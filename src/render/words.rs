@@ -39,6 +39,7 @@ pub fn of(problem: &Problem) -> Words {
     let found = quoted(&problem.found);
     let (what, why, todo) = match group(problem.kind) {
         Group::Text => text(problem.kind, &found, &plainly(&problem.found)),
+        Group::Shape if problem.kind == ProblemKind::Contradiction => contradiction(&plainly(&problem.found)),
         Group::Shape => shape(problem.kind, &found),
         Group::Quantity => quantity(problem.kind, &found),
         Group::Book => book(problem.kind, &plainly(&problem.found)),
@@ -213,21 +214,24 @@ fn shape(kind: ProblemKind, found: &str) -> Said {
             "Hours are counted exactly, and this one could be either of two moments, or none.",
             "Add the offset from universal time, for instance 2026-11-01 01:30 -04:00.",
         ),
-        K::Contradiction => (
-            if found.is_empty() {
-                "Two statements about the same thing do not agree.".into()
-            } else {
-                format!("Two statements about the same thing do not agree: {found}.")
-            },
-            "Until it is settled, the value counts as lying anywhere between the two.",
-            "Measure again and correct one of them.",
-        ),
         _ => (
             format!("{} cannot stand together with another entry here.", or(found, "This")),
             NOT_STATED,
             "Keep one of the two.",
         ),
     }
+}
+
+fn contradiction(found: &str) -> Said {
+    (
+        if found.is_empty() {
+            "Two statements about the same thing do not agree.".into()
+        } else {
+            format!("Not all that is stated can be true. {}.", capital(found.trim_end_matches('.')))
+        },
+        "Until it is settled, a value counts as lying anywhere between what is stated, and a word as not known.",
+        "Measure again, and correct whichever is wrong.",
+    )
 }
 
 fn quantity(kind: ProblemKind, found: &str) -> Said {

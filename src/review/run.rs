@@ -14,6 +14,7 @@ use crate::base::vocabulary::{Answers, Thing};
 use crate::design::model::job::{JobStage, Standing as Stated};
 use crate::design::{self, Design};
 use crate::facts::ask::Ask;
+use crate::facts::contradictions::contradictions;
 use crate::findings::finding::is_open;
 use crate::findings::{Finding, Standing, Used, coverage, gather, wanted};
 use crate::judge;
@@ -75,7 +76,7 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     }
     out_of_date(&used, &design, &mut review);
     let mut ask = Ask::new(&design);
-    review.problems.extend(ask.contradictions());
+    review.problems.extend(contradictions(&mut ask, &review.sources));
     review.problems.sort_by_key(|problem| (problem.at, problem.kind));
     let list: Vec<_> = used.iter().map(|used| used.book).collect();
     let outcomes = judge::judge(&list, stage, &mut ask);

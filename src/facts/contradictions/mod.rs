@@ -1,0 +1,54 @@
+//! Statements of one design that cannot all be true.
+//!
+//! Two sorts are told. Where one number is stated in several ways, the facts settle it and keep what disagreed; here
+//! it gets its words (`told`). What cannot be at all, whatever the numbers, has one file for each subject. Nothing
+//! here reads a value anew: what is in the file goes by way of [`Ask`], as everywhere among the facts.
+
+use crate::base::problem::Problem;
+use crate::base::text::Sources;
+use crate::base::value::{Answer, EntryPath, Missing, Reason};
+use crate::base::vocabulary::FactId;
+
+use super::ask::Ask;
+use super::catalogue;
+
+mod told;
+
+/// Every contradiction of a design, once, at its place, with all that it rests on.
+#[must_use]
+pub fn contradictions(ask: &mut Ask<'_>, sources: &Sources) -> Vec<Problem> {
+    let undecided = ask_everything(ask);
+    let mut problems: Vec<Problem> =
+        ask.disagreements().iter().filter_map(|one| told::disagreement(one, sources)).collect();
+    let mut told: Vec<EntryPath> = ask.disagreements().iter().flat_map(|one| one.entries()).collect();
+    for (meaning, against) in undecided {
+        if against.iter().all(|one| told.contains(&one.entry)) {
+            continue;
+        }
+        told.extend(against.iter().map(|one| one.entry.clone()));
+        problems.extend(told::undecided(meaning, &against, sources));
+    }
+    problems.sort_by(|a, b| (a.at, a.kind, &a.found).cmp(&(b.at, b.kind, &b.found)));
+    problems.dedup();
+    problems
+}
+
+/// Asks every fact, so that all that disagrees is come across. Those that statements which are no numbers leave
+/// undecided are told, each with its meaning, those against each other by the fewest entries first.
+fn ask_everything(ask: &mut Ask<'_>) -> Vec<(&'static str, Vec<Missing>)> {
+    let mut undecided = Vec::new();
+    for (number, fact) in catalogue::all().enumerate() {
+        let id = FactId(u16::try_from(number).unwrap_or(u16::MAX));
+        for thing in ask.things().all(fact.of) {
+            if let Answer::Unknown(missing) = ask.fact(id, thing) {
+                let against: Vec<Missing> =
+                    missing.into_iter().filter(|one| one.reason == Reason::Contradiction).collect();
+                if !against.is_empty() {
+                    undecided.push((fact.meaning, against));
+                }
+            }
+        }
+    }
+    undecided.sort_by_key(|(_, against)| against.len());
+    undecided
+}

@@ -21,6 +21,7 @@ mod verification;
 mod judging;
 mod commands;
 mod honesty;
+mod contradictions;
 mod terminal;
 mod promises;
 mod field_notes;

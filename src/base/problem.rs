@@ -158,6 +158,8 @@ kinds! {
     Contradiction = "contradiction", Doubt;
     /// Field notes without a day among several, or of a day or stage before the design that they lie over.
     NotesOutOfTurn = "field-notes-out-of-turn", Doubt;
+    /// Something that cannot be as it is written.
+    CannotBe = "cannot-be", Doubt;
     /// An entry that cannot be combined with another.
     NotTogether = "not-together", Entry;
 

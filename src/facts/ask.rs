@@ -256,6 +256,30 @@ impl<'d> Ask<'d> {
         Statement { value, want, by, own_slack: None }
     }
 
+    /// Something that is looked at only to choose: the numbers in it are none that a statement is made of.
+    pub(super) fn to_choose<T>(&mut self, work: impl FnOnce(&mut Ask<'d>) -> T) -> T {
+        let before = self.stack.last().map_or(0, |frame| frame.ground.looked_at.len());
+        let found = work(self);
+        if let Some(frame) = self.stack.last_mut() {
+            frame.ground.looked_at.iter_mut().skip(before).for_each(|look| look.number = None);
+        }
+        found
+    }
+
+    /// Something that is looked at only to see whether what is stated can be. What it looks at counts as looked at
+    /// only where it comes upon something, which then names its own entries.
+    pub(super) fn aside<T>(
+        &mut self,
+        name: &'static str,
+        thing: Thing,
+        work: impl FnOnce(&mut Ask<'d>) -> Option<T>,
+    ) -> Option<T> {
+        self.begin(Key::Between(name, thing));
+        let found = work(self);
+        let _ = self.end(thing, Answer::known(()));
+        found
+    }
+
     /// Keeps statements that cannot all be true, to be told.
     pub(super) fn disagree(&mut self, disagreement: Disagreement<'d>) {
         let entries = disagreement.entries();

@@ -9,6 +9,7 @@ use crate::yaml::measure::{Measure, Wanted};
 
 use super::ask::Ask;
 use super::catalogue::{Entries, Fact, Get, words};
+use super::contradictions::outlet;
 use super::heights::{self, spoken};
 use super::join::agree;
 use super::kinds::Kind;
@@ -151,8 +152,24 @@ fn above_roof_surface(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         {
             found.extend(heights::counted(ask, &place.here, &place.above_roof, from_nought, true));
         }
+        if !found.is_empty()
+            && ask.design().building.roof.known().is_some_and(|roof| !roof.ridge.is_missing())
+        {
+            found.push(ask.statement(record.height.want(here), |ask| over_the_roof(ask, it)));
+        }
         let what = |_: &Ask<'_>| "how high the outlet stands above the roof surface".to_owned();
         settle(ask, what, Dimension::LENGTH, found, || record.above_roof.want(here))
+    })
+}
+
+/// Between what an outlet of this height stands above the roof, whose surface lies somewhere from its lowest edge to
+/// its ridge.
+fn over_the_roof(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
+    let height = places::coordinate(ask, it, Along::Up);
+    let roof = heights::all_edges(ask).both(heights::ridge(ask));
+    height.both(roof).map(|(height, (edges, ridge))| {
+        let (least, most) = (&height - &ridge, &height - &edges.lowest);
+        Number::between(least.low(), most.high().max(least.low()))
     })
 }
 
@@ -177,6 +194,9 @@ fn through_roof(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
             },
             None => Answer::missing(record.through_side_wall.want(here)),
         };
+        if let Some(cannot) = ask.aside("way out", it, |ask| outlet::way_out(ask, it)) {
+            return cannot.unknown();
+        }
         agree(by_run, by_wall, &[record.through_side_wall.want(here)])
     })
 }
@@ -253,13 +273,13 @@ pub(super) const DISCHARGES: &[Fact] = &[
         meaning: "How high the outlet stands straight up above the roof, at the uphill side of the pipe.",
         formula: "as stated",
         source: "the measurement",
-        needs: &[&[
-            "systems.*.discharge.above_roof",
-            "systems.*.discharge.height",
-            "systems.*.discharge.height.above_roof",
-            "systems.*.discharge.at",
-            "systems.*.discharge.at.above_roof",
-        ]],
+        needs: &[
+            &["systems.*.discharge.above_roof"],
+            places::DISCHARGE_PLACE,
+            places::RUN_PLACES,
+            places::FAN_PLACE,
+            EDGES,
+        ],
         get: Get::Number(Dimension::LENGTH, above_roof_surface),
     },
     Fact {

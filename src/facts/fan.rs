@@ -12,6 +12,7 @@ use crate::yaml::measure::{Measure, Wanted};
 
 use super::ask::{Ask, word_id};
 use super::catalogue::{Entries, Fact, Get, words};
+use super::contradictions::fan::out_of_its_space;
 use super::heights::{self, Near};
 use super::join::agree;
 use super::kinds::Kind;
@@ -72,8 +73,17 @@ pub(super) fn fan_space(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
     })
 }
 
+/// The space in which a fan stands, as long as its height does not rule that out.
+fn stands_in(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
+    let space = fan_space(ask, it);
+    match ask.aside("stands in", it, |ask| out_of_its_space(ask, it)) {
+        Some(cannot) => cannot.unknown(),
+        None => space,
+    }
+}
+
 fn outdoors(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
-    fan_space(ask, it).map(|space| matches!(ask.things().space(space), Some(SpaceMember::Outdoors)))
+    stands_in(ask, it).map(|space| matches!(ask.things().space(space), Some(SpaceMember::Outdoors)))
 }
 
 /// # Meaning
@@ -328,7 +338,7 @@ pub(super) const FANS: &[Fact] = &[
         "in",
         "The space in which the fan stands.",
         &[&["systems.*.fan.in"]],
-        Get::One(Kind::Space, fan_space),
+        Get::One(Kind::Space, stands_in),
     ),
     Fact::stated(
         Kind::Fan,

@@ -90,13 +90,15 @@ pub(super) const DISCHARGE_PLACE: Entries = &[
 ];
 
 /// What a place is the place of.
-struct Of {
+struct Of<'d> {
     /// The system it belongs to, whose fan and discharge it may be measured from.
     system: Option<u32>,
     /// The space it is in, for heights above the floor.
     space: Option<Answer<Thing>>,
     /// The thing itself, for choosing the nearest ground and roof edge.
     it: Option<Thing>,
+    /// The area it is in, for distances off the walls.
+    area: Option<Answer<&'d Area>>,
 }
 
 /// A coordinate of a fan, a discharge, a suction point, or the end of a run.
@@ -117,8 +119,10 @@ pub(super) fn coordinate(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<N
 
 /// Where a thing is in plan, when it is known exactly.
 pub(super) fn plan_of(ask: &mut Ask<'_>, it: Thing) -> Option<PlanPoint> {
-    let east = coordinate(ask, it, Along::East).value()?;
-    let north = coordinate(ask, it, Along::North).value()?;
+    let (east, north) = ask.to_choose(|ask| {
+        (coordinate(ask, it, Along::East).value(), coordinate(ask, it, Along::North).value())
+    });
+    let (east, north) = (east?, north?);
     Some(PlanPoint::new(east.as_exact()?.clone(), north.as_exact()?.clone()))
 }
 
@@ -127,7 +131,7 @@ fn fan(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
         return ask.cannot(it, "it is not in the file");
     };
     let space = super::fan::fan_space(ask, it);
-    let of = Of { system: Some(fan.owner), space: Some(space), it: Some(it) };
+    let of = Of { system: Some(fan.owner), space: Some(space), it: Some(it), area: None };
     let found = at(ask, &fan.it.here, &fan.it.at, along, &of);
     settle_at(ask, it, along, found, || fan.it.at.want(&fan.it.here))
 }
@@ -150,7 +154,7 @@ fn at<'d>(
     of: &'d Here,
     entry: &'d Entry<Place>,
     along: Along,
-    about: &Of,
+    about: &Of<'d>,
 ) -> Vec<Statement<'d>> {
     match ask.read(of, entry) {
         Answer::Known { value: Some(place), .. } => place_statements(ask, place, along, about),
@@ -164,7 +168,12 @@ fn at<'d>(
 }
 
 /// What a place says of one coordinate.
-fn place_statements<'d>(ask: &mut Ask<'d>, place: &'d Place, along: Along, about: &Of) -> Vec<Statement<'d>> {
+fn place_statements<'d>(
+    ask: &mut Ask<'d>,
+    place: &'d Place,
+    along: Along,
+    about: &Of<'d>,
+) -> Vec<Statement<'d>> {
     let here = &place.here;
     let mut found = Vec::new();
     if !place.point.is_missing() {
@@ -190,11 +199,14 @@ fn place_statements<'d>(ask: &mut Ask<'d>, place: &'d Place, along: Along, about
     if along == Along::Up {
         found.extend(heights_of(ask, place, about));
     }
+    if let Some(area) = &about.area {
+        found.extend(off_walls(ask, here, &place.from_walls, along, area.clone()));
+    }
     found.extend(measured_from(ask, place, along, about));
     found
 }
 
-fn heights_of<'d>(ask: &mut Ask<'d>, place: &'d Place, about: &Of) -> Vec<Statement<'d>> {
+fn heights_of<'d>(ask: &mut Ask<'d>, place: &'d Place, about: &Of<'d>) -> Vec<Statement<'d>> {
     let here = &place.here;
     let near = match about.it {
         Some(it) => Near { plan: plan_of(ask, it), side: place.side.known().copied() },
@@ -228,7 +240,12 @@ fn floor_of(ask: &mut Ask<'_>, space: Thing) -> Answer<Number> {
 }
 
 /// What a place says by distances from another thing.
-fn measured_from<'d>(ask: &mut Ask<'d>, place: &'d Place, along: Along, about: &Of) -> Vec<Statement<'d>> {
+fn measured_from<'d>(
+    ask: &mut Ask<'d>,
+    place: &'d Place,
+    along: Along,
+    about: &Of<'d>,
+) -> Vec<Statement<'d>> {
     let here = &place.here;
     if place.from.is_missing() {
         return Vec::new();
@@ -261,7 +278,13 @@ fn measured_from<'d>(ask: &mut Ask<'d>, place: &'d Place, along: Along, about: &
 }
 
 /// A coordinate of a thing that is given by name.
-fn of_anything(ask: &mut Ask<'_>, name: &str, along: Along, about: &Of, want: &Missing) -> Answer<Number> {
+fn of_anything(
+    ask: &mut Ask<'_>,
+    name: &str,
+    along: Along,
+    about: &Of<'_>,
+    want: &Missing,
+) -> Answer<Number> {
     let in_system = |ask: &Ask<'_>, kind: Kind| match about.system {
         Some(system) => ask.things().owned(kind, system).first().copied(),
         None => match ask.things().all(kind).as_slice() {
@@ -319,7 +342,8 @@ fn discharge(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
         return ask.cannot(it, "it is not in the file");
     };
     let (record, here) = (member.it, &member.it.here);
-    let of = Of { system: Some(member.owner), space: None, it: (along == Along::Up).then_some(it) };
+    let of =
+        Of { system: Some(member.owner), space: None, it: (along == Along::Up).then_some(it), area: None };
     let mut found = Vec::new();
     if along == Along::Up {
         let near = near(ask, it);
@@ -434,16 +458,61 @@ fn suction_point(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
         return ask.cannot(it, "it is not in the file");
     };
     let (record, here) = (member.it, &member.it.here);
-    let of = Of { system: Some(member.owner), space: None, it: None };
-    let mut found = at(ask, here, &record.at, along, &of);
     let area = area_of(ask, record);
+    let of = Of { system: Some(member.owner), space: None, it: None, area: Some(area.clone()) };
+    let mut found = at(ask, here, &record.at, along, &of);
     found.extend(off_walls(ask, here, &record.from_walls, along, area));
+    found.extend(of_its_sump(ask, record, along));
     for run in runs_to(ask, member.owner, member.name) {
         let Some(record) = ask.things().runs.get(run.number as usize).map(|run| run.it) else { continue };
         let want = runs::way(record, along).want(&record.here);
         found.push(ask.statement(want, |ask| coordinate(ask, run, along)));
     }
     settle_at(ask, it, along, found, || record.at.want(here))
+}
+
+/// What the place of the sump says, through whose lid a suction point draws.
+fn of_its_sump<'d>(ask: &mut Ask<'d>, point: &'d SuctionPoint, along: Along) -> Vec<Statement<'d>> {
+    let foundation = &ask.design().foundation;
+    let Some(sump) = point.sump.known().and_then(|name| foundation.sumps.thing(name.as_str())) else {
+        return Vec::new();
+    };
+    // The pipe comes through the lid, which is wider than the pipe and flush with the floor or not.
+    if along == Along::Up || (sump.at.is_missing() && sump.from_walls.is_missing()) {
+        return Vec::new();
+    }
+    let _ = ask.read(&point.here, &point.sump);
+    let want = sump.space.want(&sump.here);
+    let area = ask.value(&sump.here, &sump.space).then(|name| area_called(ask, name.as_str(), want));
+    let of = Of { system: None, space: None, it: None, area: Some(area.clone()) };
+    let mut found = at(ask, &sump.here, &sump.at, along, &of);
+    found.extend(off_walls(ask, &sump.here, &sump.from_walls, along, area));
+    // How far from its middle the pipe can stand: half its width.
+    let width = sump.width.known().map(|width| width.number().high()).unwrap_or_default();
+    let half = width.checked_div(&crate::base::number::Ratio::from(2)).unwrap_or_default();
+    found.into_iter().filter(|_| !sump.width.is_missing()).map(|one| one.off_by_more(&half)).collect()
+}
+
+/// A coordinate of something that no fact speaks of, for the sake of what disagrees about it.
+pub(super) fn of_the_rest<'d>(
+    ask: &mut Ask<'d>,
+    name: &str,
+    here: &'d Here,
+    place: &'d Entry<Place>,
+    walls: Option<&'d Entry<FromWalls>>,
+    area: Option<&str>,
+    along: Along,
+) -> Answer<Number> {
+    let want = place.want(here);
+    let lies_in = area.map(|area| area_called(ask, area, want.clone()));
+    let space = area.and_then(|name| ask.things().space_named(name)).map(Answer::known);
+    let of = Of { system: None, space, it: None, area: lies_in.clone() };
+    let mut found = at(ask, here, place, along, &of);
+    if let (Some(walls), Some(area)) = (walls, lies_in) {
+        found.extend(off_walls(ask, here, walls, along, area));
+    }
+    let what = |_: &Ask<'d>| format!("the {} of {name}", along.in_words());
+    settle(ask, what, Dimension::LENGTH, found, || want)
 }
 
 /// A coordinate of the beginning of a run.
@@ -456,7 +525,7 @@ pub(super) fn run_start(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Nu
     if let Some(point) = first {
         return point_coordinate(ask, point, along);
     }
-    let about = Of { system: Some(member.owner), space: None, it: None };
+    let about = Of { system: Some(member.owner), space: None, it: None, area: None };
     let want = run.from.want(here);
     ask.value(here, &run.from).then(|name| of_anything(ask, name.as_str(), along, &about, &want))
 }

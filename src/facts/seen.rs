@@ -2,7 +2,7 @@
 //! surfaces.
 
 use crate::base::number::{Dimension, Number, Ratio};
-use crate::base::value::{Answer, Missing, Reason};
+use crate::base::value::{Answer, Missing, Reason, unite};
 use crate::base::vocabulary::Thing;
 use crate::design::model::openings::{IntakeKind, OpeningKind, SurfaceKind};
 use crate::design::model::place::{FromDischarge, Level};
@@ -12,6 +12,7 @@ use crate::yaml::shape;
 
 use super::ask::Ask;
 use super::catalogue::{Entries, Fact, Get, words};
+use super::contradictions::tape;
 use super::heights::{self, Near};
 use super::kinds::Kind;
 use super::outlet::{self, OUTLET};
@@ -221,7 +222,40 @@ fn clearance(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         }
         Answer::Unknown(_) => {}
     }
-    settle_seen(ask, it, "straight distance", found, || want_tape(&lies, "straight"))
+    let settled = settle_seen(ask, it, "straight distance", found, || want_tape(&lies, "straight"));
+    as_far_as_tapes_can_be(&lies, settled, |tape| tape)
+}
+
+/// Where a tape cannot span what it has to, a distance lies anywhere from what the tape says to what it had to span.
+/// A drop is between so much above and so much below.
+fn as_far_as_tapes_can_be(
+    lies: &Lies<'_>,
+    settled: Answer<Number>,
+    at_least: impl FnOnce(Number) -> Number,
+) -> Answer<Number> {
+    let Some(tape) = lies.from_discharge.known() else { return settled };
+    let Some(cannot) = tape::from_discharge("", tape).into_iter().next() else { return settled };
+    let lengths = [
+        tape.straight.known().map(|one| one.number()),
+        tape.around.known().map(|one| one.number()),
+        tape.left.known().map(|one| one.number()),
+        tape.right.known().map(|one| one.number()),
+        tape.out.known().map(|one| one.number()),
+        tape.away.known().map(|one| one.number()),
+        tape.top_below.known().map(|one| one.number().abs()),
+        tape.bottom_above.known().map(|one| one.number().abs()),
+    ];
+    let lengths: Vec<Number> = lengths.into_iter().flatten().collect();
+    let (Some(least), Some(most)) = (Number::least(&lengths), Number::greatest(&lengths)) else {
+        return settled;
+    };
+    match settled {
+        Answer::Known { value, doubts } => {
+            let value = value.hull(&at_least(least)).hull(&most);
+            Answer::Known { value, doubts: unite(doubts, cannot.doubts()) }
+        }
+        unknown => unknown,
+    }
 }
 
 /// Statements of how something lies from the outlet, settled.
@@ -356,7 +390,19 @@ fn top_below(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     {
         found.push(ask.statement(lies.from_discharge.want(lies.here), |_| Answer::Unknown(missing)));
     }
-    settle_seen(ask, it, "drop", found, || want_tape(&lies, "top_below"))
+    let settled = settle_seen(ask, it, "drop", found, || want_tape(&lies, "top_below"));
+    as_far_as_tapes_can_be(&lies, settled, |tape| tape.negate())
+}
+
+/// The height of the top of what has these corners.
+pub(super) fn top_of_corners<'d>(
+    ask: &mut Ask<'d>,
+    here: &'d Here,
+    corners: &'d Entry<ListOf<shape::Point>>,
+) -> Answer<Number> {
+    let bounds = outlines::bounds(ask, here, corners);
+    ask.is_number(None, outlines::slack(corners));
+    bounds.map(|bounds| top_of(&bounds))
 }
 
 fn top_of(bounds: &Bounds) -> Number {

@@ -70,6 +70,17 @@ impl Statement<'_> {
         self
     }
 
+    /// The same, off by so much more.
+    pub(super) fn off_by_more(self, slack: &Ratio) -> Self {
+        let all = &self.slack() + slack;
+        self.off_by(all)
+    }
+
+    /// By how much it can be off, for how closely it is written.
+    pub(super) fn slack(&self) -> Ratio {
+        self.own_slack.clone().unwrap_or_else(|| self.by.iter().map(|said| said.slack.clone()).sum())
+    }
+
     /// How far this statement and another may lie apart for no other reason than that people write to a fraction:
     /// half the last fraction of each number in them. What both rest on is off the same way in both.
     fn slack_with(&self, other: &Statement<'_>) -> Ratio {
@@ -141,6 +152,14 @@ pub(super) fn settle<'d>(
         last = one;
     }
     so_far
+}
+
+/// Whether the number of one statement is surely less than that of another, by more than people round.
+pub(super) fn surely_less(one: &Statement<'_>, other: &Statement<'_>) -> bool {
+    let (Answer::Known { value: a, .. }, Answer::Known { value: b, .. }) = (&one.value, &other.value) else {
+        return false;
+    };
+    &a.high() + &one.slack_with(other) < b.low()
 }
 
 /// Whether two numbers surely lie farther apart than so much.

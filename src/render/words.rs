@@ -40,6 +40,7 @@ pub fn of(problem: &Problem) -> Words {
     let (what, why, todo) = match group(problem.kind) {
         Group::Text => text(problem.kind, &found, &plainly(&problem.found)),
         Group::Shape if problem.kind == ProblemKind::Contradiction => contradiction(&plainly(&problem.found)),
+        Group::Shape if problem.kind == ProblemKind::CannotBe => return cannot_be(problem),
         Group::Shape => shape(problem.kind, &found),
         Group::Quantity => quantity(problem.kind, &found),
         Group::Book => book(problem.kind, &plainly(&problem.found)),
@@ -79,6 +80,7 @@ fn group(kind: ProblemKind) -> Group {
         | K::BadTime
         | K::ClockChange
         | K::Contradiction
+        | K::CannotBe
         | K::NotTogether => Group::Shape,
         K::NoUnit
         | K::UnknownUnit
@@ -232,6 +234,31 @@ fn contradiction(found: &str) -> Said {
         "Until it is settled, a value counts as lying anywhere between what is stated, and a word as not known.",
         "Measure again, and correct whichever is wrong.",
     )
+}
+
+fn cannot_be(problem: &Problem) -> Words {
+    let found = plainly(&problem.found);
+    let mut todo = match &problem.nearest {
+        Some(nearest) if !nearest.is_empty() => format!("Perhaps {} was meant. ", quoted(nearest)),
+        _ => String::new(),
+    };
+    if problem.accepts.is_empty() {
+        todo.push_str("Correct whichever of the places is wrong.");
+    } else if problem.accepts.starts_with(char::is_uppercase) {
+        todo.push_str(&format!("{}.", plainly(&problem.accepts).trim_end_matches('.')));
+    } else {
+        todo.push_str(&format!("Accepted here: {}.", plainly(&problem.accepts).trim_end_matches('.')));
+    }
+    Words {
+        what: if found.is_empty() {
+            "What is written here cannot be.".into()
+        } else {
+            format!("This cannot be. {}.", capital(found.trim_end_matches('.')))
+        },
+        why: "One of the places has to be wrong, and until it is settled nothing is concluded from them that turns \
+              on which.",
+        todo,
+    }
 }
 
 fn quantity(kind: ProblemKind, found: &str) -> Said {

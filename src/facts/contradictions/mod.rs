@@ -7,20 +7,30 @@
 use crate::base::problem::Problem;
 use crate::base::text::Sources;
 use crate::base::value::{Answer, EntryPath, Missing, Reason};
-use crate::base::vocabulary::FactId;
+use crate::base::vocabulary::{FactId, ROOT};
 
 use super::ask::Ask;
 use super::catalogue;
+use impossible::Impossible;
 
+pub(super) mod fan;
+mod impossible;
+pub(super) mod outlet;
+mod rings;
+mod sizes;
+pub(super) mod tape;
 mod told;
+mod whereabouts;
 
 /// Every contradiction of a design, once, at its place, with all that it rests on.
 #[must_use]
 pub fn contradictions(ask: &mut Ask<'_>, sources: &Sources) -> Vec<Problem> {
     let undecided = ask_everything(ask);
+    let cannot_be = impossible(ask);
     let mut problems: Vec<Problem> =
         ask.disagreements().iter().filter_map(|one| told::disagreement(one, sources)).collect();
     let mut told: Vec<EntryPath> = ask.disagreements().iter().flat_map(|one| one.entries()).collect();
+    told.extend(cannot_be.iter().flat_map(|one| one.doubts()).map(|one| one.entry));
     for (meaning, against) in undecided {
         if against.iter().all(|one| told.contains(&one.entry)) {
             continue;
@@ -28,9 +38,27 @@ pub fn contradictions(ask: &mut Ask<'_>, sources: &Sources) -> Vec<Problem> {
         told.extend(against.iter().map(|one| one.entry.clone()));
         problems.extend(told::undecided(meaning, &against, sources));
     }
+    problems.extend(cannot_be.iter().filter_map(|one| one.problem(sources)));
     problems.sort_by(|a, b| (a.at, a.kind, &a.found).cmp(&(b.at, b.kind, &b.found)));
     problems.dedup();
     problems
+}
+
+/// All that cannot be as it is written, whatever the numbers.
+fn impossible(ask: &mut Ask<'_>) -> Vec<Impossible> {
+    let mut found = Vec::new();
+    let _ = ask.aside("contradictions", ROOT, |ask| {
+        sizes::sizes(ask);
+        found.extend(sizes::counts(ask));
+        found.extend(rings::rings(ask));
+        found.extend(outlet::ways_out(ask));
+        found.extend(fan::fans(ask));
+        found.extend(whereabouts::suction_points(ask));
+        found.extend(whereabouts::runs(ask));
+        found.extend(whereabouts::places_of_the_rest(ask));
+        Some(())
+    });
+    found
 }
 
 /// Asks every fact, so that all that disagrees is come across. Those that statements which are no numbers leave

@@ -54,9 +54,6 @@ fn also(mut problem: Problem, (_, side): &(Number, Statement<'_>), shown: &str) 
             (_, true) => format!("with this, {shown}"),
             (_, false) => "from this".to_owned(),
         };
-        if said.at == problem.at {
-            continue;
-        }
         problem = problem.also(said.at, words);
     }
     problem
@@ -165,12 +162,12 @@ pub(super) fn undecided(meaning: &str, against: &[Missing], sources: &Sources) -
 }
 
 /// The line of a place, with the file where it is not the design itself.
-pub(super) fn line(at: Span, sources: &Sources) -> String {
+fn line(at: Span, sources: &Sources) -> String {
     lines(&[at], sources)
 }
 
 /// The lines of several places, each once.
-fn lines(places: &[Span], sources: &Sources) -> String {
+pub(super) fn lines(places: &[Span], sources: &Sources) -> String {
     let mut found: Vec<String> = Vec::new();
     for at in places {
         let Some(source) = sources.get(at.source) else { continue };

@@ -5,13 +5,14 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::departures;
 use super::finding::{Background, card, missing, standing, thing, title, weighs};
 use super::told::{BookLine, Card, Cause, Section, Told, Wanted, Weighs};
-use crate::base::problem::Weight;
+use crate::base::problem::{Problem, ProblemKind, Weight};
 use crate::findings::finding::{Finding, is_open};
 use crate::findings::{self, Coverage};
 use crate::judge::verdict::Verdict;
 use crate::render::phrases::{self, count, day};
 use crate::render::terminal::Show;
 use crate::render::terminal::sheet::capital;
+use crate::render::words;
 use crate::review::describe::describe;
 use crate::review::{Review, books};
 use crate::rulebook::checked::{Obligation, Stops};
@@ -202,10 +203,25 @@ fn unread(review: &Review<'_>) -> String {
     if number(Weight::Entry) > 0 {
         parts.push(count(number(Weight::Entry), "entry could not be read", "entries could not be read"));
     }
-    if number(Weight::Doubt) > 0 {
-        parts.push(format!("{} to look at again", count(number(Weight::Doubt), "entry", "entries")));
+    let against: Vec<&Problem> = review.problems.iter().filter(|one| is_against(one)).collect();
+    let doubts = number(Weight::Doubt).saturating_sub(against.len());
+    if doubts > 0 {
+        parts.push(format!("{} to look at again", count(doubts, "entry", "entries")));
     }
-    if parts.is_empty() { String::new() } else { format!("{}.", capital(&parts.join(", "))) }
+    let mut said = if parts.is_empty() { String::new() } else { format!("{}.", capital(&parts.join(", "))) };
+    if let Some(first) = against.first() {
+        let how_many =
+            count(against.len(), "thing that cannot be as stated", "things that cannot be as stated");
+        let sentence = words::of(first).what;
+        let sentence = sentence.split_once(". ").map_or(sentence.as_str(), |(_, found)| found);
+        said = format!("{} {}: {sentence}", said, how_many).trim_start().to_owned();
+    }
+    said
+}
+
+/// Whether a problem is about statements that cannot all be true.
+fn is_against(problem: &Problem) -> bool {
+    matches!(problem.kind, ProblemKind::Contradiction | ProblemKind::CannotBe)
 }
 
 fn wanted(one: &findings::Wanted, review: &Review<'_>) -> Wanted {

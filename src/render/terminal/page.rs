@@ -100,7 +100,7 @@ fn first_lines(sheet: &mut Sheet<'_>, told: &Told, show: Show, shares: Shares) {
     sheet.blank();
     sheet.paragraph(0, &cut(&told.counts, 2 * width - 10), Tone::Heading);
     if !told.unread.is_empty() {
-        sheet.paragraph(0, &cut(&told.unread, width), Tone::Unmet);
+        sheet.paragraph(0, &cut(&told.unread, 4 * width - 10), Tone::Unmet);
     }
     for cause in told.causes.iter().take(shares.causes) {
         short(sheet, &cause_line(cause), tone(cause.weighs));

@@ -17,7 +17,10 @@ pub fn problem(sheet: &mut Sheet<'_>, sources: &Sources, home: Option<&Source>, 
     let place = place(sources, problem);
     sheet.paragraph(0, &said.what, tone);
     sheet.row("where", &place);
-    let mut marks = vec![Mark { at: problem.at, words: mark_words(problem) }];
+    let mut marks = Vec::new();
+    if problem.also.iter().all(|(at, _)| *at != problem.at) {
+        marks.push(Mark { at: problem.at, words: mark_words(problem) });
+    }
     marks.extend(problem.also.iter().map(|(at, what)| Mark { at: *at, words: what.clone() }));
     let drawn = excerpt(sources, home, &marks, sheet.look());
     sheet.raw(&drawn);

@@ -359,7 +359,7 @@ fn a_stated_tolerance_takes_the_place_of_the_fraction() {
     };
     // The stack ends at 24 ft.
     assert_eq!(with("{value: 23 ft 8 in, within: 4 in}"), 0);
-    assert_eq!(with("{value: 23 ft 8 in, within: 3 in}"), 1);
+    assert_eq!(with("{value: 23 ft 8 in, within: 2 in}"), 1);
     assert_eq!(with("23 ft 11 in"), 0, "no more than both may be rounded");
     assert_eq!(with("23 ft 8 in"), 1);
 }

@@ -75,6 +75,9 @@ pub(super) fn runs(ask: &mut Ask<'_>) -> Vec<Impossible> {
         let ends = [(Ends::First, spaces.first(), false), (Ends::Last, spaces.last(), free)];
         for (end, space, free) in ends {
             let (Some(space), false) = (space, free) else { continue };
+            if end == Ends::First && goes_on(ask, it, space) {
+                continue;
+            }
             let which = if end == Ends::First { "begins" } else { "ends" };
             let through = run.through.want(&run.here);
             if *space == "outdoors" {
@@ -118,6 +121,18 @@ pub(super) fn runs(ask: &mut Ask<'_>) -> Vec<Impossible> {
         }
     }
     found
+}
+
+/// Whether a run begins at the end of another, in the space in which that one ends: then it is the other's end that is
+/// looked at.
+fn goes_on(ask: &Ask<'_>, it: Thing, space: &str) -> bool {
+    let Some(member) = ask.things().runs.get(it.number as usize) else { return false };
+    let from = member.it.from.known().map(|from| from.as_str());
+    let before = from.and_then(|from| ask.things().named(Kind::Run, Some(member.owner), from));
+    before
+        .and_then(|before| ask.things().runs.get(before.number as usize))
+        .and_then(|before| before.it.through.members().last())
+        .is_some_and(|last| last.as_str() == space)
 }
 
 /// The entry that says where a run begins, or how far it goes.

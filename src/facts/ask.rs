@@ -257,7 +257,7 @@ impl<'d> Ask<'d> {
     }
 
     /// Something that is looked at only to choose: the numbers in it are none that a statement is made of.
-    pub(super) fn to_choose<T>(&mut self, work: impl FnOnce(&mut Ask<'d>) -> T) -> T {
+    pub(super) fn choosing<T>(&mut self, work: impl FnOnce(&mut Ask<'d>) -> T) -> T {
         let before = self.stack.last().map_or(0, |frame| frame.ground.looked_at.len());
         let found = work(self);
         if let Some(frame) = self.stack.last_mut() {

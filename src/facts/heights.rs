@@ -277,16 +277,15 @@ pub(super) fn counted<'d, W: Wanted>(
 
 /// A height that says by itself above what: above the origin, the ground, or the roof's edge or ridge as a whole.
 fn level_alone<'d>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<Level>) -> Answer<Number> {
-    level_near(ask, of, entry, &Near::default(), None)
+    level_near(ask, of, entry, &Near::default())
 }
 
-/// The height above the origin that an entry states for something near a place, in a space with this floor.
+/// The height above the origin that an entry states for something near a place.
 pub(super) fn level_near<'d>(
     ask: &mut Ask<'d>,
     of: &'d Here,
     entry: &'d Entry<Level>,
     near: &Near,
-    floor: Option<&dyn Fn(&mut Ask<'d>) -> Answer<Number>>,
 ) -> Answer<Number> {
     ask.value(of, entry).then(|level| {
         let here = &level.here;
@@ -295,9 +294,6 @@ pub(super) fn level_near<'d>(
         let mut found = Vec::new();
         found.extend(counted(ask, here, &level.z, zero, true));
         found.extend(counted(ask, here, &level.above_ground, ground, true));
-        if let Some(floor) = floor {
-            found.extend(counted(ask, here, &level.above_floor, floor, true));
-        }
         found.extend(counted(ask, here, &level.above_roof_edge, |ask| guarded_edge(ask, of, near), true));
         found.extend(counted(ask, here, &level.below_roof_edge, |ask| guarded_edge(ask, of, near), false));
         found.extend(counted(ask, here, &level.below_ridge, |ask| guarded_ridge(ask, of), false));
@@ -331,7 +327,7 @@ fn circular(of: &Here) -> Answer<Number> {
 
 /// The height of the floor of a space, as stated for it.
 pub(super) fn floor<'d>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<Level>) -> Answer<Number> {
-    level_near(ask, of, entry, &Near::default(), None)
+    level_near(ask, of, entry, &Near::default())
 }
 
 /// What the height of a floor is read from, beside the entry itself.

@@ -119,7 +119,7 @@ pub(super) fn coordinate(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<N
 
 /// Where a thing is in plan, when it is known exactly.
 pub(super) fn plan_of(ask: &mut Ask<'_>, it: Thing) -> Option<PlanPoint> {
-    let (east, north) = ask.to_choose(|ask| {
+    let (east, north) = ask.choosing(|ask| {
         (coordinate(ask, it, Along::East).value(), coordinate(ask, it, Along::North).value())
     });
     let (east, north) = (east?, north?);
@@ -349,7 +349,7 @@ fn discharge(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
         let near = near(ask, it);
         if !record.height.is_missing() {
             found.push(ask.statement(record.height.want(here), |ask| {
-                heights::level_near(ask, here, &record.height, &near, None)
+                heights::level_near(ask, here, &record.height, &near)
             }));
         } else {
             let _ = ask.read(here, &record.height);
@@ -592,7 +592,7 @@ fn target(ask: &mut Ask<'_>, run: &'_ Run, system: u32, along: Along) -> Option<
             let area = area_below(ask, run, system, &want);
             area.then(|area| {
                 let entry = if until == Until::Slab { &area.top } else { &area.soil };
-                heights::level_near(ask, &area.here, entry, &Near::default(), None)
+                heights::level_near(ask, &area.here, entry, &Near::default())
             })
         }
         Until::Pit | Until::Lid | Until::Wall | Until::Ceiling | Until::Roof => {

@@ -381,7 +381,7 @@ fn top_below(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     }
     if !lies.top.is_missing() {
         found.push(ask.statement(lies.top.want(lies.here), |ask| {
-            let top = heights::level_near(ask, lies.here, lies.top, &Near::default(), None);
+            let top = heights::level_near(ask, lies.here, lies.top, &Near::default());
             height_of_outlet(ask, it).both(top).map(|(outlet, top)| &outlet - &top)
         }));
     }
@@ -421,7 +421,7 @@ fn wall_top_below(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         it,
         |things| &things.walls_above,
         |ask, wall| {
-            let top = heights::level_near(ask, &wall.here, &wall.top, &Near::default(), None);
+            let top = heights::level_near(ask, &wall.here, &wall.top, &Near::default());
             height_of_outlet(ask, it).both(top).map(|(outlet, top)| &outlet - &top)
         },
     )

@@ -88,7 +88,7 @@ fn floors<'d>(ask: &mut Ask<'d>, name: &str, space: &'d Space) -> Vec<(Statement
         let entry = if area.top.is_missing() { &area.soil } else { &area.top };
         if !entry.is_missing() {
             let floor = ask.statement(entry.want(&area.here), |ask| {
-                heights::level_near(ask, &area.here, entry, &Near::default(), None)
+                heights::level_near(ask, &area.here, entry, &Near::default())
             });
             found.push((floor, format!("the floor of {name}")));
         }

@@ -1,5 +1,6 @@
 //! The design file: what reads, what is refused and how it is told, and the schema that describes it.
 
+mod by_hand;
 mod faults;
 mod keys;
 mod schema;
@@ -55,7 +56,12 @@ fn the_five_states_are_told_apart() {
     assert_eq!(state("altitude:"), (Stands::Missing, 0));
     assert_eq!(state("altitude: ~"), (Stands::Missing, 0));
     assert_eq!(state("altitude: unknown"), (Stands::Unknown, 0));
-    assert_eq!(state("altitude: none"), (Stands::None, 0));
+    assert_eq!(
+        state("altitude: none"),
+        (Stands::Unreadable, 1),
+        "an altitude is no thing that can be lacking"
+    );
+    assert_eq!(stands(&read(RANCH).0, "foundation.sumps"), Some(Stands::None));
     assert_eq!(state("altitude: \"unknown\""), (Stands::Unreadable, 1));
     assert_eq!(state("altitude: 820"), (Stands::Unreadable, 1));
     assert_eq!(state("altitude: 820 ft"), (Stands::Known, 0));
@@ -90,7 +96,7 @@ fn an_empty_file_has_every_section_and_nothing_in_it() {
 #[test]
 fn a_file_without_its_version_is_told_so() {
     let (_, problems, _) = read("job: {title: House}\n");
-    assert_eq!(problems.iter().map(|problem| problem.kind).collect::<Vec<_>>(), [ProblemKind::KeyMissing]);
+    assert_eq!(problems.iter().map(|problem| problem.kind).collect::<Vec<_>>(), [ProblemKind::NoVersion]);
 }
 
 #[test]

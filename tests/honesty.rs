@@ -100,3 +100,89 @@ fn what_is_stated_is_not_asked_for_again() {
     assert!(!wanted.contains(&"systems.main.discharge.through_side_wall"), "{wanted:?}");
     assert!(wanted.contains(&"systems.main.runs"), "{wanted:?}");
 }
+
+fn reviewed<'l>(library: &'l Library, bytes: &[u8]) -> undercroft::review::Review<'l> {
+    review(&Input { name: "design.yaml", bytes, on: Some("2026-05-12"), ..Input::default() }, library)
+}
+
+fn ranch() -> String {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/01-two-area-ranch/design.yaml");
+    std::fs::read_to_string(path).unwrap()
+}
+
+#[test]
+fn what_may_stand_in_lines_that_were_not_read_is_not_asked_for() {
+    let library = Library::with(&[]);
+    let text = ranch();
+    let broken = text.replacen("      in_well: no", "\tin_well: no", 1);
+    assert_ne!(broken, text);
+    let review = reviewed(&library, broken.as_bytes());
+    let lost: Vec<_> = review.problems.iter().filter_map(|problem| problem.lost.as_ref()).collect();
+    assert_eq!(lost.len(), 1, "{:?}", review.problems);
+    assert_eq!(lost[0].section, ["systems", "main", "fan"]);
+    assert!(lost[0].last > lost[0].first + 20, "{lost:?}");
+    let wanted: Vec<&str> = review.wanted.iter().map(|wanted| wanted.missing.entry.as_str()).collect();
+    assert!(!wanted.iter().any(|entry| entry.starts_with("systems")), "{wanted:?}");
+    assert_eq!(review.exit().status(true), 2);
+}
+
+#[test]
+fn a_book_that_may_be_named_in_lines_that_were_not_read_is_not_missed() {
+    let library = Library::with(&[]);
+    let broken = ranch().replacen("  stage: design ", "  stage design ", 1);
+    let review = reviewed(&library, broken.as_bytes());
+    assert!(review.book_problems.is_empty(), "{:?}", review.book_problems);
+    assert_eq!((review.problems.len(), review.exit().status(true)), (1, 2));
+}
+
+#[test]
+fn a_key_that_stands_twice_decides_nothing() {
+    let library = Library::with(&[]);
+    let text = ranch();
+    let is_on_axis = |clause: &&Clause| clause.rule.ends_with("fan-upright");
+    let whole = clauses(&library, &text);
+    let sure = whole.iter().filter(is_on_axis).count();
+    let twice = text.replacen("      axis: vertical", "      axis: vertical\n      axis: vertical", 1);
+    assert_ne!(twice, text);
+    let review = reviewed(&library, twice.as_bytes());
+    assert_eq!(review.problems.len(), 1, "{:?}", review.problems);
+    assert_eq!(review.problems[0].also.len(), 1);
+    let wanted: Vec<&str> = review.wanted.iter().map(|wanted| wanted.missing.entry.as_str()).collect();
+    assert!(wanted.contains(&"systems.main.fan.axis"), "{wanted:?}");
+    let now = clauses(&library, &twice);
+    let left = now.iter().filter(is_on_axis).filter(|clause| clause.verdict == Verdict::Undetermined).count();
+    assert_eq!(left, sure, "rules on the axis");
+}
+
+#[test]
+fn a_file_that_cannot_be_taken_as_a_whole_is_not_judged_and_only_that_is_said() {
+    use undercroft::render::terminal::{Look, Show};
+    let library = Library::with(&[]);
+    let text = ranch();
+    let utf_16: Vec<u8> =
+        [0xff, 0xfe].into_iter().chain(text.encode_utf16().flat_map(u16::to_le_bytes)).collect();
+    for (name, bytes, words) in [
+        (
+            "another form",
+            text.replacen("undercroft: 1", "undercroft: 2", 1).into_bytes(),
+            "this program reads form 1",
+        ),
+        ("two documents", format!("{text}---\n{text}").into_bytes(), "more than one design"),
+        ("two files put together", format!("{text}{text}").into_bytes(), "more than one design"),
+        ("a picture", b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR".to_vec(), "a picture"),
+        ("a PDF", b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n1 0 obj".to_vec(), "a PDF"),
+        ("a packed document", b"PK\x03\x04\x14\0\x06\0".to_vec(), "a word processor"),
+        ("two bytes to a letter", utf_16, "save it as UTF-8"),
+        ("nothing", Vec::new(), "holds nothing"),
+        ("comments", b"# only\n".to_vec(), "holds nothing"),
+    ] {
+        let review = reviewed(&library, &bytes);
+        assert_eq!(review.problems.len(), 1, "{name}: {:?}", review.problems);
+        assert!(review.findings.is_empty() && review.book_problems.is_empty(), "{name}");
+        assert_eq!(review.exit().status(true), 2, "{name}");
+        let page = undercroft::app::review::text(&review, Show::OpenItems, Look::standard());
+        let one_line = page.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(one_line.contains(words), "{name}: {page}");
+        assert!(page.lines().count() <= 16 && !page.contains("Do not drill"), "{name}: {page}");
+    }
+}

@@ -110,10 +110,10 @@ fn the_largest_files_that_are_read_take_less_than_a_second() {
     assert_eq!(within_a_second(&format!("a: 1\n{}", "#\n".repeat(size / 2))), []);
     assert_eq!(within_a_second(&"# c\n".repeat(size / 4)), [ProblemKind::Empty]);
     assert_eq!(within_a_second(&"a".repeat(size)), []);
-    assert_eq!(first(&"'".repeat(size - 1)), ProblemKind::NotYaml);
+    assert_eq!(first(&"'".repeat(size - 1)), ProblemKind::NotClosed);
     assert_eq!(first(&"a: b:\n".repeat(size / 6)), ProblemKind::NotYaml);
     assert_eq!(first(&"\t\n".repeat(size / 2)), ProblemKind::Empty);
-    assert_eq!(first(&"\ta: 1\n".repeat(size / 6)), ProblemKind::NotYaml);
+    assert_eq!(first(&"\ta: 1\n".repeat(size / 6)), ProblemKind::Tab);
     let keys: String = (0..40_000).map(|key| format!("k{key}: 1\n")).collect();
     assert_eq!(within_a_second(&keys), []);
     let repeated = within_a_second(&"k: 1\n".repeat(40_000));

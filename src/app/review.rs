@@ -5,6 +5,7 @@ use super::{Status, library};
 use crate::base::near::nearest;
 use crate::base::time::Date;
 use crate::render::terminal::page::page;
+use crate::render::terminal::refused::refused;
 use crate::render::terminal::{Look, Show};
 use crate::render::visible::one_line;
 use crate::render::{json, tell};
@@ -133,6 +134,9 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
 /// The page of one review.
 #[must_use]
 pub fn text(review: &Review<'_>, show: Show, look: Look) -> String {
+    if let Some(problem) = review.refusal() {
+        return refused(problem, &review.sources, review.sources.get(review::DESIGN), &look);
+    }
     let told = tell::tell(review, show);
     page(&told, &review.sources, review.sources.get(review::DESIGN), show, &look)
 }

@@ -15,6 +15,9 @@ pub fn nearest<'a>(written: &str, offered: impl IntoIterator<Item = &'a str>) ->
     let mut best: Option<(usize, &str)> = None;
     for word in offered {
         let candidate = plain(word);
+        // Who wrote the first four letters right may have spelled the rest by ear.
+        let same = candidate.iter().zip(&wanted).take_while(|(a, b)| a == b).count();
+        let allowed = if same >= 4 { allowed + 1 } else { allowed };
         if candidate.len().abs_diff(wanted.len()) > allowed {
             continue;
         }
@@ -62,6 +65,7 @@ mod tests {
         assert_eq!(nearest("hieght", words).as_deref(), Some("height"));
         assert_eq!(nearest("Natural-Draft", words).as_deref(), Some("natural draft"));
         assert_eq!(nearest("soils", words).as_deref(), Some("soil"));
+        assert_eq!(nearest("skylite", ["window", "skylight"]).as_deref(), Some("skylight"));
     }
 
     #[test]

@@ -20,13 +20,34 @@ pub struct Problem {
     pub nearest: Option<String>,
     /// Other places that belong to it, each with what it is ("first written here").
     pub also: Vec<(Span, String)>,
+    /// What could not be read because of it, if it is more than the place itself.
+    pub lost: Option<Lost>,
+}
+
+/// Lines of a file that were not read.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Lost {
+    /// The keys that lead to the section they stand in, from the outside in. None for the file as a whole.
+    pub section: Vec<String>,
+    /// The number of the first line, counted from one.
+    pub first: usize,
+    /// The number of the last line.
+    pub last: usize,
 }
 
 impl Problem {
     /// A problem with nothing but its kind and place.
     #[must_use]
     pub fn new(kind: ProblemKind, at: Span) -> Self {
-        Problem { kind, at, found: String::new(), accepts: String::new(), nearest: None, also: Vec::new() }
+        Problem {
+            kind,
+            at,
+            found: String::new(),
+            accepts: String::new(),
+            nearest: None,
+            also: Vec::new(),
+            lost: None,
+        }
     }
 
     /// Says what was read.
@@ -47,6 +68,13 @@ impl Problem {
     #[must_use]
     pub fn nearest(mut self, nearest: Option<String>) -> Self {
         self.nearest = nearest;
+        self
+    }
+
+    /// Says which lines were not read because of it.
+    #[must_use]
+    pub fn lost(mut self, lost: Lost) -> Self {
+        self.lost = Some(lost);
         self
     }
 
@@ -85,6 +113,13 @@ macro_rules! kinds {
                 match self { $(ProblemKind::$variant => $name,)+ }
             }
 
+            /// Whether nothing at all can be said of a file in which this is wrong.
+            #[must_use]
+            pub fn refuses_the_file(self) -> bool {
+                use ProblemKind as K;
+                matches!(self, K::NotText | K::Empty | K::SeveralDocuments | K::UnknownVersion)
+            }
+
             /// How much it costs.
             #[must_use]
             pub fn weight(self) -> Weight {
@@ -100,8 +135,20 @@ kinds! {
     NotText = "not-text", Whole;
     /// The file is larger than the reader takes.
     TooLarge = "too-large", Whole;
-    /// The lines do not form a YAML document.
-    NotYaml = "not-yaml", Whole;
+    /// Signs of a file that are not in UTF-8; the rest of it is.
+    StrayBytes = "stray-bytes", Entry;
+    /// Lines that make no sense.
+    NotYaml = "not-yaml", Entry;
+    /// A tab in front of a line.
+    Tab = "tab-in-front", Entry;
+    /// A key and its value without a colon and a space between.
+    NoColon = "no-colon", Entry;
+    /// Two entries in brackets without a comma between.
+    NoComma = "no-comma", Entry;
+    /// A bracket or a quote that is opened and not closed.
+    NotClosed = "not-closed", Entry;
+    /// A line that stands too far in or too far out.
+    NotInLine = "not-in-line", Entry;
     /// Lists and keys are nested deeper than the reader takes.
     TooDeep = "too-deep", Whole;
     /// Aliases would blow the file up beyond what the reader takes.
@@ -130,6 +177,12 @@ kinds! {
     UnknownWord = "unknown-word", Entry;
     /// A name that nothing in the file has.
     UnknownName = "unknown-name", Entry;
+    /// Names of things that stand in a part of the file that was not read.
+    NamesUnread = "names-unread", Entry;
+    /// The line with the version of the format is not there.
+    NoVersion = "no-version", Entry;
+    /// The word `none` where it says nothing.
+    NoneSaysNothing = "none-says-nothing", Entry;
     /// The version of the format is not one this program reads.
     UnknownVersion = "unknown-version", Whole;
     /// Text that is not fit for its place.
@@ -150,6 +203,12 @@ kinds! {
     NotAQuantity = "not-a-quantity", Entry;
     /// A quantity outside what makes sense for its entry.
     OutOfRange = "out-of-range", Entry;
+    /// A range or an estimate where one number is wanted.
+    NotOneNumber = "not-one-number", Entry;
+    /// Units in one value that do not go together.
+    UnitsMixed = "units-mixed", Entry;
+    /// Printer's quotes round a value.
+    PrintersQuotes = "printers-quotes", Entry;
     /// More digits than the reader keeps exactly.
     TooManyDigits = "too-many-digits", Entry;
 

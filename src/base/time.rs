@@ -78,12 +78,11 @@ impl TimeFault {
 }
 
 /// What is accepted as a date.
-pub const DATE: &str = "a date as year-month-day: 2026-05-14";
+pub const DATE: &str = "the date as year-month-day, such as 2026-05-14";
 /// What is accepted as a moment.
-pub const MOMENT: &str =
-    "a day and a time: 2026-05-14 14:30, or 2026-05-14 2:30 pm, or with the offset 2026-05-14 14:30 -04:00";
+pub const MOMENT: &str = "the day and the time, such as 2026-05-14 14:30";
 /// What is accepted as a zone.
-pub const ZONE: &str = "a zone of the zone database, by region and town: America/New_York";
+pub const ZONE: &str = "the zone by region and town, such as America/New_York";
 
 /// A number written in nothing but digits.
 fn digits(text: &str) -> Option<i64> {
@@ -101,8 +100,55 @@ fn civil_date(year: i64, month: i64, day: i64) -> Option<Date> {
     date.ok().map(Date)
 }
 
-/// The dates that may be meant by one that is written in another order: `2026-05-12 or 2026-12-05`.
-fn other_order(text: &str) -> Option<String> {
+/// What is wrong with a text that is no date, with the date that may be meant.
+fn date_fault(body: &str) -> TimeFault {
+    let dates =
+        other_order(body).or_else(|| month_in_letters(body).map(|date| vec![date])).unwrap_or_default();
+    match dates.as_slice() {
+        [] => TimeFault::new(body, too_late(body).unwrap_or_else(|| DATE.to_owned())),
+        [one] => TimeFault { nearest: Some(one.clone()), ..TimeFault::new(body, "") },
+        [month_first, day_first, ..] => {
+            let day = day_first.rsplit('-').next().unwrap_or("");
+            let accepts = format!(
+                "the date as year-month-day: {month_first}, or {day_first} if the first number, {}, is the day",
+                day.trim_start_matches('0')
+            );
+            TimeFault::new(body, accepts)
+        }
+    }
+}
+
+/// What is wrong with the thirtieth of February.
+fn too_late(body: &str) -> Option<String> {
+    let numbers: Vec<i64> = body.split('-').map(digits).collect::<Option<_>>()?;
+    let [year, month, day] = numbers.as_slice() else { return None };
+    let first = civil_date(*year, *month, 1)?;
+    (*day > 28)
+        .then(|| format!("a day that the calendar has: that month has {} days", first.0.days_in_month()))
+}
+
+/// The date of `May 12, 2026` and `12 May 2026`.
+fn month_in_letters(text: &str) -> Option<String> {
+    const MONTHS: [&str; 12] =
+        ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+    let words: Vec<&str> = text.split([' ', ',', '.', '-', '/']).filter(|word| !word.is_empty()).collect();
+    let [a, b, year] = words.as_slice() else { return None };
+    let number = |word: &str| digits(word.trim_end_matches(|c: char| c.is_alphabetic()));
+    let month = |word: &str| {
+        let start = word.get(..3)?.to_lowercase();
+        MONTHS.iter().position(|month| *month == start).and_then(|at| i64::try_from(at + 1).ok())
+    };
+    let (month, day) = match (month(a), month(b)) {
+        (Some(month), _) => (month, number(b)?),
+        (None, Some(month)) => (month, number(a)?),
+        (None, None) => return None,
+    };
+    let year = number(year)?;
+    civil_date(if year < 100 { year + 2000 } else { year }, month, day).map(|date| date.to_string())
+}
+
+/// The dates that may be meant by one that is written in another order, the one with the month first first.
+fn other_order(text: &str) -> Option<Vec<String>> {
     let numbers: Vec<i64> =
         text.split(['/', '.', '-']).map(|part| digits(part.trim())).collect::<Option<_>>()?;
     let [a, b, c] = numbers.as_slice() else { return None };
@@ -113,7 +159,7 @@ fn other_order(text: &str) -> Option<String> {
         let date = civil_date(year, month, day).map(|date| date.to_string());
         dates.extend(date.filter(|date| !dates.contains(date)));
     }
-    (!dates.is_empty()).then(|| dates.join(" or "))
+    (!dates.is_empty()).then_some(dates)
 }
 
 impl Date {
@@ -128,7 +174,7 @@ impl Date {
         {
             return Ok(date);
         }
-        Err(TimeFault { nearest: other_order(body), ..TimeFault::new(body, DATE) })
+        Err(date_fault(body))
     }
 
     /// How many days later another date is; negative when it is earlier. The first day is not counted.

@@ -57,6 +57,8 @@ pub enum Reason {
     StatedUnknown,
     /// Something is written there that could not be read.
     Unreadable,
+    /// It may stand in lines that were not read, behind a fault in the writing of the file.
+    CutOff,
     /// A list that nobody has said to be complete.
     NotSaidComplete,
     /// A value that is known only within bounds, and the bounds straddle what was asked.

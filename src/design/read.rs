@@ -18,7 +18,7 @@ use super::model::systems::System;
 use super::model::tests::RadonTest;
 use super::model::version::Version;
 use super::notes::{Built, Head, Notes, differences, out_of_turn};
-use crate::base::problem::Problem;
+use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{Source, Span};
 use crate::base::value::EntryPath;
 use crate::yaml::entry::{Entry, Here, Named};
@@ -94,6 +94,9 @@ impl Design {
     }
 }
 
+/// The key of the version of the format.
+const VERSION_KEY: &str = "undercroft";
+
 /// Reads a design from the tree of its text. The problems stand in the order of their places; each fault is told once.
 #[must_use]
 pub fn read(source: &Source, tree: &Tree) -> (Design, Vec<Problem>) {
@@ -156,6 +159,7 @@ struct Found {
     by_reader: Vec<Problem>,
     references: References,
     moments: Vec<Moment>,
+    settled: Vec<Span>,
     schema_has_more: bool,
 }
 
@@ -165,8 +169,11 @@ impl Found {
     fn all(self, tree: &Tree, schema: fn() -> Option<&'static CompiledSchema>) -> Vec<Problem> {
         let mut problems = self.by_reader;
         let schema = if self.schema_has_more { schema() } else { None };
-        let mut told = Told::new(&problems);
-        for fault in schema.map(|schema| validate(tree, schema)).unwrap_or_default() {
+        let mut told = Told::new(problems.iter().map(|problem| problem.at).chain(self.settled));
+        for mut fault in schema.map(|schema| validate(tree, schema)).unwrap_or_default() {
+            if fault.kind == ProblemKind::KeyMissing && fault.found == VERSION_KEY {
+                fault = Problem::new(ProblemKind::NoVersion, fault.at);
+            }
             if told.is_new(fault.at) {
                 problems.push(fault);
             }
@@ -187,9 +194,8 @@ struct Told {
 }
 
 impl Told {
-    fn new(problems: &[Problem]) -> Self {
-        let mut places: Vec<(u32, u32)> =
-            problems.iter().map(|known| (known.at.start, known.at.end)).collect();
+    fn new(told: impl Iterator<Item = Span>) -> Self {
+        let mut places: Vec<(u32, u32)> = told.map(|at| (at.start, at.end)).collect();
         places.sort_unstable();
         let mut farthest = 0;
         let by_reader = places.into_iter().map(|(start, end)| {
@@ -224,13 +230,14 @@ fn read_file<T: Record>(source: &Source, tree: &Tree, found: &mut Found, under: 
     let mut reader = Reader::new(source, tree);
     let file = tree.root().and_then(|root| T::read(&mut reader, root, &path));
     found.by_reader = match under {
-        Some(under) => reader.references.check_over(under),
-        None => reader.references.check(),
+        Some(under) => reader.references.check_over(under, source.text()),
+        None => reader.references.check(source.text()),
     };
     found.by_reader.append(&mut reader.problems);
     found.moments = reader.moments;
     found.references = reader.references;
-    let has_version = tree.root().is_some_and(|root| tree.get(root, "undercroft").is_some());
+    found.settled = reader.settled;
+    let has_version = tree.root().is_some_and(|root| tree.get(root, VERSION_KEY).is_some());
     found.schema_has_more = reader.schema_has_more || file.is_none() || !has_version;
     file.unwrap_or_else(|| T::blank(Here { at: whole, path }, Blank::Missing))
 }
@@ -241,7 +248,7 @@ fn schema_of<T: Reads>(title: &str) -> Value {
     let root = T::schema(&mut defs);
     let mut whole = defs.finish(title, root);
     if let Some(whole) = whole.as_object_mut() {
-        whole.insert("required".to_owned(), json!(["undercroft"]));
+        whole.insert("required".to_owned(), json!([VERSION_KEY]));
     }
     whole
 }

@@ -27,7 +27,7 @@ pub(super) fn lacking<'d, T>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<T
 
 /// What is lacking of a list that a fault in the file cut short: that it can be read to its end.
 fn cut_short<T>(of: &Here, entry: &Entry<T>) -> Vec<Missing> {
-    if entry.whole { Vec::new() } else { vec![Missing { reason: Reason::Unreadable, ..entry.want(of) }] }
+    if entry.whole { Vec::new() } else { vec![Missing { reason: Reason::CutOff, ..entry.want(of) }] }
 }
 
 fn list(ask: &Ask<'_>, kind: Kind, open: Vec<Missing>) -> Answer<Listed<Thing>> {

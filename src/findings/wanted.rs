@@ -3,7 +3,7 @@
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
-use crate::base::value::{EntryPath, Missing};
+use crate::base::value::{EntryPath, Missing, Reason};
 use crate::design::keys;
 use crate::judge::verdict::Verdict;
 use crate::rulebook::checked::Stops;
@@ -42,7 +42,10 @@ pub fn wanted(findings: &[Finding]) -> Vec<Wanted> {
     for finding in findings {
         for clause in finding.clauses.iter().filter(|clause| clause.verdict == Verdict::Undetermined) {
             // An entry without a name stands for what no statement would settle.
-            for missing in clause.missing.iter().filter(|missing| !missing.entry.as_str().is_empty()) {
+            // One that may stand in lines that were not read is not asked for: it may well be there.
+            let asked =
+                |missing: &&Missing| !missing.entry.as_str().is_empty() && missing.reason != Reason::CutOff;
+            for missing in clause.missing.iter().filter(asked) {
                 let wanted = by_entry.entry(missing.entry.clone()).or_insert_with(|| Wanted {
                     missing: missing.clone(),
                     settles: Vec::new(),

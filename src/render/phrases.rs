@@ -91,6 +91,7 @@ pub fn reason(reason: &Reason) -> String {
         Reason::NotStated => "not stated".to_owned(),
         Reason::StatedUnknown => "stated as unknown".to_owned(),
         Reason::Unreadable => "could not be read".to_owned(),
+        Reason::CutOff => "may stand in the lines that were not read".to_owned(),
         Reason::NotSaidComplete => "nobody has said that this is all of them".to_owned(),
         Reason::Imprecise => "measure closer: what is stated lies on both sides of the limit".to_owned(),
         Reason::Contradiction => "two statements disagree".to_owned(),

@@ -98,6 +98,12 @@ impl Review<'_> {
         self.sources.get(DESIGN).map_or("", |source| source.name())
     }
 
+    /// Why nothing at all can be said of the file, if so.
+    #[must_use]
+    pub fn refusal(&self) -> Option<&Problem> {
+        self.problems.iter().find(|problem| problem.kind.refuses_the_file())
+    }
+
     /// What it comes to as a whole.
     #[must_use]
     pub fn exit(&self) -> Exit {

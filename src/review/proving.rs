@@ -53,7 +53,7 @@ impl<'l> CaseDesigns<'l> {
         let (design, problems) = read_text(&text);
         let broken: Vec<Problem> = problems
             .into_iter()
-            .filter(|problem| problem.kind.weight() == Weight::Whole)
+            .filter(|problem| problem.lost.is_some() || problem.kind.weight() == Weight::Whole)
             .map(|problem| Problem { at: case.at, also: Vec::new(), ..problem })
             .collect();
         if !broken.is_empty() {

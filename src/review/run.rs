@@ -20,6 +20,7 @@ use crate::findings::{Finding, Standing, Used, coverage, gather, wanted};
 use crate::judge;
 use crate::judge::trace::{Trace, replay};
 use crate::rulebook::checked::Stage;
+use crate::yaml::entry::State;
 use crate::yaml::lay::Difference;
 use crate::yaml::scan;
 use crate::yaml::tree::Tree;
@@ -36,7 +37,10 @@ const MOST_EXPLAINED: usize = 5_000;
 pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     let mut sources = library.sources.clone();
     let Read { design, mut problems, differences, field_notes } = read_design(&mut sources, input);
-    if let Some((name, bytes)) = input.shop {
+    let refused = problems.iter().find(|problem| problem.kind.refuses_the_file()).cloned();
+    if let Some(refusal) = &refused {
+        problems = vec![refusal.clone()];
+    } else if let Some((name, bytes)) = input.shop {
         problems.extend(read_shop(&mut sources, name, bytes));
     }
     let mut notes = input.notes.clone();
@@ -69,6 +73,9 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
         },
         names: BTreeMap::new(),
     };
+    if refused.is_some() {
+        return review;
+    }
     let (used, book_problems) = books(&design, library);
     review.book_problems = book_problems;
     if review.book_problems.iter().any(|problem| problem.kind != ProblemKind::UnknownBook) {
@@ -145,6 +152,13 @@ fn read_design(sources: &mut Sources, input: &Input<'_>) -> Read {
         problems.extend(faults);
     }
     problems.extend(more);
+    for problem in &mut problems {
+        // A second line with the version is where a second design was put behind the first.
+        if problem.kind == ProblemKind::DuplicateKey && problem.found == built.design.version.key {
+            problem.kind = ProblemKind::SeveralDocuments;
+            problem.found = "a line that starts a second design".to_owned();
+        }
+    }
     problems.sort_by_key(|problem| (problem.at, problem.kind));
     Read { design: built.design, problems, differences: built.differences, field_notes }
 }
@@ -201,7 +215,8 @@ fn books<'l>(design: &Design, library: &'l Library) -> (Vec<Used<'l>>, Vec<Probl
         take(name, Standing::Always, design.here.at);
     }
     let named = design.job.rulebooks.known().map(|named| named.items.as_slice()).unwrap_or_default();
-    for item in named {
+    // A book of which it cannot be read what it is for this job is not used; the entry is told.
+    for item in named.iter().filter(|item| !matches!(item.state, State::Unreadable)) {
         let standing = match item.state.known() {
             Some(Stated::Adopted) => Standing::Adopted,
             Some(Stated::ByContract) => Standing::ByContract,
@@ -210,7 +225,9 @@ fn books<'l>(design: &Design, library: &'l Library) -> (Vec<Used<'l>>, Vec<Probl
         };
         take(&item.name, standing, item.name_at);
     }
-    if named.is_empty() && problems.is_empty() {
+    // Behind a fault in the writing the books may well be named.
+    let was_read = !matches!(design.job.rulebooks.state, State::Unreadable) && design.job.rulebooks.whole;
+    if named.is_empty() && problems.is_empty() && was_read {
         problems.push(
             Problem::new(ProblemKind::UnknownBook, design.job.rulebooks.at)
                 .accepts(library.names().collect::<Vec<_>>().join(", ")),

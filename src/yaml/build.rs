@@ -1,7 +1,7 @@
 //! Builds the tree from the parser's events: puts its places right, follows aliases within a budget,
 //! finds repeated keys, and closes what a fault left open.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 
 use granit_parser::{Event, Parser, ScalarStyle, StructureStyle};
@@ -11,6 +11,10 @@ use super::scan::{DEEPEST, MOST_NODES};
 use super::tree::{Comment, Node, NodeId, NodeKind, Pair, Style, Tree};
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{SourceId, Span};
+
+mod broken;
+
+pub(super) use broken::Stop;
 
 /// The most bytes of text that aliases may repeat.
 const MOST_REPEATED_TEXT: usize = 4 * 1024 * 1024;
@@ -35,7 +39,7 @@ struct Key {
 /// What a list or map that is still open has got so far.
 enum Holds {
     List(Vec<NodeId>),
-    Map { pairs: Vec<Pair>, key: Option<Key>, seen: HashMap<String, Span> },
+    Map { pairs: Vec<Pair>, key: Option<Key>, seen: HashMap<String, Span>, twice: Vec<String> },
 }
 
 /// A list or map that is still open.
@@ -58,6 +62,8 @@ pub(super) struct Builder<'t> {
     by_name: HashMap<String, Marked>,
     /// Where the last thing ends that was read; the next stands after it.
     last_end: usize,
+    /// The last single value, if nothing was read behind it.
+    last_value: Option<NodeId>,
     repeated_text: usize,
 }
 
@@ -74,6 +80,7 @@ impl<'t> Builder<'t> {
             by_number: HashMap::new(),
             by_name: HashMap::new(),
             last_end: 0,
+            last_value: None,
             repeated_text: 0,
         }
     }
@@ -105,7 +112,7 @@ impl<'t> Builder<'t> {
     /// Opens a map at the margin, for pieces of a text that are read one by one.
     pub(super) fn open_root(&mut self) {
         let id = self.add(NodeKind::Map(Vec::new()), 0..0, false);
-        let holds = Holds::Map { pairs: Vec::new(), key: None, seen: HashMap::new() };
+        let holds = Holds::Map { pairs: Vec::new(), key: None, seen: HashMap::new(), twice: Vec::new() };
         self.frames.push(Frame { id, holds, end: 0 });
     }
 
@@ -122,32 +129,6 @@ impl<'t> Builder<'t> {
         }
     }
 
-    /// Takes note of a fault and closes what it left open, down to `floor` open lists and maps. What is
-    /// closed so, and the innermost key that got no value, counts as broken.
-    pub(super) fn break_off(&mut self, problem: Problem, floor: usize) {
-        let at = problem.at.start as usize;
-        self.problems.push(problem);
-        let waits =
-            self.frames.last().is_some_and(|frame| matches!(&frame.holds, Holds::Map { key: Some(_), .. }));
-        if waits {
-            let place = self.after_key(at);
-            let id = self.add(NodeKind::Nothing, place.clone(), false);
-            self.broken.push(id);
-            self.place(id, place.end);
-        }
-        while self.frames.len() > floor {
-            if let Some(frame) = self.frames.last() {
-                self.broken.push(frame.id);
-            }
-            self.close(None);
-        }
-        self.broken.extend(self.frames.iter().map(|frame| frame.id));
-        if self.nodes.is_empty() {
-            return;
-        }
-        self.broken.push(NodeId(0));
-    }
-
     fn span(&self, range: Range<usize>) -> Span {
         Span::new(self.source, range.start, range.end)
     }
@@ -161,7 +142,7 @@ impl<'t> Builder<'t> {
 
     /// Reads one piece of the text. With `section`, the map at the margin is open already, and the keys of
     /// the piece go into it.
-    pub(super) fn read_piece(&mut self, piece: Range<usize>, section: bool) -> Result<(), Problem> {
+    pub(super) fn read_piece(&mut self, piece: Range<usize>, section: bool) -> Result<(), Stop> {
         let floor = self.frames.len();
         let words = self.text.get(piece.clone()).unwrap_or("");
         let options = granit_parser::options! {
@@ -174,27 +155,22 @@ impl<'t> Builder<'t> {
         };
         self.by_number.clear();
         self.last_end = piece.start;
+        self.last_value = None;
         let mut documents = 0;
         let mut entered = !section;
         let mut last: Option<Marked> = None;
         for event in Parser::new_from_str_with_options(words, options) {
             let (event, span) = event.map_err(|error| {
                 let at = piece.start + error.marker().byte_offset().unwrap_or(words.len());
-                fault::explain(
-                    self.source,
-                    self.text,
-                    piece.clone(),
-                    error.kind(),
-                    at,
-                    self.open_bracket(floor),
-                )
+                let open = self.open_bracket(floor);
+                let problem = fault::explain(self.source, self.text, piece.clone(), error.kind(), at, open);
+                Stop { problem, at }
             })?;
             let bytes = span.byte_range().unwrap_or(0..0);
             let range = (piece.start + bytes.start).min(piece.end)..(piece.start + bytes.end).min(piece.end);
             if self.nodes.len() > MOST_NODES {
-                return Err(Problem::new(ProblemKind::TooLarge, self.span(range))
-                    .found(format!("more than {MOST_NODES} keys and values"))
-                    .accepts("a smaller file"));
+                let found = format!("more than {MOST_NODES} keys and values");
+                return Err(Problem::new(ProblemKind::TooLarge, self.span(range)).found(found).into());
             }
             let tag =
                 event.tag().is_some().then(|| span.tag_span()).flatten().and_then(|tag| tag.byte_range());
@@ -207,7 +183,9 @@ impl<'t> Builder<'t> {
                         entered = true;
                         continue;
                     }
-                    _ if event.is_node() => return Err(fault::not_a_key(self.source, self.text, piece)),
+                    _ if event.is_node() => {
+                        return Err(fault::not_a_key(self.source, self.text, piece).into());
+                    }
                     _ => {}
                 }
             }
@@ -219,9 +197,9 @@ impl<'t> Builder<'t> {
                 Event::DocumentStart(..) => {
                     documents += 1;
                     if documents > 1 {
-                        return Err(Problem::new(ProblemKind::SeveralDocuments, self.span(range))
-                            .found("a line `---` that starts a second document")
-                            .accepts("one document in a file; what follows belongs into a file of its own"));
+                        let found = "a line of three dashes that starts a second document";
+                        let problem = Problem::new(ProblemKind::SeveralDocuments, self.span(range));
+                        return Err(problem.found(found).into());
                     }
                 }
                 Event::Scalar(text, style, ..) => last = Some(self.scalar(text.into_owned(), style, range)),
@@ -300,6 +278,7 @@ impl<'t> Builder<'t> {
         let end = range.end;
         let id = self.add(kind, range, false);
         self.place(id, end);
+        self.last_value = (style == Style::Plain).then_some(id);
         Marked::Node(id)
     }
 
@@ -348,12 +327,15 @@ impl<'t> Builder<'t> {
     fn key(&mut self, text: String, range: Range<usize>, fit: bool) {
         let span = self.span(range.clone());
         self.last_end = range.end;
+        self.last_value = None;
         let mut repeated = None;
-        if let Some(Frame { holds: Holds::Map { key, seen, .. }, end, .. }) = self.frames.last_mut() {
+        if let Some(Frame { holds: Holds::Map { key, seen, twice, .. }, end, .. }) = self.frames.last_mut() {
             *end = range.end;
             repeated = seen.get(&text).copied();
             if fit && repeated.is_none() {
                 seen.insert(text.clone(), span);
+            } else if fit {
+                twice.push(text.clone());
             }
             *key = Some(Key { text: text.clone(), span, kept: fit && repeated.is_none() });
         }
@@ -361,10 +343,7 @@ impl<'t> Builder<'t> {
             self.unfit_key(span);
         } else if let Some(first) = repeated {
             self.problems.push(
-                Problem::new(ProblemKind::DuplicateKey, span)
-                    .found(text)
-                    .accepts("each key once in one place; the first is the one that counts here")
-                    .also(first, "first written here"),
+                Problem::new(ProblemKind::DuplicateKey, span).found(text).also(first, "first written here"),
             );
         }
     }
@@ -372,9 +351,7 @@ impl<'t> Builder<'t> {
     fn unfit_key(&mut self, span: Span) {
         let words = self.text.get(span.range()).unwrap_or("");
         let found = if words.is_empty() { "nothing in front of the colon" } else { words };
-        let problem = Problem::new(ProblemKind::KeyNotAWord, span)
-            .found(found)
-            .accepts("a word in front of the colon, such as `key: value`");
+        let problem = Problem::new(ProblemKind::KeyNotAWord, span).found(found);
         self.problems.push(problem);
     }
 
@@ -383,7 +360,7 @@ impl<'t> Builder<'t> {
         let dash = || self.indicator(['-', '-']).filter(|dash| *dash <= range.start);
         let start = if map || flow { range.start } else { dash().unwrap_or(range.start) };
         let holds = if map {
-            Holds::Map { pairs: Vec::new(), key: None, seen: HashMap::new() }
+            Holds::Map { pairs: Vec::new(), key: None, seen: HashMap::new(), twice: Vec::new() }
         } else {
             Holds::List(Vec::new())
         };
@@ -403,6 +380,7 @@ impl<'t> Builder<'t> {
         let bracket = at.filter(|at| !at.is_empty()).map(|at| at.end);
         let end = bracket.unwrap_or(frame.end);
         let Frame { id, holds, .. } = frame;
+        let holds = self.without_repeated(holds);
         if let Some(node) = self.nodes.get_mut(id.0 as usize) {
             let start = node.span.start as usize;
             node.span = Span::new(self.source, start, end.max(start));
@@ -420,6 +398,18 @@ impl<'t> Builder<'t> {
         } else {
             self.place(id, end);
         }
+    }
+
+    /// The values of keys that stand more than once taken out: nobody knows which is meant.
+    fn without_repeated(&mut self, holds: Holds) -> Holds {
+        let Holds::Map { mut pairs, key, seen, twice } = holds else { return holds };
+        if !twice.is_empty() {
+            let twice: HashSet<&str> = twice.iter().map(String::as_str).collect();
+            for pair in pairs.iter_mut().filter(|pair| twice.contains(pair.key.as_str())) {
+                pair.value = self.add(NodeKind::Twice, pair.key_span.range(), false);
+            }
+        }
+        Holds::Map { pairs, key, seen, twice: Vec::new() }
     }
 
     /// Puts a value where it belongs: into the list, or under the key that waits for it.

@@ -22,7 +22,7 @@ pub(super) fn same_but(
     let Some((first, rest)) = but.split_first() else { return true };
     let never = &[Step::Item(usize::MAX)][..];
     match (&left.kind, &right.kind) {
-        (NodeKind::Nothing, NodeKind::Nothing) => true,
+        (NodeKind::Nothing, NodeKind::Nothing) | (NodeKind::Twice, NodeKind::Twice) => true,
         (NodeKind::Nothing, NodeKind::Map(_) | NodeKind::List(_)) => but != never,
         (NodeKind::Scalar { text: a, style: a_style }, NodeKind::Scalar { text: b, style: b_style }) => {
             a == b && (*a_style == Style::Plain) == (*b_style == Style::Plain)

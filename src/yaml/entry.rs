@@ -125,10 +125,19 @@ impl<T> Entry<T> {
         matches!(self.state, State::Missing)
     }
 
+    /// Why it does not tell what was asked of it.
+    #[must_use]
+    pub fn reason(&self) -> Reason {
+        match self.state.reason() {
+            Reason::Unreadable if !self.whole => Reason::CutOff,
+            other => other,
+        }
+    }
+
     /// What would have to be stated to know it.
     #[must_use]
     pub fn want(&self, of: &Here) -> Missing {
-        Missing { entry: of.path.key(self.key), reason: self.state.reason(), at: Some(self.at) }
+        Missing { entry: of.path.key(self.key), reason: self.reason(), at: Some(self.at) }
     }
 
     /// The value, or what is missing. `None` inside means that `none` is written.

@@ -227,7 +227,7 @@ pub(super) fn offered(shapes: &[Shape], words: &[String]) -> String {
     for shape in shapes {
         phrases.push(
             match shape {
-                Shape::Text => "a single value or text",
+                Shape::Text => "one value",
                 Shape::Number => "a number",
                 Shape::WholeNumber => "a whole number",
                 Shape::Truth => "true or false",
@@ -241,6 +241,9 @@ pub(super) fn offered(shapes: &[Shape], words: &[String]) -> String {
     }
     let (not_known, own): (Vec<&str>, Vec<&str>) =
         words.iter().map(String::as_str).partition(|word| NOT_KNOWN.contains(word));
+    let yes_or_no = own.contains(&"yes") && own.contains(&"no");
+    let own: Vec<&str> =
+        own.into_iter().filter(|word| !yes_or_no || !matches!(*word, "true" | "false")).collect();
     if !own.is_empty() {
         phrases.insert(0, listed(&own));
     }

@@ -42,10 +42,40 @@ impl<'t> Place<'t> {
     }
 
     fn problem(&self, range: Range<usize>, accepts: impl Into<String>) -> Problem {
+        self.of(ProblemKind::NotYaml, range).accepts(accepts)
+    }
+
+    fn of(&self, kind: ProblemKind, range: Range<usize>) -> Problem {
         let found = self.text.get(range.clone()).unwrap_or("").to_owned();
-        Problem::new(ProblemKind::NotYaml, Span::new(self.source, range.start, range.end))
-            .found(found)
-            .accepts(accepts)
+        Problem::new(kind, Span::new(self.source, range.start, range.end)).found(found)
+    }
+
+    /// Where the line behind the one that starts here starts, if there is one.
+    fn next_line(&self, start: usize) -> Option<usize> {
+        let end = start + self.line_from(start).len();
+        let rest = self.text.get(end..)?;
+        let sign = if rest.starts_with("\r\n") { 2 } else { usize::from(!rest.is_empty()) };
+        (sign > 0 && rest.len() > sign).then_some(end + sign)
+    }
+
+    /// Whether the line behind the one that starts here stands further in.
+    fn is_above_lines_set_in(&self, start: usize) -> bool {
+        let margin = |line: &str| line.len() - line.trim_start().len();
+        let own = margin(self.line_from(start));
+        self.next_line(start).is_some_and(|next| margin(self.line_from(next)) > own)
+    }
+
+    /// Where the nearest line starts that is not blank, before the one that starts here.
+    fn line_before(&self, start: usize) -> Option<usize> {
+        let mut at = start;
+        for _ in 0..20 {
+            at = self.line_start(at.checked_sub(1)?);
+            let words = self.line_from(at).trim();
+            if !words.is_empty() && !words.starts_with('#') {
+                return Some(at);
+            }
+        }
+        None
     }
 }
 
@@ -54,10 +84,11 @@ pub(super) fn not_a_key(source: SourceId, text: &str, piece: Range<usize>) -> Pr
     let words = text.get(piece.clone()).unwrap_or("");
     let start = piece.end - words.trim_start_matches(['\u{feff}', ' ', '\n', '\r', '\t']).len();
     let place = Place { source, text, at: start };
-    missing_space(&place, start).unwrap_or_else(|| place.problem(place.rest_of_line(start), KEY))
+    let line = place.line_start(start);
+    tab(&place, line).or_else(|| no_colon(&place, line)).unwrap_or_else(|| {
+        place.problem(place.rest_of_line(start), "a key, a colon, a space and a value, as in `key: value`")
+    })
 }
-
-const KEY: &str = "a key, a colon, a space and a value, as in `key: value`; more lines of a value stand further in than its key";
 
 /// Says what is wrong, given what the parser stumbled over. `open` is where the innermost bracket stands
 /// that was not closed by then.
@@ -84,19 +115,18 @@ pub(super) fn explain(
             .found(format!("lists and keys nested more than {DEEPEST} levels deep"))
             .accepts(format!("at most {DEEPEST} levels"));
     }
-    if let Some(problem) = tab(&place) {
+    if let Some(problem) = near_by(&place, |place, line| tab(place, line)) {
         return problem;
     }
     match kind {
         ErrorKind::UnclosedQuotedScalar
         | ErrorKind::DocumentIndicatorInQuotedScalar
         | ErrorKind::InvalidQuotedScalarIndent => {
-            let quote = text.get(at..).and_then(|rest| rest.chars().next()).filter(|c| matches!(c, '"' | '\'')).unwrap_or('"');
-            place.problem(place.rest_of_line(at), format!("text whose quote is closed again with {quote}"))
+            place.of(ProblemKind::NotClosed, place.rest_of_line(at))
         }
         ErrorKind::InvalidTrailingSingleQuotedScalar | ErrorKind::InvalidTrailingDoubleQuotedScalar => place.problem(
             place.rest_of_line(at),
-            "nothing behind the closing quote; when a quote is part of the text, put the whole value in quotes of the other sort",
+            "nothing behind the closing quote; inches are written 6 in, and text that holds a quote is put in quotes of the other sort",
         ),
         ErrorKind::UnknownQuotedScalarEscape
         | ErrorKind::InvalidQuotedScalarHexEscape
@@ -177,45 +207,61 @@ pub(super) fn explain(
         | ErrorKind::InvalidTagUtf8 => {
             place.problem(place.rest_of_line(at), "text that starts with `!` in quotes")
         }
-        _ => {
-            let start = place.line_start(at);
-            missing_space(&place, start).unwrap_or_else(|| indentation(&place))
-        }
+        _ => near_by(&place, no_colon).unwrap_or_else(|| indentation(&place)),
     }
+}
+
+/// Looks for what is wrong in the line of a fault, then in the one before it and the one behind it: the fault is often
+/// noticed late.
+fn near_by(place: &Place<'_>, look: impl Fn(&Place<'_>, usize) -> Option<Problem>) -> Option<Problem> {
+    let own = place.line_start(place.at);
+    let lines = [Some(own), place.line_before(own), place.next_line(own)];
+    lines.into_iter().flatten().find_map(|line| look(place, line))
 }
 
 /// A tab where the line should start with spaces.
-fn tab(place: &Place<'_>) -> Option<Problem> {
-    let start = place.line_start(place.at);
+fn tab(place: &Place<'_>, start: usize) -> Option<Problem> {
     let line = place.line_from(start);
     let margin = line.len() - line.trim_start_matches([' ', '\t']).len();
     let lead = line.get(..margin)?;
-    if !lead.contains('\t') || place.at > start + margin {
+    if !lead.contains('\t') || margin == line.len() {
         return None;
     }
-    let first = place.text.get(start..)?.find('\t')? + start;
-    let mut problem = place.problem(
-        first..start + lead.len().max(first + 1 - start),
-        "spaces at the start of a line, two for each level; an editor can turn tabs into spaces",
-    );
-    problem.found = "a tab at the start of the line".to_owned();
+    let mut problem = place.of(ProblemKind::Tab, start..start + line.trim_end().len());
+    problem.found = line.trim().to_owned();
     Some(problem)
 }
 
-/// `key:value`, where the space behind the colon is missing.
-fn missing_space(place: &Place<'_>, start: usize) -> Option<Problem> {
+/// Whether a word could be a key.
+fn is_key(word: &str) -> bool {
+    word.starts_with(char::is_alphabetic)
+        && word.chars().all(|c| c.is_alphanumeric() || matches!(c, '_' | '-'))
+}
+
+/// `key:value` without the space, `key value` without the colon, or a key alone above lines that are set in.
+fn no_colon(place: &Place<'_>, start: usize) -> Option<Problem> {
     let line = place.line_from(start);
     let words = line.trim_start_matches([' ', '-']);
     let word_start = start + (line.len() - words.len());
-    let colon = words.find(':')?;
-    let (key, rest) = words.split_at_checked(colon)?;
-    let value = rest.strip_prefix(':')?.trim_end();
-    let plain = !key.is_empty() && key.chars().all(|c| c.is_alphanumeric() || matches!(c, '_' | '-' | ' '));
-    if !plain || value.is_empty() || value.starts_with([' ', '\t']) || value.starts_with("//") {
-        return None;
-    }
-    let range = word_start..word_start + words.trim_end().len();
-    Some(place.problem(range, format!("a space behind the colon: `{key}: {value}`")))
+    let words = words.split(" #").next().unwrap_or(words).trim_end();
+    let meant = match words.split_once(':') {
+        Some((key, value)) => {
+            let plain =
+                !key.is_empty() && key.chars().all(|c| c.is_alphanumeric() || matches!(c, '_' | '-' | ' '));
+            let tight = !value.is_empty() && !value.starts_with([' ', '\t']) && !value.starts_with("//");
+            (plain && tight).then(|| format!("{key}: {value}"))?
+        }
+        None if line.trim_start().starts_with('-') => return None,
+        None => match words.split_once(['=', ';', ' ']) {
+            Some((key, value)) if is_key(key) => {
+                format!("{key}: {}", value.trim_start_matches(['=', ';', ' ']))
+            }
+            None if is_key(words) && place.is_above_lines_set_in(start) => format!("{words}:"),
+            _ => return None,
+        },
+    };
+    let range = word_start..word_start + words.len();
+    Some(place.of(ProblemKind::NoColon, range).nearest(Some(meant)))
 }
 
 /// A second colon in one line, or a value that runs on into the next key.
@@ -234,25 +280,41 @@ fn second_colon(place: &Place<'_>) -> Problem {
     if before.chars().count() > 1000 {
         return place.problem(word_start..place.at, "a key of at most 1000 characters");
     }
-    indentation(place)
+    // The lines before may have run on into this one.
+    let runs_on = |line: usize| {
+        let words = place.line_from(line).trim_start_matches([' ', '-']);
+        let words = words.split(" #").next().unwrap_or(words);
+        let alone = !words.contains(": ") && !words.trim_end().ends_with(':');
+        alone.then(|| no_colon(place, line)).flatten()
+    };
+    place.line_before(start).and_then(runs_on).unwrap_or_else(|| indentation(place))
 }
 
 /// A bracket or brace that was opened and not closed, or not parted by commas.
 fn bracket(place: &Place<'_>, open: Option<usize>) -> Problem {
     let start = open.unwrap_or(place.at);
-    let (opened, close) = if place.text.get(start..).is_some_and(|rest| rest.starts_with('{')) {
-        ('{', '}')
-    } else {
-        ('[', ']')
-    };
-    let accepts =
-        format!("`{opened}` closed again with `{close}`, and a comma between one entry and the next");
-    let problem = place.problem(place.rest_of_line(start), accepts);
+    if let Some(word) = missing_comma(place.text.get(start..place.at).unwrap_or("")) {
+        let range = start + word.start..start + word.end;
+        return place.of(ProblemKind::NoComma, range);
+    }
+    let problem = place.of(ProblemKind::NotClosed, place.rest_of_line(start));
     if place.at <= start {
         return problem;
     }
     let stop = place.rest_of_line(place.at);
     problem.also(Span::new(place.source, stop.start, stop.end), "reading stopped here")
+}
+
+/// The word in front of which a comma is missing: the key that follows a value without one, `in: bath out: hall`.
+fn missing_comma(inside: &str) -> Option<Range<usize>> {
+    let entry = inside.rfind([',', '{', '[']).map_or(0, |at| at + 1);
+    let last = inside.get(entry..)?;
+    // The text ends where the second colon stands or right behind it.
+    let last = last.trim_end_matches([' ', ':']);
+    let (_, value) = last.split_once(": ")?;
+    let word = value.rsplit([' ', '\n']).next().filter(|word| is_key(word))?;
+    let end = entry + last.len();
+    (value.trim() != word).then_some(end - word.len()..end)
 }
 
 /// A line that stands too far in or too far out.
@@ -262,8 +324,9 @@ fn indentation(place: &Place<'_>) -> Problem {
     let words = line.trim_start();
     let word_start = start + (line.len() - words.len());
     let range = place.rest_of_line(if words.trim_end().is_empty() { place.at } else { word_start });
-    place.problem(
-        range,
-        "a line that starts exactly as far in as the other lines of its section, in the form `key: value` or `- entry`",
-    )
+    let value = words.split(" #").next().unwrap_or(words).trim_end();
+    if value.ends_with(" ?") {
+        return place.problem(range, "the word unknown in place of the question mark");
+    }
+    place.of(ProblemKind::NotInLine, range)
 }

@@ -140,7 +140,7 @@ impl Fresh {
         let one_line = !trimmed.trim_start().contains(['\n', '\r']);
         let lines: Vec<&str> = trimmed.lines().collect();
         let form = match &node.kind {
-            NodeKind::Nothing => Form::Nothing,
+            NodeKind::Nothing | NodeKind::Twice => Form::Nothing,
             NodeKind::Scalar { style: Style::Literal | Style::Folded, .. } => {
                 let mut own = words.lines();
                 let header = own.next().unwrap_or("|");
@@ -289,7 +289,7 @@ pub(super) fn key_text(key: &str) -> String {
 /// A value in brackets and braces.
 fn flow_text(tree: &Tree, id: NodeId) -> String {
     match tree.node(id).map(|node| &node.kind) {
-        None | Some(NodeKind::Nothing) => String::new(),
+        None | Some(NodeKind::Nothing | NodeKind::Twice) => String::new(),
         Some(NodeKind::Scalar { text, style: Style::Plain }) if is_plain(text) => text.clone(),
         Some(NodeKind::Scalar { text, .. }) => quoted(text),
         Some(NodeKind::List(items)) => {

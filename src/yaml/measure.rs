@@ -29,10 +29,12 @@ pub trait Wanted: 'static {
     const LEAST: Option<i64> = Some(0);
     /// The most it can be, in SI units, if there is a most.
     const MOST: Option<i64> = None;
+    /// The units that a number without one may be in, where they are others than for anything of this dimension.
+    const UNITS: Option<(&'static str, &'static str)> = None;
 }
 
 macro_rules! wanted {
-    ($($(#[doc = $doc:literal])+ $Name:ident: $dimension:ident, $name:literal, $examples:literal $(, from $least:expr)? $(, to $most:expr)?;)+) => {$(
+    ($($(#[doc = $doc:literal])+ $Name:ident: $dimension:ident, $name:literal, $examples:literal $(, from $least:expr)? $(, to $most:expr)? $(, in $one:literal $other:literal)?;)+) => {$(
         $(#[doc = $doc])+
         #[derive(Clone, Copy, PartialEq, Eq, Debug)]
         pub struct $Name;
@@ -43,6 +45,7 @@ macro_rules! wanted {
             const EXAMPLES: &'static str = $examples;
             $(const LEAST: Option<i64> = $least;)?
             $(const MOST: Option<i64> = $most;)?
+            $(const UNITS: Option<(&'static str, &'static str)> = Some(($one, $other));)?
         }
     )+};
 }
@@ -50,6 +53,10 @@ macro_rules! wanted {
 wanted! {
     /// A length, never negative.
     Length: LENGTH, "length", "10 ft 6 in, 3 1/2 in, 90 mm";
+    /// How thick a sheet is.
+    SheetThickness: LENGTH, "sheet_thickness", "6 mil, 0.15 mm", in "mil" "mm";
+    /// How thick something is that is built or wrapped round.
+    Thickness: LENGTH, "thickness", "4 in, 100 mm", in "in" "mm";
     /// A height above something; negative below it.
     Height: LENGTH, "height", "17 ft 2 in, -8 in", from None;
     /// A coordinate.
@@ -179,13 +186,18 @@ impl<W: Wanted> Measure<W> {
     }
 }
 
+/// What an entry wants, in words.
+fn spoken<W: Wanted>() -> String {
+    W::NAME.replace('_', " ")
+}
+
 impl Reader<'_> {
     /// Reads a part of a single value as a quantity; a fault is reported on that part.
     pub fn quantity<W: Wanted>(&mut self, node: NodeId, part: std::ops::Range<usize>) -> Option<Quantity> {
         let text = self.text(node)?.get(part.clone())?;
         let trimmed = text.trim();
         let start = part.start + (text.len() - text.trim_start().len());
-        let quantity = self.parse(node, trimmed, start, W::DIMENSION)?;
+        let quantity = self.parse::<W>(node, trimmed, start, W::DIMENSION)?;
         let low = quantity.number.low();
         let high = quantity.number.high();
         let too_low = W::LEAST.is_some_and(|least| low < Ratio::from_int(least));
@@ -193,10 +205,16 @@ impl Reader<'_> {
         if too_low || too_high {
             let accepts = match (W::LEAST, W::MOST) {
                 (_, Some(_)) => "something from 0 % to 100 %".to_owned(),
-                _ => format!("a {} that is not negative: {}", W::NAME.replace('_', " "), W::EXAMPLES),
+                _ => format!("a {} that is not less than nothing", spoken::<W>()),
             };
             let at = self.part(node, start..start + trimmed.len());
-            self.report(Problem::new(ProblemKind::OutOfRange, at).found(trimmed).accepts(accepts));
+            let digits = trimmed.len() <= 2 && trimmed.bytes().all(|byte| byte.is_ascii_digit());
+            let meant = match W::MOST {
+                Some(_) => digits.then(|| format!("{trimmed} %")),
+                None => trimmed.strip_prefix(['-', '\u{2212}', '–']).map(|rest| rest.trim().to_owned()),
+            };
+            let problem = Problem::new(ProblemKind::OutOfRange, at).found(trimmed).accepts(accepts);
+            self.report(problem.nearest(meant));
             return None;
         }
         Some(quantity)
@@ -208,10 +226,24 @@ impl Reader<'_> {
         self.quantity::<W>(node, 0..length)
     }
 
-    fn parse(&mut self, node: NodeId, text: &str, start: usize, dimension: Dimension) -> Option<Quantity> {
+    fn parse<W: Wanted>(
+        &mut self,
+        node: NodeId,
+        text: &str,
+        start: usize,
+        dimension: Dimension,
+    ) -> Option<Quantity> {
         match Quantity::parse(text, dimension) {
             Ok(quantity) => Some(quantity),
-            Err(fault) => {
+            Err(mut fault) => {
+                if let Some((one, other)) = W::UNITS {
+                    let general = dimension.words().map(|(name, ways)| format!("{name}, such as {ways}"));
+                    if fault.kind == ProblemKind::NoUnit {
+                        fault.accepts = format!("{text} {one} or {text} {other}");
+                    } else if general.is_some_and(|general| general == fault.accepts) {
+                        fault.accepts = format!("a {}, such as {}", spoken::<W>(), W::EXAMPLES);
+                    }
+                }
                 let at = self.part(node, start + fault.at.start..start + fault.at.end);
                 self.report(fault.problem(at));
                 None
@@ -221,6 +253,12 @@ impl Reader<'_> {
 }
 
 impl<W: Wanted> Reads for Measure<W> {
+    const MAY_BE_NONE: bool = false;
+
+    fn written_as() -> String {
+        W::EXAMPLES.to_owned()
+    }
+
     fn read(reader: &mut Reader<'_>, node: NodeId, path: &EntryPath) -> Option<Self> {
         let tree = reader.tree();
         let at = reader.span(node);
@@ -292,7 +330,7 @@ impl Reader<'_> {
     fn tolerance<W: Wanted>(&mut self, node: NodeId) -> Option<Quantity> {
         let dimension = Dimension { point: false, ..W::DIMENSION };
         let text = self.text(node)?;
-        let quantity = self.parse(node, text, 0, dimension)?;
+        let quantity = self.parse::<W>(node, text, 0, dimension)?;
         if quantity.number.low().is_negative() {
             self.report_value(
                 node,

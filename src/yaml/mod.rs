@@ -4,6 +4,7 @@ pub mod tree;
 mod fault;
 mod build;
 pub mod scan;
+mod seems;
 pub mod path;
 mod explain;
 pub mod validate;

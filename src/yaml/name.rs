@@ -145,19 +145,22 @@ impl References {
 
     /// The same of a file that lies over another: the names given in either can be asked for.
     #[must_use]
-    pub fn check_over(&self, under: &References) -> Vec<Problem> {
+    pub fn check_over(&self, under: &References, text: &str) -> Vec<Problem> {
         let known: BTreeSet<&str> = under.given.iter().map(|given| given.path.as_str()).collect();
         let fresh = self.given.iter().filter(|given| !known.contains(given.path.as_str()));
         let given = under.given.iter().chain(fresh).cloned().collect();
-        References { given, asked: self.asked.clone() }.check()
+        References { given, asked: self.asked.clone() }.check(text)
     }
 
     /// What is wrong with the names asked for: nothing has one, or several things do.
     ///
     /// A thing inside a named thing is not seen from inside another of the same kind; from elsewhere in the
     /// file every name is seen, and `outer.inner` says which of several is meant.
+    ///
+    /// Names that nothing has although `text` holds lines for things of those names are told in one problem: the lines
+    /// were not read, and whatever keeps them from being read is told by itself.
     #[must_use]
-    pub fn check(&self) -> Vec<Problem> {
+    pub fn check(&self, text: &str) -> Vec<Problem> {
         let by_path: BTreeMap<&str, &Given> =
             self.given.iter().map(|given| (given.path.as_str(), given)).collect();
         let mut by_kind: BTreeMap<&str, Vec<Seen<'_>>> = BTreeMap::new();
@@ -165,8 +168,53 @@ impl References {
             let outer = around(&given.path, &by_path).next();
             by_kind.entry(given.kind).or_default().push(Seen { given, outer });
         }
-        self.asked.iter().filter_map(|asked| check_one(asked, &by_kind, &by_path)).collect()
+        let told = self.asked.iter().filter_map(|asked| check_one(asked, &by_kind, &by_path));
+        let (mut told, unknown): (Vec<Problem>, Vec<Problem>) =
+            told.partition(|problem| problem.kind != ProblemKind::UnknownName);
+        let written = if unknown.is_empty() { BTreeMap::new() } else { keys_in(text) };
+        let mut given: BTreeMap<&str, usize> = BTreeMap::new();
+        self.given.iter().for_each(|one| *given.entry(one.name.as_str()).or_default() += 1);
+        // Where more keys of that name are written than things were read, one of them was not read.
+        let is_unread = |problem: &Problem| {
+            let count = |of: &BTreeMap<&str, usize>| of.get(problem.found.as_str()).copied().unwrap_or(0);
+            count(&written) > count(&given)
+        };
+        let (unread, unknown): (Vec<Problem>, Vec<Problem>) = unknown.into_iter().partition(is_unread);
+        told.extend(unknown);
+        told.extend(in_one(unread));
+        told
     }
+}
+
+/// The words that stand in front of a colon, anywhere in a text, and how often.
+fn keys_in(text: &str) -> BTreeMap<&str, usize> {
+    let mut counts = BTreeMap::new();
+    for (at, _) in text.match_indices(':') {
+        let head = text.get(..at).unwrap_or("");
+        let start = head.rfind(['\n', '{', ',', '[']).map_or(0, |start| start + 1);
+        let key = head.get(start..).unwrap_or("").trim_matches([' ', '-', '"', '\'', '\t', '\r']);
+        *counts.entry(key).or_default() += 1;
+    }
+    counts
+}
+
+/// One problem for all the names that point at things that were not read.
+fn in_one(unread: Vec<Problem>) -> Option<Problem> {
+    const SHOWN: usize = 6;
+    let mut counts: BTreeMap<String, usize> = BTreeMap::new();
+    for problem in &unread {
+        *counts.entry(problem.found.clone()).or_default() += 1;
+    }
+    let said = counts.iter().take(SHOWN).map(|(name, count)| match count {
+        1 => name.clone(),
+        _ => format!("{name} ({count} times)"),
+    });
+    let mut found = said.collect::<Vec<_>>().join(", ");
+    if counts.len() > SHOWN {
+        found.push_str(&format!(" and {} more", counts.len() - SHOWN));
+    }
+    let first = unread.iter().map(|problem| problem.at).min()?;
+    Some(Problem::new(ProblemKind::NamesUnread, first).found(found))
 }
 
 /// What is wrong with one name that was asked for.

@@ -27,7 +27,7 @@ use serde_json::{Map, Value, json};
 use super::entry::{Entry, Here, Item, ListOf, Met, Named, OneOrList, State};
 use super::lay::{Onto, Said, Same, lay_named};
 use super::name::References;
-use super::schema::{Schemas, description, or_not_known};
+use super::schema::{Schemas, description, or_not_known, or_unknown};
 use super::time::Moment;
 use super::tree::{NodeId, NodeKind, Style, Tree};
 use crate::base::problem::{Problem, ProblemKind};
@@ -38,6 +38,16 @@ use crate::base::value::EntryPath;
 pub trait Reads: Sized + Same {
     /// What such a thing is called where another entry refers to it by name.
     const KIND: Option<&'static str> = None;
+
+    /// Whether `none` always says something of it: that there is no such thing. Where it does not, the description of a
+    /// key has to speak of the word `none`, or the word is refused there.
+    const MAY_BE_NONE: bool = true;
+
+    /// How it is written, for a message: `yes or no`.
+    #[must_use]
+    fn written_as() -> String {
+        String::new()
+    }
 
     /// Reads it from a node. `None` when it cannot be read: then either a problem was reported, or the node does
     /// not fit the schema, whose check reports it.
@@ -82,6 +92,8 @@ pub enum Blank {
     None,
     /// What is written is no record.
     Unreadable,
+    /// It may stand in lines that were not read.
+    CutOff,
 }
 
 impl Blank {
@@ -92,7 +104,7 @@ impl Blank {
             Blank::Missing => State::Missing,
             Blank::Unknown => State::Unknown,
             Blank::None => State::None,
-            Blank::Unreadable => State::Unreadable,
+            Blank::Unreadable | Blank::CutOff => State::Unreadable,
         }
     }
 }
@@ -107,6 +119,8 @@ pub struct Reader<'a> {
     pub references: References,
     /// Moments, checked against the clocks of the place at the end.
     pub moments: Vec<Moment>,
+    /// Values that were read although the schema does not list them: other spellings of one of its words.
+    pub settled: Vec<Span>,
     /// Whether something was come across that the check against the schema has to tell of: a key that no record has,
     /// or a value that cannot be read and of which nothing was said yet. While it is not set, that check finds nothing.
     pub schema_has_more: bool,
@@ -122,6 +136,7 @@ impl<'a> Reader<'a> {
             problems: Vec::new(),
             references: References::default(),
             moments: Vec::new(),
+            settled: Vec::new(),
             schema_has_more: false,
         }
     }
@@ -189,6 +204,7 @@ impl<'a> Reader<'a> {
     fn plain_state<T>(&self, node: NodeId) -> Option<State<T>> {
         match &self.tree.node(node)?.kind {
             NodeKind::Nothing if !self.tree.is_whole(node) => Some(State::Unreadable),
+            NodeKind::Twice => Some(State::Unreadable),
             NodeKind::Nothing => Some(State::Missing),
             NodeKind::Scalar { text, style: Style::Plain } => match text.as_str() {
                 "unknown" => Some(State::Unknown),
@@ -218,16 +234,31 @@ impl<'a> Reader<'a> {
         self.schema_has_more |= self.tree.pairs(node).iter().any(|pair| !keys.contains(&pair.key.as_str()));
     }
 
-    /// What stands under a key of a record.
-    pub fn entry<T: Reads>(&mut self, record: NodeId, key: &'static str, path: &EntryPath) -> Entry<T> {
+    /// What stands under a key of a record that is described so.
+    pub fn entry<T: Reads>(
+        &mut self,
+        record: NodeId,
+        key: &'static str,
+        path: &EntryPath,
+        doc: &[&str],
+    ) -> Entry<T> {
         let Some(pair) = self.tree.get(record, key) else {
             let missing = Entry::missing(key, self.span(record));
             // Behind a fault in the file the key may well be written.
             let cut_off = !self.tree.is_whole(record);
-            return if cut_off { Entry { state: State::Unreadable, ..missing } } else { missing };
+            return if cut_off {
+                Entry { state: State::Unreadable, whole: false, ..missing }
+            } else {
+                missing
+            };
         };
         let (value, key_span) = (pair.value, pair.key_span);
-        let state = self.state(value, &path.key(key));
+        let mut state = self.state(value, &path.key(key));
+        if matches!(state, State::None) && !takes_none::<T>(doc) {
+            let problem = Problem::new(ProblemKind::NoneSaysNothing, self.span(value));
+            self.report(problem.found("none").accepts(T::written_as()));
+            state = State::Unreadable;
+        }
         let at = if matches!(state, State::Missing) { key_span } else { self.span(value) };
         Entry { key, state, at, whole: self.tree.is_whole(value) }
     }
@@ -240,6 +271,7 @@ impl<'a> Reader<'a> {
         let why = match state {
             State::Missing => Some(Blank::Missing),
             State::Unknown => Some(Blank::Unknown),
+            State::Unreadable if !self.tree.is_whole(node) => Some(Blank::CutOff),
             State::Unreadable => Some(Blank::Unreadable),
             State::None | State::Known(_) => None,
         };
@@ -340,6 +372,11 @@ impl<T: Reads> Reads for OneOrList<T> {
 
 impl<T: Reads> Reads for Box<T> {
     const KIND: Option<&'static str> = T::KIND;
+    const MAY_BE_NONE: bool = T::MAY_BE_NONE;
+
+    fn written_as() -> String {
+        T::written_as()
+    }
 
     fn read(reader: &mut Reader<'_>, node: NodeId, path: &EntryPath) -> Option<Self> {
         T::read(reader, node, path).map(Box::new)
@@ -387,7 +424,7 @@ fn walk_items<T: Reads>(items: &[Item<T>], meet: &mut dyn FnMut(Met)) {
 /// The record that stands under a key; if there is none, the one of which nothing is known but why.
 #[must_use]
 pub fn section<T: Record>(entry: Entry<T>, path: EntryPath) -> T {
-    let why = entry.state.why_blank();
+    let why = entry.why_blank();
     match entry.state {
         State::Known(record) => record,
         _ => T::blank(Here { at: entry.at, path }, why),
@@ -399,30 +436,37 @@ pub fn section<T: Record>(entry: Entry<T>, path: EntryPath) -> T {
 pub fn inside<'a, T: Record + Clone>(entry: &'a Entry<T>, of: &Here) -> Cow<'a, T> {
     match &entry.state {
         State::Known(record) => Cow::Borrowed(record),
-        state => {
+        _ => {
             let here = Here { at: entry.at, path: of.path.key(entry.key) };
-            Cow::Owned(T::blank(here, state.why_blank()))
+            Cow::Owned(T::blank(here, entry.why_blank()))
         }
     }
 }
 
-impl<T> State<T> {
+impl<T> Entry<T> {
     /// Why nothing is known. `Missing` for a known value.
     fn why_blank(&self) -> Blank {
-        match self {
+        match self.state {
             State::Missing | State::Known(_) => Blank::Missing,
             State::Unknown => Blank::Unknown,
+            State::Unreadable if !self.whole => Blank::CutOff,
             State::Unreadable => Blank::Unreadable,
             State::None => Blank::None,
         }
     }
 }
 
+/// Whether `none` says something under a key that is described so.
+fn takes_none<T: Reads>(doc: &[&str]) -> bool {
+    T::MAY_BE_NONE || doc.iter().any(|line| line.contains("`none`"))
+}
+
 /// The schema of one key of a record: what it may hold, and its description.
 pub fn key_schema<T: Reads>(defs: &mut Schemas, doc: &[&str]) -> Value {
     let of = T::schema(defs);
     let mut schema = json!({ "description": description(doc) });
-    if let (Some(schema), Value::Object(of)) = (schema.as_object_mut(), or_not_known(defs, of)) {
+    let of = if takes_none::<T>(doc) { or_not_known(defs, of) } else { or_unknown(defs, of) };
+    if let (Some(schema), Value::Object(of)) = (schema.as_object_mut(), of) {
         schema.extend(of);
     }
     schema
@@ -446,7 +490,7 @@ pub fn record_schema(doc: &[&str], keys: Vec<(&'static str, Value)>) -> Value {
 pub fn is_short(reader: &Reader<'_>, node: NodeId) -> bool {
     match reader.tree().node(node).map(|node| &node.kind) {
         Some(NodeKind::Map(_)) => reader.tree().get(node, "value").is_some(),
-        Some(NodeKind::Nothing) | None => false,
+        Some(NodeKind::Nothing | NodeKind::Twice) | None => false,
         Some(NodeKind::Scalar { .. } | NodeKind::List(_)) => true,
     }
 }
@@ -487,7 +531,7 @@ macro_rules! record {
                 if !matches!(reader.tree().node(node)?.kind, $crate::yaml::tree::NodeKind::Map(_)) {
                     return None;
                 }
-                let it = $Name { here, $($field: reader.entry(node, $key, path),)* };
+                let it = $Name { here, $($field: reader.entry(node, $key, path, &[$($doc),+]),)* };
                 reader.expect_keys(node, &[$($key),*]);
                 $($(reader.not_both(&it.$one, &it.$other);)+)?
                 Some(it)
@@ -541,7 +585,7 @@ macro_rules! record {
                 let at = here.at;
                 $Name {
                     here,
-                    $($field: $crate::yaml::entry::Entry { key: $key, state: why.state(), at, whole: true },)*
+                    $($field: $crate::yaml::entry::Entry { key: $key, state: why.state(), at, whole: why != $crate::yaml::record::Blank::CutOff },)*
                 }
             }
         }

@@ -7,8 +7,9 @@
 //! the fault keeps what was read before it and is listed as broken.
 
 use super::build::Builder;
+use super::seems::seems;
 use super::tree::{NodeId, NodeKind, Tree};
-use crate::base::problem::{Problem, ProblemKind};
+use crate::base::problem::{Problem, ProblemKind, Weight};
 use crate::base::text::{SourceId, Span};
 
 /// The largest file that is read, in bytes. A design of two thousand lines has a fortieth of that.
@@ -27,29 +28,25 @@ const MOST_FAULTS: usize = 20;
 /// is shown as `\u{fffd}` (`String::from_utf8_lossy`), and that text is read as far as it goes.
 #[must_use]
 pub fn read_bytes(source: SourceId, bytes: &[u8]) -> (Tree, Vec<Problem>) {
+    if bytes.len() > LARGEST_FILE {
+        return (Tree::nothing(source), vec![too_large(source, bytes.len())]);
+    }
+    if let Some(what) = seems(bytes) {
+        let problem = Problem::new(ProblemKind::NotText, Span::new(source, 0, 0)).found(what);
+        return (Tree::nothing(source), vec![problem]);
+    }
     let error = match std::str::from_utf8(bytes) {
         Ok(text) => return read(source, text),
         Err(error) => error,
     };
-    if bytes.len() > LARGEST_FILE {
-        return (Tree::nothing(source), vec![too_large(source, bytes.len())]);
-    }
+    let text = String::from_utf8_lossy(bytes);
     let start = error.valid_up_to();
     let at = Span::new(source, start, start + '\u{fffd}'.len_utf8());
-    let sixteen_bit = bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]);
-    let found = if sixteen_bit {
-        "text saved as UTF-16".to_owned()
-    } else {
-        let bad = bytes.get(start).copied().unwrap_or(0);
-        format!("a byte that is not UTF-8 text (number {bad})")
-    };
-    let problem = Problem::new(ProblemKind::NotText, at)
-        .found(found)
-        .accepts("plain text saved as UTF-8; most editors offer it as the encoding under \"save as\"");
-    if sixteen_bit {
-        return (Tree::nothing(source), vec![problem]);
-    }
-    let (tree, mut problems) = read(source, &String::from_utf8_lossy(bytes));
+    let count = text.matches('\u{fffd}').count();
+    let found =
+        if count == 1 { "the marked one".to_owned() } else { format!("{count}, the first of them marked") };
+    let problem = Problem::new(ProblemKind::StrayBytes, at).found(found);
+    let (tree, mut problems) = read(source, &text);
     problems.insert(0, problem);
     (tree, problems)
 }
@@ -63,8 +60,7 @@ pub fn read(source: SourceId, text: &str) -> (Tree, Vec<Problem>) {
     }
     if let Some(nul) = text.find('\0') {
         let problem = Problem::new(ProblemKind::NotText, Span::new(source, nul, nul + 1))
-            .found("a zero byte, which no text holds")
-            .accepts("plain text; this may be a file of another sort, or one that was damaged");
+            .found("a file for another program, or one that was damaged: it holds a zero byte");
         let (mut tree, mut problems) = read(source, text.get(..nul).unwrap_or(""));
         if !tree.nodes.is_empty() && tree.is_whole(NodeId(0)) {
             tree.broken = open_end(&tree);
@@ -76,16 +72,15 @@ pub fn read(source: SourceId, text: &str) -> (Tree, Vec<Problem>) {
     let mut whole = Builder::new(source, text);
     let mut builder = match whole.read_piece(0..text.len(), false) {
         Ok(()) => whole,
-        Err(problem) => in_pieces(source, text).unwrap_or_else(|| {
-            whole.break_off(problem, 0);
+        Err(stop) => in_pieces(source, text).unwrap_or_else(|| {
+            whole.break_off(stop, 0, text.len());
             whole
         }),
     };
     if builder.holds_nothing() {
         builder.add_problem(
             Problem::new(ProblemKind::Empty, Span::new(source, 0, text.len()))
-                .found("nothing but spaces and comments")
-                .accepts("keys with their values, one to a line, such as `key: value`"),
+                .found("nothing but spaces and comments"),
         );
     }
     builder.finish()
@@ -125,11 +120,11 @@ fn in_pieces(source: SourceId, text: &str) -> Option<Builder<'_>> {
     for (at, start) in starts.iter().enumerate() {
         let start = if at == 0 { 0 } else { *start };
         let end = starts.get(at + 1).copied().unwrap_or(text.len());
-        if let Err(problem) = builder.read_piece(start..end, true) {
+        if let Err(stop) = builder.read_piece(start..end, true) {
             faults += 1;
-            let stop = problem.kind != ProblemKind::NotYaml || faults >= MOST_FAULTS;
-            builder.break_off(problem, 1);
-            if stop {
+            let ends = stop.problem.kind.weight() == Weight::Whole || faults >= MOST_FAULTS;
+            builder.break_off(stop, 1, if ends { text.len() } else { end });
+            if ends {
                 break;
             }
         }
@@ -157,6 +152,7 @@ fn section_starts(text: &str) -> Vec<usize> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::base::problem::Lost;
     use crate::yaml::tree::{Pair, Style};
 
     const S: SourceId = SourceId(0);
@@ -168,6 +164,7 @@ mod tests {
         let broken = if tree.is_whole(id) { "" } else { "?" };
         match &node.kind {
             NodeKind::Nothing => format!("nothing@{}{broken}", node.span.start),
+            NodeKind::Twice => format!("twice {words}"),
             NodeKind::Scalar { text, style: Style::Plain } if text == words => text.clone(),
             NodeKind::Scalar { text, .. } => format!("{text:?} as {words:?}"),
             NodeKind::List(items) => {
@@ -236,9 +233,10 @@ mod tests {
     }
 
     #[test]
-    fn a_repeated_key_names_both_places_and_the_first_counts() {
+    fn a_repeated_key_names_both_places_and_neither_counts() {
         let (tree, problems) = read(S, "{a: 1, b: 2, \"a\": 3}\n");
-        assert_eq!(tree.text(tree.get(NodeId(0), "a").unwrap().value), Some("1"));
+        let a = tree.get(NodeId(0), "a").unwrap().value;
+        assert_eq!(tree.node(a).unwrap().kind, NodeKind::Twice);
         assert_eq!(tree.pairs(NodeId(0)).len(), 2);
         assert_eq!(problems[0].kind, ProblemKind::DuplicateKey);
         assert_eq!(problems[0].at.range(), 13..16);
@@ -334,7 +332,7 @@ mod tests {
         let (sketch, told) = faulty(text);
         assert_eq!(
             sketch,
-            "{a: 1, b: {x: 1, y: [1]?}?, d: nothing@32?, e: {f: \"g\" as \"\\\"g\\\"\"}, h: i}?"
+            "{a: 1, b: {x: 1, y: [1]?}?, d: nothing@32?, e: {f: \"g\" as \"\\\"g\\\"\"}, h: nothing@52?}?"
         );
         let places: Vec<_> = told.iter().map(|told| told.1.as_str()).collect();
         assert_eq!(places, ["[1, 2", "c:2", "'open", "h: i: j"]);
@@ -348,37 +346,59 @@ mod tests {
     }
 
     #[test]
-    fn what_is_wrong_is_said_in_plain_words() {
-        for (text, place, words) in [
-            ("a:\n\tb: 1\n", "\t", "spaces at the start of a line"),
-            ("a: 1\nb:2\nc: 3\n", "b:2", "a space behind the colon: `b: 2`"),
-            ("a:\n  b: 1\n  c:2\n  d: 3\n", "c:2", "a space behind the colon: `c: 2`"),
-            ("a: 'x\nb: 2\n", "'x", "closed again with '"),
-            ("a: [1, 2\nb: 3\n", "[1, 2", "closed again with `]`"),
-            ("a: {x: 1, y: 2\nb: 3\n", "{x: 1, y: 2", "closed again with `}`"),
-            ("a:\n  b: 1\n c: 2\n", "c: 2", "exactly as far in"),
-            ("a: 1\n  b: 2\n", "b: 2", "exactly as far in"),
-            ("a: x #y\n  z\n", "#y", "in quotes if the `#` belongs to it"),
-            ("a: @x\n", "@x", "text that starts with `@` in quotes"),
-            ("a: 6\" pipe\nb: \"6\" pipe\n", "pipe", "nothing behind the closing quote"),
-            ("a: \"x\\q\"\n", "\"x\\q\"", "single quotes"),
-            ("a: - x\n", "- x", "a line of its own"),
-            ("a: b: c\n", "a: b: c", "one key to a line"),
-            ("%YAML 1.2\n---\na: 1\n", "%YAML 1.2", "starts with `%`"),
-            ("a: 1\nb: }\n", "}", "in quotes"),
+    fn what_is_wrong_is_told_at_its_place() {
+        use ProblemKind as K;
+        for (text, kind, place, hint) in [
+            ("a:\n\tb: 1\n", K::Tab, "\tb: 1", ""),
+            ("a:\n  b: c\n\td: 1\n", K::Tab, "\td: 1", ""),
+            ("a: 1\nb:2\nc: 3\n", K::NoColon, "b:2", "b: 2"),
+            ("a:\n  b: 1\n  c:2\n  d: 3\n", K::NoColon, "c:2", "c: 2"),
+            ("a:\n  b: 1\n  cat dog\n  d: 3\n", K::NoColon, "cat dog", "cat: dog"),
+            ("a:\n  b: 1\n  cat = dog\n  d: 3\n", K::NoColon, "cat = dog", "cat: dog"),
+            ("a:\n  cat\n    d: 3\n", K::NoColon, "cat", "cat:"),
+            ("a: 1\nb 2\n", K::NoColon, "b 2", "b: 2"),
+            ("a: 'x\nb: 2\n", K::NotClosed, "'x", ""),
+            ("a: [1, 2\nb: 3\n", K::NotClosed, "[1, 2", ""),
+            ("a: {x: 1, y: 2\nb: 3\n", K::NotClosed, "{x: 1, y: 2", ""),
+            ("a: {x: 1 y: 2}\nb: 3\n", K::NoComma, "y", ""),
+            ("a: {x: 1, y: bath z: {u: 2}}\nb: 3\n", K::NoComma, "z", ""),
+            ("a:\n  b: 1\n c: 2\n", K::NotInLine, "c: 2", ""),
+            ("a: 1\n  b: 2\n", K::NotInLine, "b: 2", ""),
+            ("a: x #y\n  z\n", K::NotYaml, "#y", "in quotes if the `#` belongs to it"),
+            ("a: @x\n", K::NotYaml, "@x", "text that starts with `@` in quotes"),
+            ("a: 6\" pipe\nb: \"6\" pipe\n", K::NotYaml, "pipe", "nothing behind the closing quote"),
+            ("a: \"x\\q\"\n", K::NotYaml, "\"x\\q\"", "single quotes"),
+            ("a: - x\n", K::NotYaml, "- x", "a line of its own"),
+            ("a: b: c\n", K::NotYaml, "a: b: c", "one key to a line"),
+            ("%YAML 1.2\n---\na: 1\n", K::NotYaml, "%YAML 1.2", "starts with `%`"),
+            ("a: 1\nb: }\n", K::NotYaml, "}", "in quotes"),
         ] {
-            let (_, told) = faulty(text);
-            let fault = told.iter().find(|told| told.0 == ProblemKind::NotYaml);
-            let (_, at, accepts) = fault.unwrap_or_else(|| panic!("{text:?}: {told:?}"));
-            assert_eq!(at, place, "{text:?}");
-            assert!(accepts.contains(words), "{text:?}: {accepts}");
+            let (_, problems) = read(S, text);
+            let fault = problems.iter().find(|problem| problem.lost.is_some());
+            let fault = fault.unwrap_or_else(|| panic!("{text:?}: {problems:?}"));
+            assert_eq!((fault.kind, &text[fault.at.range()]), (kind, place), "{text:?}");
+            let hints = format!("{} {}", fault.accepts, fault.nearest.as_deref().unwrap_or(""));
+            assert!(hints.contains(hint), "{text:?}: {hints}");
         }
+    }
+
+    #[test]
+    fn the_lines_and_the_section_that_are_not_read_are_told() {
+        let lost = |text: &str| read(S, text).1.into_iter().find_map(|problem| problem.lost).unwrap();
+        let here = |section: &[&str], first, last| Lost {
+            section: section.iter().map(|key| (*key).to_owned()).collect(),
+            first,
+            last,
+        };
+        let text = "a: 1\nb:\n  c:\n    d: 1\n\te: 2\n    f: 3\n\n# on z\nz: 1\n";
+        assert_eq!(lost(text), here(&["b", "c"], 5, 6));
+        assert_eq!(lost("a: 1\nb 2\nc: 3\n"), here(&["a"], 2, 2));
     }
 
     #[test]
     fn bytes_that_are_no_text_are_placed_and_the_rest_is_read() {
         let (tree, problems) = read_bytes(S, b"a: 1\nb: \xbd in\nc: 2\n");
-        assert_eq!(problems[0].kind, ProblemKind::NotText);
+        assert_eq!(problems[0].kind, ProblemKind::StrayBytes);
         assert_eq!(problems[0].at.range(), 8..11);
         assert_eq!(tree.text(tree.get(NodeId(0), "c").unwrap().value), Some("2"));
         let (tree, problems) = read_bytes(S, b"\xff\xfea\0:\0");

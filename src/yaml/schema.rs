@@ -79,15 +79,32 @@ pub fn not_known(defs: &mut Schemas) -> Value {
     })
 }
 
+/// A value of this schema, or that it is not known. A definition gets a twin that says so.
+pub fn or_unknown(defs: &mut Schemas, of: Value) -> Value {
+    struct Unknown;
+    let unknown = defs.refer::<Unknown>("unknown", |_| {
+        json!({
+            "description": "unknown: somebody looked and could not tell. Nothing written: not stated.",
+            "enum": ["unknown", null],
+        })
+    });
+    either(defs, of, &unknown, "or_unknown")
+}
+
 /// A value of this schema, or that it is not known or not there. A definition gets a twin that says so.
 pub fn or_not_known(defs: &mut Schemas, of: Value) -> Value {
     let not_known = not_known(defs);
+    either(defs, of, &not_known, "or_not")
+}
+
+/// One schema or the other; for a definition, as a definition of its own.
+fn either(defs: &mut Schemas, of: Value, other: &Value, twin_name: &str) -> Value {
     let twin = of.get("$ref").and_then(Value::as_str).and_then(|name| name.strip_prefix("#/$defs/"));
-    let Some(twin) = twin.map(|name| format!("{name}_or_not")) else {
-        return json!({ "anyOf": [of, not_known] });
+    let Some(twin) = twin.map(|name| format!("{name}_{twin_name}")) else {
+        return json!({ "anyOf": [of, other] });
     };
     let at = json!({ "$ref": format!("#/$defs/{twin}") });
-    defs.defs.entry(twin).or_insert_with(|| json!({ "anyOf": [of, not_known] }));
+    defs.defs.entry(twin).or_insert_with(|| json!({ "anyOf": [of, other] }));
     at
 }
 

@@ -234,6 +234,9 @@ impl<'t> Work<'t> {
     fn set(&self, place: &Place, fresh: &Fresh) -> Vec<Edit> {
         let Some(node) = place.way.last().and_then(|id| self.node(*id)) else { return Vec::new() };
         let (start, end) = (node.span.start as usize, node.span.end as usize);
+        if node.kind == NodeKind::Twice {
+            return Vec::new(); // which of the two would it be?
+        }
         let nothing = node.kind == NodeKind::Nothing;
         let head = self.lines.trim_back(start);
         if self.in_flow(place) {

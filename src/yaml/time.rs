@@ -13,6 +13,12 @@ use crate::base::value::EntryPath;
 pub use crate::base::time::{Date, NoInstant, Zone};
 
 impl Reads for Date {
+    const MAY_BE_NONE: bool = false;
+
+    fn written_as() -> String {
+        DATE.to_owned()
+    }
+
     fn read(reader: &mut Reader<'_>, node: NodeId, _path: &EntryPath) -> Option<Self> {
         let at = reader.span(node);
         Date::parse(reader.text(node)?).map_err(|fault| reader.report(fault.problem(at))).ok()
@@ -40,6 +46,12 @@ impl Moment {
 }
 
 impl Reads for Moment {
+    const MAY_BE_NONE: bool = false;
+
+    fn written_as() -> String {
+        MOMENT.to_owned()
+    }
+
     fn read(reader: &mut Reader<'_>, node: NodeId, _path: &EntryPath) -> Option<Self> {
         let at = reader.span(node);
         match ClockReading::parse(reader.text(node)?) {
@@ -61,6 +73,12 @@ impl Reads for Moment {
 }
 
 impl Reads for Zone {
+    const MAY_BE_NONE: bool = false;
+
+    fn written_as() -> String {
+        ZONE.to_owned()
+    }
+
     fn read(reader: &mut Reader<'_>, node: NodeId, _path: &EntryPath) -> Option<Self> {
         let at = reader.span(node);
         Zone::named(reader.text(node)?).map_err(|fault| reader.report(fault.problem(at))).ok()

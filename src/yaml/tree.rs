@@ -41,6 +41,8 @@ pub struct Pair {
 pub enum NodeKind {
     /// Nothing was written: `key:` and no more.
     Nothing,
+    /// The key stands more than once, so that nobody knows which value is meant. Its place is the first key.
+    Twice,
     /// A single value.
     Scalar {
         /// Its text, quotes and folding resolved.
@@ -50,7 +52,7 @@ pub enum NodeKind {
     },
     /// A list.
     List(Vec<NodeId>),
-    /// Keys and values, in the order written; a repeated key is kept here once, the first one.
+    /// Keys and values, in the order written; a repeated key is kept here once, without a value.
     Map(Vec<Pair>),
 }
 

@@ -118,7 +118,7 @@ impl<'s> Homes<'s> {
 #[must_use]
 pub fn to_value(tree: &Tree, id: NodeId) -> Value {
     match tree.node(id).map(|node| &node.kind) {
-        None | Some(NodeKind::Nothing) => Value::Null,
+        None | Some(NodeKind::Nothing | NodeKind::Twice) => Value::Null,
         Some(NodeKind::Scalar { text, style: Style::Plain }) => plain_value(text),
         Some(NodeKind::Scalar { text, .. }) => Value::String(text.clone()),
         Some(NodeKind::List(items)) => items.iter().map(|item| to_value(tree, *item)).collect(),
@@ -250,7 +250,7 @@ impl<'t> Ground<'t> {
             Some(NodeKind::Scalar { text, .. }) => text.clone(),
             Some(NodeKind::List(_)) => "a list".to_owned(),
             Some(NodeKind::Map(_)) => "a section with keys of its own".to_owned(),
-            Some(NodeKind::Nothing) | None => "nothing".to_owned(),
+            Some(NodeKind::Nothing | NodeKind::Twice) | None => "nothing".to_owned(),
         }
     }
 
@@ -271,6 +271,9 @@ impl<'t> Ground<'t> {
         }
         if let explain::What::Missing(missing) = &leaf.what {
             return self.missing(leaf, node, key, missing).into_iter().collect();
+        }
+        if here.kind == NodeKind::Twice {
+            return Vec::new();
         }
         if here.kind == NodeKind::Nothing {
             let name = steps.last().filter(|_| key.is_some() && self.tree.is_whole(node));
@@ -306,26 +309,38 @@ impl<'t> Ground<'t> {
             known.iter().copied().filter(|known| !self.pairs.contains_key(&(node, *known))).collect();
         let elsewhere = self.schema.homes_of(key, steps);
         let mut near = nearest(key, free.iter().copied()).or_else(|| nearest(key, known.iter().copied()));
-        let mut accepts = if known.is_empty() {
-            "no key at all".to_owned()
-        } else {
-            format!("one of the keys {}", explain::listed(&known))
+        let all = || {
+            if known.is_empty() {
+                "no key at all".to_owned()
+            } else {
+                format!("one of the keys {}", known.join(", "))
+            }
         };
         let belongs = |key: &str, homes: &[String]| {
             let under = |home: &String| {
                 if home.is_empty() { "the top of the file".to_owned() } else { format!("`{home}`") }
             };
             let places: Vec<String> = homes.iter().take(2).map(under).collect();
-            format!("; `{key}` belongs under {}", places.join(" or "))
+            format!("`{key}` under {}", places.join(" or "))
         };
-        if !elsewhere.is_empty() {
-            accepts.push_str(&belongs(key, &elsewhere));
-        } else if near.is_none() && key.chars().count() > 3 {
-            near = nearest(key, self.schema.homes.keys().map(String::as_str));
+        // Whoever finds the key that was meant, or its place, needs no list of the others.
+        let mut accepts = String::new();
+        if key.starts_with(|c: char| c.is_ascii_digit()) {
+            accepts =
+                "decimals with a point, such as 5.5 ft: in brackets a comma parts one entry from the next"
+                    .to_owned();
+        } else if !elsewhere.is_empty() {
+            accepts = belongs(key, &elsewhere);
+        } else if near.is_none() {
+            near = nearest(key, self.schema.homes.keys().map(String::as_str))
+                .filter(|_| key.chars().count() > 3);
             let homes = near.as_ref().map(|near| self.schema.homes_of(near, steps)).unwrap_or_default();
             match &near {
-                Some(near) if !homes.is_empty() => accepts.push_str(&belongs(near, &homes)),
-                _ => near = None,
+                Some(near) if !homes.is_empty() => accepts = belongs(near, &homes),
+                _ => {
+                    near = None;
+                    accepts = all();
+                }
             }
         }
         Some(Problem::new(ProblemKind::UnknownKey, pair.key_span).found(key).accepts(accepts).nearest(near))
@@ -349,7 +364,9 @@ impl<'t> Ground<'t> {
         match &leaf.what {
             explain::What::Value { shapes, words } => {
                 let single = self.tree.text(node).is_some();
-                let near = if single { nearest(&found, words.iter().map(String::as_str)) } else { None };
+                let offered = || words.iter().map(String::as_str);
+                let near =
+                    nearest(&found, offered()).or_else(|| by_part(&found, offered())).filter(|_| single);
                 let own_words = words.iter().any(|word| !explain::NOT_KNOWN.contains(&word.as_str()));
                 let kind = if single && (near.is_some() || own_words || shapes.is_empty()) {
                     ProblemKind::UnknownWord
@@ -371,6 +388,27 @@ impl<'t> Ground<'t> {
             }
         }
     }
+}
+
+/// The one word that is meant by a part of it, or by more than it: `y` for yes, `4` for 4 in, `sch 40` for 40.
+fn by_part<'w>(written: &str, words: impl Iterator<Item = &'w str>) -> Option<String> {
+    let plain = |text: &str| text.to_lowercase().trim_matches(['#', '"', '“', '”', '\'', '.']).to_owned();
+    let written = plain(written);
+    let parts: Vec<String> = written.split([' ', '/', ',']).map(plain).collect();
+    let fits = |word: &&str| {
+        let word = plain(word);
+        let inside = parts.len() > 1 && parts.contains(&word);
+        let digits = written.chars().all(|c| c.is_ascii_digit());
+        let starts = if digits {
+            word.split(' ').next() == Some(written.as_str())
+        } else {
+            word.starts_with(&written)
+        };
+        inside || (starts && !written.is_empty())
+    };
+    let mut found = words.filter(fits);
+    let only = found.next()?;
+    found.next().is_none().then(|| only.to_owned())
 }
 
 #[cfg(test)]

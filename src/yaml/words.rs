@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use super::record::{Reader, Reads};
 use super::schema::Schemas;
 use super::tree::NodeId;
+use crate::base::number::{Dimension, Quantity};
 use crate::base::problem::ProblemKind;
 use crate::base::value::EntryPath;
 
@@ -49,6 +50,16 @@ pub fn words_schema<W: Words>(defs: &mut Schemas, name: &str) -> Value {
     })
 }
 
+/// The word that says the same length in another way: `4"` for `4 in`.
+pub fn same_length<W: Words>(reader: &mut Reader<'_>, node: NodeId, text: &str) -> Option<W> {
+    let length = |text: &str| Quantity::parse(text, Dimension::LENGTH).ok().map(|quantity| quantity.number);
+    let wanted = length(text).filter(|_| text.starts_with(|c: char| c.is_ascii_digit()))?;
+    let (word, ..) = W::ALL.iter().find(|(_, spelling, _)| length(spelling).as_ref() == Some(&wanted))?;
+    let at = reader.span(node);
+    reader.settled.push(at);
+    Some(*word)
+}
+
 /// Declares a closed list of words. `ordered` when their order is an order of size.
 macro_rules! words {
     (
@@ -84,12 +95,21 @@ macro_rules! words {
         }
 
         impl $crate::yaml::record::Reads for $Name {
+            const MAY_BE_NONE: bool = false;
+
+            fn written_as() -> String {
+                let all = <Self as $crate::yaml::words::Words>::ALL.iter().map(|(_, spelling, _)| *spelling);
+                all.collect::<Vec<_>>().join(", ")
+            }
+
             fn read(
                 reader: &mut $crate::yaml::record::Reader<'_>,
                 node: $crate::yaml::tree::NodeId,
                 _path: &$crate::base::value::EntryPath,
             ) -> Option<Self> {
-                <Self as $crate::yaml::words::Words>::find(reader.text(node)?)
+                let text = reader.text(node)?;
+                let found = <Self as $crate::yaml::words::Words>::find(text);
+                found.or_else(|| $crate::yaml::words::same_length(reader, node, text))
             }
 
             fn schema(defs: &mut $crate::yaml::schema::Schemas) -> serde_json::Value {
@@ -117,6 +137,12 @@ const TRUTHS: [(&str, bool); 12] = [
 ];
 
 impl Reads for bool {
+    const MAY_BE_NONE: bool = false;
+
+    fn written_as() -> String {
+        "yes or no".to_owned()
+    }
+
     fn read(reader: &mut Reader<'_>, node: NodeId, _path: &EntryPath) -> Option<Self> {
         let text = reader.text(node)?;
         TRUTHS.iter().find(|(spelling, _)| *spelling == text).map(|(_, truth)| *truth)
@@ -136,6 +162,12 @@ impl Reads for bool {
 pub struct Count(pub u32);
 
 impl Reads for Count {
+    const MAY_BE_NONE: bool = false;
+
+    fn written_as() -> String {
+        "a whole number, 0 if there are none".to_owned()
+    }
+
     fn read(reader: &mut Reader<'_>, node: NodeId, _path: &EntryPath) -> Option<Self> {
         let text = reader.text(node)?;
         let count = text.parse().ok().map(Count);

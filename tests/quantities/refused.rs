@@ -2,7 +2,8 @@
 
 use undercroft::base::number::Dimension as D;
 use undercroft::base::problem::ProblemKind::{
-    self, NoUnit, NotAQuantity, OutOfRange, TooManyDigits, UnknownUnit, WrongDimension,
+    self, NoUnit, NotAQuantity, NotOneNumber, OutOfRange, PrintersQuotes, TooManyDigits, UnitsMixed,
+    UnknownUnit, WrongDimension,
 };
 
 /// The text, the dimension wanted (`None` for any), the kind, words in what is accepted, and what is offered.
@@ -83,13 +84,23 @@ pub(super) const REFUSED: &[Refused] = &[
     ("1e5 ft", Some(D::LENGTH), NotAQuantity, "the digits written out", None),
     ("1/0 in", Some(D::LENGTH), UnknownUnit, "a length", None),
     // More than one number, or none.
-    ("10-12 ft", Some(D::LENGTH), NotAQuantity, "within: 1 in", None),
-    ("10 to 12 ft", Some(D::LENGTH), NotAQuantity, "within: 1 in", None),
-    ("30 ft +/- 1 in", Some(D::LENGTH), NotAQuantity, "within: 1 in", None),
-    ("30 ft ± 1 in", Some(D::LENGTH), NotAQuantity, "within: 1 in", None),
-    ("~30 ft", Some(D::LENGTH), NotAQuantity, "within: 1 in", None),
-    ("about 30 ft", Some(D::LENGTH), NotAQuantity, "within: 1 in", None),
-    ("< 4 pCi/L", Some(D::CONCENTRATION), NotAQuantity, "within: 1 in", None),
+    ("10-12 ft", Some(D::LENGTH), NotOneNumber, "{value: 11 ft, within: 1 ft}", None),
+    ("10 to 12 ft", Some(D::LENGTH), NotOneNumber, "{value: 11 ft, within: 1 ft}", None),
+    ("30 ft +/- 1 in", Some(D::LENGTH), NotOneNumber, "within: 1 in", None),
+    ("30 ft ± 1 in", Some(D::LENGTH), NotOneNumber, "within: 1 in", None),
+    ("~30 ft", Some(D::LENGTH), NotOneNumber, "within: 1 in", None),
+    ("about 30 ft", Some(D::LENGTH), NotOneNumber, "within: 1 in", None),
+    ("< 4 pCi/L", Some(D::CONCENTRATION), NotOneNumber, "within: 1 in", None),
+    ("14-15 ft", Some(D::LENGTH), NotOneNumber, "{value: 14 1/2 ft, within: 1/2 ft}", None),
+    ("15+ ft", Some(D::LENGTH), NotOneNumber, "{value: 15 ft, within: 1 in}", None),
+    ("> 15 ft", Some(D::LENGTH), NotOneNumber, "{value: 15 ft, within: 1 in}", None),
+    ("at least 15 ft", Some(D::LENGTH), NotOneNumber, "{value: 15 ft, within: 1 in}", None),
+    ("approx. 15 ft", Some(D::LENGTH), NotOneNumber, "{value: 15 ft, within: 1 in}", None),
+    ("10-6", Some(D::LENGTH), NotAQuantity, "a length", Some("10 ft 6 in")),
+    ("8-10", Some(D::LENGTH), NotOneNumber, "8 ft 10 in if feet and inches are meant", None),
+    ("2x4", Some(D::LENGTH), NotOneNumber, "the real measure", None),
+    ("1 ft 30 cm", Some(D::LENGTH), UnitsMixed, "a length", None),
+    ("“6 mil”", Some(D::LENGTH), PrintersQuotes, "", Some("6 mil")),
     ("NaN", Some(D::LENGTH), NotAQuantity, "a length", None),
     ("inf", Some(D::PRESSURE), NotAQuantity, "a pressure", None),
     ("", Some(D::LENGTH), NotAQuantity, "a length", None),
@@ -97,7 +108,7 @@ pub(super) const REFUSED: &[Refused] = &[
     ("yes", Some(D::LENGTH), NotAQuantity, "a length", None),
     ("--1 ft", Some(D::LENGTH), NotAQuantity, "a length", None),
     ("40 ft x 24 ft", Some(D::LENGTH), UnknownUnit, "a length", None),
-    ("0x10 ft", Some(D::LENGTH), UnknownUnit, "a length", None),
+    ("0x10 ft", Some(D::LENGTH), NotOneNumber, "a length", None),
     // Too large, too many digits.
     ("99999999999999999999 ft", Some(D::LENGTH), TooManyDigits, "18 digits", None),
     ("0.1234567890123456789 ft", Some(D::LENGTH), TooManyDigits, "18 digits", None),

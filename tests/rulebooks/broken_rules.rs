@@ -120,7 +120,8 @@ fn what_is_said_of_broken_rules() {
         for problem in &problems {
             let source = shelf.sources.get(problem.at.source).unwrap();
             assert!(source.text().get(problem.at.range()).is_some(), "{what}");
-            assert!(!problem.found.is_empty() && !problem.accepts.is_empty(), "{what}: {problem:?}");
+            let todo = undercroft::render::words::of(problem).todo;
+            assert!(!problem.found.is_empty() && todo.len() > 10, "{what}: {problem:?}");
         }
         let _ = writeln!(page, "# {what}\n{}", shown(&problems, &shelf.sources));
     }

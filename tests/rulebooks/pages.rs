@@ -102,7 +102,7 @@ fn the_schemas_are_those_of_the_table_of_keys() {
 /// decimals as numbers.
 fn as_json(tree: &Tree, id: NodeId) -> Value {
     match &tree.node(id).unwrap().kind {
-        NodeKind::Nothing => Value::Null,
+        NodeKind::Nothing | NodeKind::Twice => Value::Null,
         NodeKind::Scalar { text, .. } => match text.as_str() {
             "true" => Value::Bool(true),
             "false" => Value::Bool(false),

@@ -24,7 +24,12 @@ fn dates_are_read_in_one_order_only() {
     let meant = |text: &str| Date::parse(text).unwrap_err().nearest;
     assert_eq!(meant("5/13/2026").as_deref(), Some("2026-05-13"));
     assert_eq!(meant("13.5.2026").as_deref(), Some("2026-05-13"));
-    assert_eq!(meant("5/12/2026").as_deref(), Some("2026-05-12 or 2026-12-05"));
+    let both = Date::parse("5/12/2026").unwrap_err();
+    assert_eq!(both.nearest, None, "neither is preferred");
+    assert!(both.accepts.contains("2026-05-12, or 2026-12-05 if the first number, 5, is the day"));
+    assert_eq!(meant("May 12, 2026").as_deref(), Some("2026-05-12"));
+    assert_eq!(meant("12 Mai 2026"), None);
+    assert_eq!(meant("5/28/26").as_deref(), Some("2026-05-28"));
     assert_eq!(meant("2026-5-2").as_deref(), Some("2026-05-02"));
     for refused in
         ["2026-02-29", "2026-13-01", "0026-05-12", "20260512", "tomorrow", "", "2026-05-12x", "５-05-12"]

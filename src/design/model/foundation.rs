@@ -6,7 +6,9 @@ use super::names::AreaOrSpace;
 use super::pipe::{PipeSize, ShortPipe};
 use super::place::{FromWalls, Level, Line, Place, Side};
 use crate::yaml::entry::{ListOf, Named, OneOrList};
-use crate::yaml::measure::{Area as AreaWanted, Height, Length, Measure, PressureDifference, Share, Volume};
+use crate::yaml::measure::{
+    Area as AreaWanted, Height, Length, Measure, PressureDifference, Share, Thickness, Volume,
+};
 use crate::yaml::name::{NameOf, Text};
 use crate::yaml::record::record;
 use crate::yaml::shape::{PlanPoint, Size};
@@ -174,7 +176,7 @@ record! {
         /// The height of the top of the slab.
         top: Level = "top",
         /// How thick the slab is: `4 in`.
-        thickness: Measure<Length> = "thickness",
+        thickness: Measure<Thickness> = "thickness",
         /// What lies under the slab.
         under_slab: UnderSlab = "under_slab",
         /// For a crawlspace or earth floor: the height of the soil.
@@ -298,7 +300,7 @@ record! {
         /// How high it is: `7 ft 4 in`.
         height: Measure<Height> = "height",
         /// How thick it is: `8 in`.
-        thickness: Measure<Length> = "thickness",
+        thickness: Measure<Thickness> = "thickness",
         /// How its top is closed.
         top: TopCourse = "top",
         /// Whether its top can be reached.
@@ -463,7 +465,7 @@ record! {
         rigid: bool = "rigid",
         /// Whether it is sealed airtight.
         sealed: bool = "sealed",
-        /// What it is sealed with.
+        /// What it is sealed with; the word `none` if with nothing.
         sealed_with: ClosedBy = "sealed_with",
         /// Whether it can be taken off without breaking the seal for good.
         removable: bool = "removable",
@@ -471,7 +473,7 @@ record! {
         fastened: bool = "fastened",
         /// Whether one can see through it or through a window in it.
         view_port: bool = "view_port",
-        /// Whether floor water can run in through a guarded inlet.
+        /// Whether floor water can run in through a guarded inlet; the word `none` if there is no inlet.
         floor_inlet: DrainGuard = "floor_inlet",
         /// Whether cables and pipes through it are sealed.
         penetrations_sealed: bool = "penetrations_sealed",

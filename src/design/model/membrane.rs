@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use crate::base::value::EntryPath;
 use crate::yaml::entry::Named;
 use crate::yaml::lay::Same;
-use crate::yaml::measure::{Area, Length, Measure, Permeance, Wanted};
+use crate::yaml::measure::{Area, Length, Measure, Permeance, SheetThickness, Wanted};
 use crate::yaml::name::Text;
 use crate::yaml::record::{Reader, Reads, record};
 use crate::yaml::schema::Schemas;
@@ -122,7 +122,7 @@ record! {
     pub struct Edges {
         /// Whether they are sealed to the wall.
         sealed: bool = "sealed",
-        /// What they are sealed with.
+        /// What they are sealed with; the word `none` if with nothing.
         sealed_with: ClosedBy = "sealed_with",
         /// Whether they are fixed so that they stay.
         fixed: bool = "fixed",
@@ -152,7 +152,7 @@ record! {
         what: Text = "what",
         /// Whether it is sealed.
         sealed: bool = "sealed",
-        /// What it is sealed with.
+        /// What it is sealed with; the word `none` if with nothing.
         sealed_with: ClosedBy = "sealed_with",
         /// How many there are of it.
         count: Count = "count",
@@ -165,7 +165,7 @@ record! {
         /// What it is made of: `polyethylene`.
         material: Text = "material",
         /// How thick it is: `6 mil`.
-        thickness: Measure<Length> = "thickness",
+        thickness: Measure<SheetThickness> = "thickness",
         /// The thickness printed on the product, as printed: `6 mil (0.15 mm)`.
         marked: Text = "marked",
         /// Its class by the standard for retarders under slabs: A, B or C. The word `none` for one of no
@@ -212,7 +212,7 @@ record! {
         /// What it is made of.
         material: Text = "material",
         /// How thick it is: `10 mil`.
-        thickness: Measure<Length> = "thickness",
+        thickness: Measure<SheetThickness> = "thickness",
         /// The thickness printed on the product, as printed.
         marked: Text = "marked",
         /// Its class by the standard for retarders under slabs: A, B or C. The word `none` for one of no

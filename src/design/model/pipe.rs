@@ -7,7 +7,7 @@ use super::names::{RunEnd, RunStart, SpaceOrOutdoors};
 use super::place::Place;
 use crate::yaml::entry::{ListOf, Named, OneOrList};
 use crate::yaml::measure::{
-    Insulation as InsulationWanted, Length, Measure, Permeance, Pressure, Share, Slope,
+    Insulation as InsulationWanted, Length, Measure, Permeance, Pressure, Share, Slope, Thickness,
 };
 use crate::yaml::name::{NameOf, Text};
 use crate::yaml::record::record;
@@ -100,7 +100,7 @@ record! {
         /// How well it insulates: `R-4`.
         r: Measure<InsulationWanted> = "r",
         /// How thick it is: `1 in`.
-        thickness: Measure<Length> = "thickness",
+        thickness: Measure<Thickness> = "thickness",
         /// Whether a jacket keeps vapour out.
         vapour_jacket: bool = "vapour_jacket",
         /// How readily vapour passes the jacket: `0.05 perm`.
@@ -353,7 +353,7 @@ record! {
         kind: Pierced = "kind",
         /// The size of the hole: `5 in`.
         hole: Measure<Length> = "hole",
-        /// What the gap round the pipe is closed with.
+        /// What the gap round the pipe is closed with; the word `none` if with nothing.
         sealed_with: ClosedBy = "sealed_with",
         /// Whether the gap round the pipe is closed.
         sealed: bool = "sealed",

@@ -65,7 +65,7 @@ record! {
     pub struct Hole, short width {
         /// How wide it is: `5 in`.
         width: Measure<Length> = "width",
-        /// What the gap round the pipe is closed with.
+        /// What the gap round the pipe is closed with; the word `none` if with nothing.
         closed_with: ClosedBy = "closed_with",
         /// Whether a backer was put in before the sealant.
         backer: bool = "backer",
@@ -158,7 +158,7 @@ record! {
         collector: NameOf<Collector> = "collector",
         /// Whether water can still drain past it.
         water_still_drains: bool = "water_still_drains",
-        /// What the pipe is sealed to slab, membrane, lid or wall with.
+        /// What the pipe is sealed to slab, membrane, lid or wall with; the word `none` if with nothing.
         sealed_with: ClosedBy = "sealed_with",
         /// Whether it can be taken off, as at a sump lid.
         detachable: bool = "detachable",

@@ -28,8 +28,7 @@ impl Reads for Version {
         if text == VERSION {
             return Some(Version);
         }
-        let problem =
-            Problem::new(ProblemKind::UnknownVersion, reader.span(node)).found(text).accepts(VERSION);
+        let problem = Problem::new(ProblemKind::UnknownVersion, reader.span(node)).found(text);
         reader.report(problem);
         None
     }

@@ -144,6 +144,7 @@ fn reason_word(reason: &Reason) -> &'static str {
         Reason::NotStated => "not stated",
         Reason::StatedUnknown => "stated unknown",
         Reason::Unreadable => "unreadable",
+        Reason::CutOff => "cut off",
         Reason::NotSaidComplete => "not said complete",
         Reason::Imprecise => "imprecise",
         Reason::Contradiction => "contradiction",

@@ -123,7 +123,7 @@ pub(super) struct Problem {
     pub(super) accepts: String,
     pub(super) nearest: Option<String>,
     pub(super) what: String,
-    pub(super) why: &'static str,
+    pub(super) why: String,
     pub(super) to_do: String,
     pub(super) also: Vec<Also>,
 }

@@ -7,6 +7,7 @@ pub mod excerpt;
 pub mod page;
 pub mod problems;
 pub mod proof;
+pub mod refused;
 pub mod sheet;
 
 /// How much of a review is shown.

@@ -24,7 +24,7 @@ pub fn problem(sheet: &mut Sheet<'_>, sources: &Sources, home: Option<&Source>, 
     marks.extend(problem.also.iter().map(|(at, what)| Mark { at: *at, words: what.clone() }));
     let drawn = excerpt(sources, home, &marks, sheet.look());
     sheet.raw(&drawn);
-    sheet.row("why", said.why);
+    sheet.row("why", &said.why);
     sheet.row("to mend", &said.todo);
 }
 

@@ -59,7 +59,7 @@ fn read(text: &str) -> (Garden, Vec<ProblemKind>, bool) {
     let mut reader = Reader::new(sources.get(id).unwrap(), &tree);
     let garden = Garden::read(&mut reader, tree.root().unwrap(), &EntryPath::new("")).unwrap();
     let problems =
-        reader.problems.iter().chain(&reader.references.check()).map(|problem| problem.kind).collect();
+        reader.problems.iter().chain(&reader.references.check("")).map(|problem| problem.kind).collect();
     (garden, problems, reader.schema_has_more)
 }
 

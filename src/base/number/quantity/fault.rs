@@ -44,6 +44,64 @@ pub(super) fn too_many_digits(body: &str, at: Range<usize>) -> QuantityFault {
     fault(ProblemKind::TooManyDigits, at, body, format!("a number of at most {MOST_DIGITS} digits"))
 }
 
+/// What is said of more than one number, or of a rough one: the value and how far off it can be, in one example.
+fn roughly(body: &str, at: Range<usize>, example: Option<String>) -> QuantityFault {
+    let example = example.unwrap_or_else(|| "{value: 11 ft, within: 1 in}".to_owned());
+    let accepts =
+        format!("one number with its unit, or the number and how far off it can be, such as {example}");
+    fault(ProblemKind::NotOneNumber, at, body, accepts)
+}
+
+/// Two whole numbers joined by a dash or a word, and what stands behind them.
+fn two_numbers(body: &str) -> Option<(i64, i64, &str)> {
+    let (first, rest) = body.split_at_checked(body.find(|c: char| !c.is_ascii_digit())?)?;
+    let rest = rest.trim_start();
+    let rest = ["-", "–", "—", "to ", "or "].iter().find_map(|join| rest.strip_prefix(join))?.trim_start();
+    let end = rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(rest.len());
+    let (second, unit) = rest.split_at_checked(end)?;
+    Some((first.parse().ok()?, second.parse().ok()?, unit.trim()))
+}
+
+/// What is wrong with more than one number: `10-12 ft`, and `10-6` for feet and inches.
+fn several(body: &str, at: Range<usize>, wanted: Option<Dimension>) -> QuantityFault {
+    let Some((first, second, unit)) = two_numbers(body) else { return roughly(body, at, None) };
+    if unit.is_empty() && wanted == Some(Dimension::LENGTH) && second < 12 {
+        let meant = format!("{first} ft {second} in");
+        if second < first {
+            return QuantityFault {
+                nearest: Some(meant),
+                ..fault(ProblemKind::NotAQuantity, at, body, accepted(wanted))
+            };
+        }
+        let accepts = format!("{meant} if feet and inches are meant, else one number with its unit");
+        return fault(ProblemKind::NotOneNumber, at, body, accepts);
+    }
+    let example = (first < second && !unit.is_empty()).then(|| {
+        let half = |sum: i64| match (sum / 2, sum % 2) {
+            (0, 1) => "1/2".to_owned(),
+            (whole, 1) => format!("{whole} 1/2"),
+            (whole, _) => whole.to_string(),
+        };
+        let middle = half(first.saturating_add(second));
+        format!("{{value: {middle} {unit}, within: {} {unit}}}", half(second.saturating_sub(first)))
+    });
+    roughly(body, at, example)
+}
+
+/// The value without the printer's quotes round it, if it can be read then.
+fn without_quotes(body: &str, wanted: Option<Dimension>) -> Option<String> {
+    let inner = body.strip_prefix(['“', '”', '„', '‘', '’', '«'])?;
+    let inner = inner.strip_suffix(['“', '”', '‘', '’', '»']).unwrap_or(inner).trim();
+    readable(inner, wanted).then(|| inner.to_owned())
+}
+
+fn readable(text: &str, wanted: Option<Dimension>) -> bool {
+    match wanted {
+        Some(wanted) => Quantity::parse(text, wanted).is_ok(),
+        None => Quantity::parse_any(text).is_ok(),
+    }
+}
+
 /// A bare number where a unit is needed: both likely readings are offered, neither is preferred.
 pub(super) fn no_unit(body: &str, at: Range<usize>, wanted: Dimension) -> QuantityFault {
     let accepts = match likely(wanted) {
@@ -110,6 +168,12 @@ pub(super) fn no_size(text: &str) -> QuantityFault {
 pub(super) fn diagnose(body: &str, at: Range<usize>, wanted: Option<Dimension>) -> QuantityFault {
     let sign =
         body.chars().next().filter(|c| matches!(c, '-' | '+' | '\u{2212}' | '–')).map_or(0, char::len_utf8);
+    if let Some(meant) = without_quotes(body, wanted) {
+        return QuantityFault {
+            nearest: Some(meant),
+            ..fault(ProblemKind::PrintersQuotes, at, body, String::new())
+        };
+    }
     let Some(amount) = amounts(body, sign, true).into_iter().next() else {
         return no_number(body, at, wanted);
     };
@@ -127,7 +191,27 @@ pub(super) fn diagnose(body: &str, at: Range<usize>, wanted: Option<Dimension>) 
         return fault(ProblemKind::NotAQuantity, at, body, accepts);
     }
     if spread(unit) {
-        return fault(ProblemKind::NotAQuantity, at, body, one_number(wanted));
+        return several(body, at, wanted);
+    }
+    if let Some(rest) = unit.strip_prefix('+') {
+        // 15+ ft
+        let example = format!("{{value: {number} {}, within: 1 in}}", rest.trim());
+        return roughly(body, at, (wanted == Some(Dimension::LENGTH)).then_some(example));
+    }
+    if unit
+        .strip_prefix(['x', 'X', '×'])
+        .is_some_and(|rest| rest.trim_start().starts_with(|c: char| c.is_ascii_digit()))
+    {
+        // 2x4: the name of a size of lumber, not its measure
+        let accepts = format!("the real measure of what is asked for, as {}", accepted(wanted));
+        return fault(ProblemKind::NotOneNumber, at, body, accepts);
+    }
+    if let Some(cut) = unit.find(' ')
+        && let (Some(first), Some(second)) = (unit.get(..cut), unit.get(cut..))
+        && readable(&format!("{number} {first}"), wanted)
+        && readable(second.trim(), wanted)
+    {
+        return fault(ProblemKind::UnitsMixed, at, body, accepted(wanted));
     }
     let starts_a_word =
         unit.starts_with(|c: char| c.is_alphabetic() || matches!(c, '°' | '%' | '$' | '/' | '\'' | '"'));
@@ -184,20 +268,21 @@ fn no_number(body: &str, at: Range<usize>, wanted: Option<Dimension>) -> Quantit
         "ca. ",
         "circa ",
         "around ",
+        "roughly ",
         "less than",
         "more than",
+        "at least",
+        "at most",
+        "min.",
+        "max.",
     ];
-    let accepts = if vague.iter().any(|start| lower.starts_with(start)) {
-        one_number(wanted)
-    } else {
-        accepted(wanted)
-    };
-    fault(ProblemKind::NotAQuantity, at, body, accepts)
-}
-
-fn one_number(wanted: Option<Dimension>) -> String {
-    let accepted = accepted(wanted);
-    format!("{accepted}; for one that is not known sharply, say how sharply: {{value: 11 ft, within: 1 in}}")
+    if let Some(start) = vague.iter().find(|start| lower.starts_with(**start)) {
+        let rest = lower.get(start.len()..).unwrap_or("").trim_start_matches(['.', ' ']);
+        let example = format!("{{value: {rest}, within: 1 in}}");
+        let fits = wanted == Some(Dimension::LENGTH) && readable(rest, wanted);
+        return roughly(body, at, fits.then_some(example));
+    }
+    fault(ProblemKind::NotAQuantity, at, body, accepted(wanted))
 }
 
 /// Whether what follows a number makes it two numbers: `10-12 ft`, `10 to 12 ft`, `30 ft +/- 1 in`.
@@ -233,10 +318,6 @@ fn known_trap(unit: &str, number: &str) -> Option<String> {
 /// Texts in which a person surely sees one quantity although they are not written as one, written as one; only
 /// if that can be read.
 fn recast(body: &str, wanted: Option<Dimension>) -> Option<String> {
-    let readable = |text: &String| match wanted {
-        Some(wanted) => Quantity::parse(text, wanted).is_ok(),
-        None => Quantity::parse_any(text).is_ok(),
-    };
     let words: Vec<&str> = body.split_whitespace().collect();
     let mut tries: Vec<String> = Vec::new();
     // 5'6 and 5 ft 6: the inches without their sign.
@@ -291,5 +372,5 @@ fn recast(body: &str, wanted: Option<Dimension>) -> Option<String> {
         let number = if num == 0 { format!("{whole}") } else { format!("{whole} {num}/{den}") };
         tries.push(format!("{number} {}", rest.join(" ")));
     }
-    tries.into_iter().find(readable)
+    tries.into_iter().find(|text| readable(text, wanted))
 }

@@ -20,6 +20,7 @@ mod laws;
 mod verification;
 mod judging;
 mod commands;
+mod site_visit;
 mod honesty;
 mod contradictions;
 mod terminal;

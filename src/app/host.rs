@@ -41,6 +41,8 @@ pub enum Refusal {
     TooLarge,
     /// There is already something of that name.
     Exists,
+    /// What stands there is not what was put there before.
+    Changed,
     /// The disk or the network refused.
     Failed,
 }
@@ -56,6 +58,7 @@ impl Refusal {
             Refusal::Forbidden => "may not be read or written by you",
             Refusal::TooLarge => "is larger than 8 MB, which no design is",
             Refusal::Exists => "is already there",
+            Refusal::Changed => "was changed by somebody else meanwhile",
             Refusal::Failed => "could not be read or written; the disk or the network refused",
         }
     }
@@ -70,6 +73,7 @@ impl Refusal {
             Refusal::Forbidden => "Change its permissions, or copy it to a folder of your own.",
             Refusal::TooLarge => "Check that this is the file you mean.",
             Refusal::Exists => "Choose another name, or move the old file away first. Nothing was changed.",
+            Refusal::Changed => "It is left as it is now. Look at it before you go on.",
             Refusal::Failed => "Try again, or copy the file to a disk of your own.",
         }
     }
@@ -94,6 +98,11 @@ pub trait Host {
     /// # Errors
     /// When something of that name is there, or it cannot be written.
     fn create(&mut self, name: &str, bytes: &[u8]) -> Result<(), Refusal>;
+    /// Puts new bytes into a file in place of these: wholly or not at all.
+    ///
+    /// # Errors
+    /// When something else stands there by now, or it cannot be written.
+    fn replace(&mut self, name: &str, was: &[u8], bytes: &[u8]) -> Result<(), Refusal>;
     /// Shows a result: standard output.
     fn print(&mut self, text: &str);
     /// Says something beside the result: standard error.

@@ -2,6 +2,7 @@
 
 pub mod host;
 pub mod status;
+pub mod keys;
 pub mod library;
 pub mod review;
 pub mod clause;

@@ -1,5 +1,6 @@
-//! A site visit: about twenty questions, each of which may be left blank, and from the answers a design file
-//! that says what is still to be measured.
+//! A site visit: some thirty questions, each of which may be left blank, and from the answers a design file
+//! that says what is still to be measured. The file is written anew after every answer, so that nothing is lost
+//! whenever a person stops.
 
 mod questions;
 mod starter;
@@ -7,16 +8,16 @@ mod starter;
 use std::collections::BTreeMap;
 
 use super::Status;
-use super::host::Host;
+use super::host::{Host, Refusal, Sort};
 use crate::base::near::nearest;
 use crate::render::terminal::Look;
 use crate::render::terminal::sheet::{Sheet, Tone};
 use crate::render::visible::one_line;
-use crate::render::words;
 use crate::review;
+use crate::review::books::Library;
 
-pub use questions::{QUESTIONS, Question};
-pub use starter::starter;
+pub use questions::{QUESTIONS, Question, Takes};
+pub use starter::{WITHOUT_BOOK, starter};
 
 /// What is wanted of a site visit.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -27,153 +28,239 @@ pub struct Request {
     pub answers: Vec<String>,
     /// Whether to ask for the rest.
     pub ask: bool,
-    /// Only list the questions.
-    pub only_list: bool,
 }
 
 /// The answers, by the names of their questions. What was left blank is not there.
 pub type Answers = BTreeMap<&'static str, String>;
 
-/// How often one question is asked before it is left open.
-const TRIES: usize = 3;
+/// How the questions came to an end.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Ended {
+    /// All were put.
+    All,
+    /// There was nothing more to read.
+    Input,
+}
+
+/// The file that grows with the answers.
+struct Growing<'a> {
+    file: &'a str,
+    stands: Option<String>,
+}
+
+impl Growing<'_> {
+    /// Writes what is known so far.
+    fn keep(&mut self, host: &mut dyn Host, answers: &Answers) -> Result<(), String> {
+        let text = starter(answers, self.file);
+        let written = match &self.stands {
+            None => host.create(self.file, text.as_bytes()),
+            Some(was) if *was == text => Ok(()),
+            Some(was) => host.replace(self.file, was.as_bytes(), text.as_bytes()),
+        };
+        let name = one_line(self.file);
+        written.map_err(|refusal: Refusal| format!("{name} {}. {}", refusal.words(), refusal.advice()))?;
+        self.stands = Some(text);
+        Ok(())
+    }
+}
 
 /// Asks, writes the file, and says what to do next.
 pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
-    if request.only_list {
-        host.print(&listed(&look));
-        return Status::Fine;
-    }
     let refuse = |host: &mut dyn Host, said: &str| {
         host.tell(&format!("{said}\n"));
         Status::CouldNotRead
     };
-    if host.sort_of(&request.file) != super::host::Sort::Absent {
+    if host.sort_of(&request.file) != Sort::Absent {
         let name = one_line(&request.file);
-        return refuse(host, &format!("{name} is already there, and nothing that is there is written over."));
+        return refuse(
+            host,
+            &format!(
+                "{name} is already there, and nothing that is there is written over. Go on in it with a text editor, or choose another name."
+            ),
+        );
     }
+    let books = books();
     let mut answers = Answers::new();
     for given in &request.answers {
         let said = match given.split_once('=') {
             None => Err(format!("\"{}\" is no answer: write it as QUESTION=WORDS.", one_line(given))),
-            Some((name, words)) => take(&mut answers, name.trim(), words),
+            Some((name, words)) => take(&mut answers, name.trim(), words, &books).map(|_| ()),
         };
         if let Err(said) = said {
             return refuse(host, &said);
         }
     }
+    let mut growing = Growing { file: &request.file, stands: None };
+    let mut ended = Ended::All;
     if request.ask {
-        ask_the_rest(host, &mut answers, &look);
+        match ask_the_rest(host, &mut answers, &books, &mut growing, &look) {
+            Ok(how) => ended = how,
+            Err(said) => return refuse(host, &said),
+        }
     }
-    let text = starter(&answers, &request.file);
-    match host.create(&request.file, text.as_bytes()) {
+    match growing.keep(host, &answers) {
         Ok(()) => {
-            host.print(&afterwards(&answers, &request.file, &look));
+            host.print(&afterwards(&answers, &request.file, ended, &look));
             Status::Fine
         }
-        Err(refusal) => {
-            let name = one_line(&request.file);
-            refuse(host, &format!("{name} {}. {}", refusal.words(), refusal.advice()))
-        }
+        Err(said) => refuse(host, &said),
     }
 }
 
-/// Takes an answer in if the file still reads with it.
-fn take(answers: &mut Answers, name: &str, words: &str) -> Result<(), String> {
+/// Lists the questions.
+pub fn list(host: &mut dyn Host, look: Look) -> Status {
+    let books = books();
+    let mut sheet = Sheet::new(&look);
+    sheet.paragraph(0, "The questions of a site visit", Tone::Heading);
+    sheet.paragraph(
+        0,
+        "Any of them can be answered beforehand: --answer NAME=WORDS. Every one may be left blank.",
+        Tone::Ink,
+    );
+    let mut part = "";
+    for question in QUESTIONS {
+        if question.part != part {
+            part = question.part;
+            sheet.rule(part);
+        }
+        sheet.blank();
+        sheet.paragraph(0, question.name, Tone::Heading);
+        sheet.paragraph(2, question.ask, Tone::Ink);
+        sheet.paragraph(2, &question.choices(&books), Tone::Quiet);
+    }
+    host.print(&sheet.finish());
+    Status::Fine
+}
+
+/// The books a person can choose from; those that every review uses are not among them.
+fn books() -> Vec<String> {
+    let library = Library::with(&[]);
+    let always: Vec<&str> = library.always().collect();
+    library.names().filter(|name| !always.contains(name)).map(str::to_owned).collect()
+}
+
+/// Takes an answer in if the file still reads with it; says what it was taken as, nothing for one left open.
+fn take(answers: &mut Answers, name: &str, said: &str, books: &[String]) -> Result<Option<String>, String> {
     let Some(question) = QUESTIONS.iter().find(|question| question.name == name) else {
         let near = nearest(name, QUESTIONS.iter().map(|question| question.name));
         let hint = near.map(|near| format!(" Perhaps {near} was meant.")).unwrap_or_default();
         return Err(format!(
-            "There is no question called \"{}\".{hint} See them with: undercroft site-visit --questions FILE",
+            "There is no question called \"{}\".{hint} See them with: undercroft site-visit --questions",
             one_line(name)
         ));
     };
-    let words = tidy(words);
-    if words.is_empty() {
-        return Ok(());
+    let said = tidy(said);
+    if said.is_empty() {
+        return Ok(None);
     }
-    if let Some(words) = question.refuses(&words) {
-        return Err(words);
+    let words = question.understood(&said, books)?;
+    if question.takes == Takes::Book
+        && let Some(other) =
+            BOOKS.iter().find(|other| **other != question.name && answers.get(**other) == Some(&words))
+        && !matches!(words.as_str(), "none" | "unknown")
+    {
+        let short = QUESTIONS.iter().find(|one| one.name == *other).map_or(*other, |one| one.short);
+        return Err(format!("{words} is named already as {short}; name another book, or none."));
     }
     let mut with = answers.clone();
-    with.insert(question.name, words);
-    match complaint(&with, question) {
-        Some(said) => Err(said),
-        None => {
-            *answers = with;
-            Ok(())
-        }
+    with.insert(question.name, words.clone());
+    if let Some(problem) = review::problems_of(&starter(&with, "")).into_iter().next() {
+        return Err(question.how(problem.nearest.as_deref()));
     }
+    *answers = with;
+    Ok(Some(words))
 }
 
-/// What the reader of designs says against an answer, if anything.
-fn complaint(answers: &Answers, question: &Question) -> Option<String> {
-    let problem = review::problems_of(&starter(answers, "")).into_iter().next()?;
-    let said = words::of(&problem);
-    Some(format!("{} {} It takes: {}.", said.what, said.todo, question.takes))
-}
+/// The questions about rulebooks.
+const BOOKS: &[&str] = &["adopted", "contract", "information"];
 
 /// One line, without blanks at its ends.
 fn tidy(words: &str) -> String {
     one_line(words).split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-fn ask_the_rest(host: &mut dyn Host, answers: &mut Answers, look: &Look) {
+fn ask_the_rest(
+    host: &mut dyn Host,
+    answers: &mut Answers,
+    books: &[String],
+    growing: &mut Growing<'_>,
+    look: &Look,
+) -> Result<Ended, String> {
     let mut sheet = Sheet::new(look);
-    sheet.paragraph(0, "A few questions about the house and what you have in mind.", Tone::Heading);
-    sheet.paragraph(
-        0,
-        "Press Enter to leave one open. Write unknown if you looked and could not tell. Write lengths with their unit, as 10 ft 6 in.",
-        Tone::Ink,
-    );
+    sheet.paragraph(0, "Questions about the house and what you have in mind.", Tone::Heading);
+    let file = one_line(growing.file);
+    for line in [
+        "Press Enter to leave one open. Write ? or unknown if you looked and could not tell. Write lengths with their unit, as 10 ft 6 in.".to_owned(),
+        format!("What you answer is kept in {file} after every question. To stop, hold Ctrl and press C; nothing is lost."),
+    ] {
+        sheet.paragraph(0, &line, Tone::Ink);
+    }
     host.print(&sheet.finish());
+    let mut part = "";
     for question in QUESTIONS {
         if answers.contains_key(question.name) || !(question.when)(answers) {
             continue;
         }
-        for _ in 0..TRIES {
-            let mut sheet = Sheet::new(look);
-            sheet.paragraph(0, question.ask, Tone::Heading);
-            sheet.paragraph(2, &format!("for instance: {}", question.takes), Tone::Quiet);
-            host.print(&format!("\n{}> ", sheet.finish()));
+        let mut sheet = Sheet::new(look);
+        if question.part != part {
+            part = question.part;
+            sheet.rule(part);
+        }
+        sheet.blank();
+        sheet.paragraph(0, question.ask, Tone::Heading);
+        sheet.paragraph(2, &question.choices(books), Tone::Quiet);
+        host.print(&format!("\n{}> ", sheet.finish()));
+        loop {
             let Some(line) = host.next_line() else {
                 host.print("\n");
-                return;
+                return Ok(Ended::Input);
             };
-            match take(answers, question.name, &line) {
-                Ok(()) => break,
-                Err(said) => {
-                    let mut sheet = Sheet::new(look);
-                    sheet.paragraph(0, &said, Tone::Unmet);
-                    host.print(&sheet.finish());
+            let said = match take(answers, question.name, &line, books) {
+                Ok(taken) => {
+                    growing.keep(host, answers)?;
+                    let as_typed = taken.as_deref() == Some(tidy(&line).as_str());
+                    match taken {
+                        None => host.print("Left open.\n"),
+                        Some(taken) if !as_typed => host.print(&format!("Taken as: {taken}\n")),
+                        Some(_) => {}
+                    }
+                    break;
                 }
-            }
+                Err(said) => said,
+            };
+            let mut sheet = Sheet::new(look);
+            sheet.paragraph(0, &said, Tone::Unmet);
+            host.print(&format!("{}> ", sheet.finish()));
         }
     }
+    Ok(Ended::All)
 }
 
-fn afterwards(answers: &Answers, file: &str, look: &Look) -> String {
+fn afterwards(answers: &Answers, file: &str, ended: Ended, look: &Look) -> String {
     let open =
         QUESTIONS.iter().filter(|question| (question.when)(answers) && !answers.contains_key(question.name));
     let open: Vec<&str> = open.map(|question| question.short).collect();
     let file = one_line(file);
     let mut sheet = Sheet::new(look);
     sheet.blank();
+    if ended == Ended::Input {
+        sheet.paragraph(
+            0,
+            "There was nothing more to read. What was answered until then is kept.",
+            Tone::Open,
+        );
+    }
     sheet.paragraph(0, &format!("{file} is written."), Tone::Heading);
+    if !BOOKS.iter().any(|book| questions::something(answers, book)) {
+        sheet.paragraph(
+            0,
+            &format!("No rulebook was chosen. So that something is judged, {WITHOUT_BOOK} is written into it, for information."),
+            Tone::Ink,
+        );
+    }
     if !open.is_empty() {
         sheet.paragraph(0, &format!("Left open: {}.", open.join(", ")), Tone::Ink);
     }
     sheet.paragraph(0, &format!("Next, see what to measure: undercroft review {file}"), Tone::Ink);
-    sheet.finish()
-}
-
-fn listed(look: &Look) -> String {
-    let mut sheet = Sheet::new(look);
-    sheet.paragraph(0, "The questions of a site visit", Tone::Heading);
-    for question in QUESTIONS {
-        sheet.blank();
-        sheet.paragraph(0, question.name, Tone::Heading);
-        sheet.paragraph(2, question.ask, Tone::Ink);
-        sheet.row("takes", question.takes);
-    }
     sheet.finish()
 }

@@ -62,7 +62,7 @@ pub(super) enum Command {
     /// The rulebooks: what is in force and why, what a rule can ask, the proofs
     #[command(subcommand, disable_help_subcommand = true, help_template = ONE)]
     Rulebook(RulebookCommand),
-    /// Starts a new design file from about twenty questions
+    /// Starts a new design file from some thirty questions
     SiteVisit(SiteVisitArguments),
 }
 
@@ -251,17 +251,20 @@ impl ProveArguments {
 Each question can be left blank. Nothing that is there already is written over.")]
 pub(super) struct SiteVisitArguments {
     /// The design file to start
-    #[arg(value_name = "FILE")]
-    file: String,
+    #[arg(value_name = "FILE", required_unless_present_any = ["questions", "keys"])]
+    file: Option<String>,
     /// Answer a question beforehand, as --answer QUESTION=WORDS; may be given several times
     #[arg(long = "answer", value_name = "QUESTION=WORDS")]
     answers: Vec<String>,
     /// Ask nothing: what is not answered with --answer is left to be measured
     #[arg(long)]
     without_asking: bool,
-    /// Only list the questions, with what each takes
+    /// Only list the questions, with what each takes; needs no file
     #[arg(long)]
-    questions: bool,
+    pub(super) questions: bool,
+    /// Only show what can be written in a part of a file, such as discharge or building.spaces; needs no file
+    #[arg(long, value_name = "PART", num_args = 0..=1)]
+    pub(super) keys: Option<Option<String>>,
     #[command(flatten)]
     pub(super) page: Page,
 }
@@ -269,10 +272,9 @@ pub(super) struct SiteVisitArguments {
 impl SiteVisitArguments {
     pub(super) fn request(&self) -> site_visit::Request {
         site_visit::Request {
-            file: self.file.clone(),
+            file: self.file.clone().unwrap_or_default(),
             answers: self.answers.clone(),
             ask: !self.without_asking,
-            only_list: self.questions,
         }
     }
 }

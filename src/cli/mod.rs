@@ -82,6 +82,13 @@ fn perform(command: Command, host: &mut dyn Host, screen: Screen) -> Status {
             &wanted.books.rulebooks,
             look(&wanted.page, screen),
         ),
+        Command::SiteVisit(wanted) if wanted.keys.is_some() => {
+            let part = wanted.keys.as_ref().and_then(Option::as_deref);
+            app::keys::run(host, part, look(&wanted.page, screen))
+        }
+        Command::SiteVisit(wanted) if wanted.questions => {
+            app::site_visit::list(host, look(&wanted.page, screen))
+        }
         Command::SiteVisit(wanted) => {
             app::site_visit::run(host, &wanted.request(), look(&wanted.page, screen))
         }

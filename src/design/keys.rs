@@ -60,7 +60,7 @@ impl Way {
             [Sort::Value(what)] if what.starts_with("the name of") => {
                 format!("{what}, such as {}", self.example)
             }
-            _ => format!("such as {}", self.example),
+            _ => format!("for instance {}", self.example),
         }
     }
 }
@@ -291,6 +291,15 @@ fn made(part: &Value, depth: usize) -> Option<String> {
         };
     }
     if !branches(part).is_empty() {
+        // A record that can be written as one value shows so where it describes itself.
+        let sorts = sorts(part, depth);
+        let alone = branches(part).iter().map(|part| described(part, 0)).find_map(|said| {
+            let spans = said.split('`').skip(1).step_by(2).filter(|span| !span.starts_with(['{', '[']));
+            spans.filter(|span| sorts.iter().any(|sort| fits(span, sort))).map(str::to_owned).next()
+        });
+        if alone.is_some() {
+            return alone;
+        }
         let made = branches(part).iter().map(|part| example(part, depth + 1)).filter(|made| !made.is_empty());
         let made: Vec<String> = made.collect();
         // Whatever can be said in a word is said in a word.
@@ -342,13 +351,13 @@ mod tests {
     fn somebody_who_sees_one_line_knows_what_to_write() {
         for (path, wanted) in [
             ("systems.main.discharge.direction", "up, slanting up, level or down"),
-            ("systems.main.discharge.above_roof", "such as 22 in"),
+            ("systems.main.discharge.above_roof", "for instance 22 in"),
             ("building.openings.bath.opens", "yes or no"),
-            ("looked_for.drains", "such as {by: J. Ames, on: 2026-05-14}"),
+            ("looked_for.drains", "for instance {by: J. Ames, on: 2026-05-14}"),
             ("systems.main.fan.in", "the name of a space, or the word outdoors, such as attic"),
-            ("foundation.areas.slab.size", "such as 40 ft x 24 ft"),
-            ("job.date", "such as 2026-05-12"),
-            ("site.ground", "such as {main: 6 ft 6 in}"),
+            ("foundation.areas.slab.size", "for instance 40 ft x 24 ft"),
+            ("job.date", "for instance 2026-05-12"),
+            ("site.ground", "for instance {main: 6 ft 6 in}"),
             ("systems.main.wiring.connection", "hard-wired or cord and plug"),
         ] {
             assert_eq!(way(path).map(|way| way.short()).as_deref(), Some(wanted), "{path}");

@@ -149,6 +149,9 @@ impl Host for Watched {
     fn create(&mut self, name: &str, bytes: &[u8]) -> Result<(), Refusal> {
         self.inner.create(name, bytes)
     }
+    fn replace(&mut self, name: &str, was: &[u8], bytes: &[u8]) -> Result<(), Refusal> {
+        self.inner.replace(name, was, bytes)
+    }
     fn print(&mut self, text: &str) {
         self.inner.print(text);
     }

@@ -72,6 +72,20 @@ fn sort_of(path: &Path) -> Sort {
     }
 }
 
+/// The name under which a file waits until it is whole.
+fn waiting_name(target: &Path) -> PathBuf {
+    let mut waiting = target.as_os_str().to_owned();
+    waiting.push(".part");
+    PathBuf::from(waiting)
+}
+
+/// Makes a file of that name and puts these bytes into it, down to the disk.
+fn put(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
+    file.write_all(bytes)?;
+    file.sync_all()
+}
+
 impl Host for Disk {
     fn sort_of(&self, name: &str) -> Sort {
         sort_of(Path::new(name))
@@ -112,22 +126,15 @@ impl Host for Disk {
         if fs::symlink_metadata(target).is_ok() {
             return Err(Refusal::Exists);
         }
-        let mut waiting = target.as_os_str().to_owned();
-        waiting.push(".part");
-        let waiting = PathBuf::from(waiting);
-        let put = |path: &Path| -> io::Result<()> {
-            let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
-            file.write_all(bytes)?;
-            file.sync_all()
-        };
-        let placed = put(&waiting).and_then(|()| {
+        let waiting = waiting_name(target);
+        let placed = put(&waiting, bytes).and_then(|()| {
             // A second name fails if the first is taken, where a plain renaming would write over it.
             fs::hard_link(&waiting, target).or_else(|error| {
                 if error.kind() == io::ErrorKind::AlreadyExists {
                     return Err(error);
                 }
                 // Some disks know no second names: write it in place, still refusing what is there.
-                put(target)
+                put(target, bytes)
             })
         });
         let ours = !matches!(&placed, Err(error) if error.kind() == io::ErrorKind::AlreadyExists && !waiting.exists());
@@ -135,6 +142,18 @@ impl Host for Disk {
             let _ = fs::remove_file(&waiting);
         }
         placed.map_err(|error| refusal(&error))
+    }
+
+    fn replace(&mut self, name: &str, was: &[u8], bytes: &[u8]) -> Result<(), Refusal> {
+        if self.read(name)? != was {
+            return Err(Refusal::Changed);
+        }
+        let waiting = waiting_name(Path::new(name));
+        put(&waiting, bytes).map_err(|error| refusal(&error))?;
+        fs::rename(&waiting, name).map_err(|error| {
+            let _ = fs::remove_file(&waiting);
+            refusal(&error)
+        })
     }
 
     fn print(&mut self, text: &str) {
@@ -175,6 +194,20 @@ mod tests {
         assert_eq!(disk.create(&name, b"one"), Ok(()));
         assert_eq!(disk.create(&name, b"two"), Err(Refusal::Exists));
         assert_eq!(disk.read(&name), Ok(b"one".to_vec()));
+        let left = disk.list(&folder.path().to_string_lossy()).unwrap();
+        assert_eq!(left, vec![("new.yaml".to_owned(), Sort::File)]);
+    }
+
+    #[test]
+    fn a_file_is_replaced_only_while_it_is_as_it_was_left() {
+        let folder = tempfile::tempdir().unwrap();
+        let name = folder.path().join("new.yaml").to_string_lossy().into_owned();
+        let mut disk = Disk::new();
+        assert_eq!(disk.replace(&name, b"", b"one"), Err(Refusal::Absent));
+        assert_eq!(disk.create(&name, b"one"), Ok(()));
+        assert_eq!(disk.replace(&name, b"one", b"two"), Ok(()));
+        assert_eq!(disk.replace(&name, b"one", b"three"), Err(Refusal::Changed));
+        assert_eq!(disk.read(&name), Ok(b"two".to_vec()));
         let left = disk.list(&folder.path().to_string_lossy()).unwrap();
         assert_eq!(left, vec![("new.yaml".to_owned(), Sort::File)]);
     }

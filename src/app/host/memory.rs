@@ -80,6 +80,14 @@ impl Host for Memory {
         Ok(())
     }
 
+    fn replace(&mut self, name: &str, was: &[u8], bytes: &[u8]) -> Result<(), Refusal> {
+        if self.read(name)? != was {
+            return Err(Refusal::Changed);
+        }
+        self.files.insert(name.to_owned(), bytes.to_vec());
+        Ok(())
+    }
+
     fn print(&mut self, text: &str) {
         self.printed.push_str(text);
     }

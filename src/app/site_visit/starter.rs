@@ -1,13 +1,20 @@
 //! The file that a site visit starts: what was answered as entries, what was left open as lines to fill in.
 
 use super::Answers;
-use super::questions::{burns, crawl, opening, slab, sump};
+use super::questions::{burns, crawl, opening, slab, something, sump};
+use crate::design::keys::{Sort, way};
 use crate::render::visible::one_line;
+
+/// The rulebook that is shown for information where none was chosen.
+pub const WITHOUT_BOOK: &str = "epa-1994";
+
+/// In which column the notes on open entries begin.
+const NOTES: usize = 34;
 
 /// The file, with what was answered so far.
 #[must_use]
 pub fn starter(answers: &Answers, file: &str) -> String {
-    let mut sheet = Starter { text: String::new(), answers };
+    let mut sheet = Starter { text: String::new(), answers, at: Vec::new() };
     sheet.head(file);
     sheet.job();
     sheet.site();
@@ -20,6 +27,8 @@ pub fn starter(answers: &Answers, file: &str) -> String {
 struct Starter<'a> {
     text: String,
     answers: &'a Answers,
+    /// The keys of the sections that are open.
+    at: Vec<String>,
 }
 
 /// Words that mean something to the reader of a file when they stand without quotes.
@@ -35,323 +44,478 @@ fn written(words: &str) -> String {
     }
 }
 
-impl Starter<'_> {
+impl<'a> Starter<'a> {
     fn line(&mut self, line: &str) {
-        self.text.push_str(line);
+        self.text.push_str(line.trim_end());
         self.text.push('\n');
     }
 
-    fn note(&mut self, indent: usize, words: &str) {
-        self.line(&format!("{}# {words}", " ".repeat(indent)));
+    fn pad(&self) -> String {
+        "  ".repeat(self.at.len())
     }
 
-    fn get(&self, question: &str) -> Option<&str> {
+    fn note(&mut self, words: &str) {
+        let pad = self.pad();
+        self.line(&format!("{pad}# {words}"));
+    }
+
+    fn get(&self, question: &str) -> Option<&'a str> {
         self.answers.get(question).map(String::as_str)
     }
 
+    /// A section with what stands in it.
+    fn section(&mut self, key: &str, inside: impl FnOnce(&mut Self)) {
+        let pad = self.pad();
+        self.line(&format!("{pad}{key}:"));
+        self.at.push(key.to_owned());
+        inside(self);
+        self.at.pop();
+    }
+
+    /// An entry that is known.
+    fn stated(&mut self, key: &str, value: &str) {
+        let pad = self.pad();
+        self.line(&format!("{pad}{key}: {value}"));
+    }
+
     /// An entry with its answer; left open, a line to fill in.
-    fn entry(&mut self, indent: usize, key: &str, question: &str, note: &str) {
-        let answer = self.get(question).map(written);
-        self.put(indent, key, answer.as_deref(), note);
+    fn entry(&mut self, key: &str, question: &str, example: &str) {
+        match self.get(question).map(written) {
+            Some(value) => self.stated(key, &value),
+            None => self.open(key, example),
+        }
     }
 
-    /// An entry that nobody was asked about: a line to fill in.
-    fn open(&mut self, indent: usize, key: &str, note: &str) {
-        self.put(indent, key, None, note);
-    }
-
-    fn put(&mut self, indent: usize, key: &str, value: Option<&str>, note: &str) {
-        let pad = " ".repeat(indent);
-        let entry = match value {
-            Some(value) => format!("{pad}{key}: {value}"),
-            None => format!("{pad}# {key}:"),
+    /// An entry that nobody has answered: a line to fill in, which says what the entry is, what may be written, and
+    /// an example. Without an example of its own it is that of the declaration of the key.
+    fn open(&mut self, key: &str, example: &str) {
+        let mut path = self.at.clone();
+        path.push(key.to_owned());
+        let way = way(&path.join("."));
+        let words = match way.as_ref().map(|way| way.sorts.as_slice()) {
+            Some([Sort::Words(words)]) => {
+                let words: Vec<&str> = words.iter().map(|(word, _)| word.as_str()).collect();
+                format!(" ({})", words.join(", "))
+            }
+            _ => String::new(),
         };
-        let gap = " ".repeat(44usize.saturating_sub(entry.chars().count()).max(2));
-        let note = if note.is_empty() { String::new() } else { format!("{gap}# {note}") };
-        self.line(format!("{entry}{note}").trim_end());
+        let declared = way.as_ref().map_or("", |way| way.example.as_str());
+        let example = if example.is_empty() { declared } else { example };
+        // An example that the description shows stands at the end of the line anyhow.
+        let about = way.as_ref().map_or("", |way| way.first_sentence());
+        let about = about.split(": `").next().unwrap_or("").replace('`', "");
+        let front = format!("{}# {key}:", self.pad());
+        let gap = " ".repeat(NOTES.saturating_sub(front.chars().count()).max(2));
+        self.line(&format!("{front}{gap}# {about}{words}; for instance: {example}"));
     }
 
     fn head(&mut self, file: &str) {
         let name = if file.is_empty() { "this file".to_owned() } else { one_line(file).into_owned() };
-        self.note(0, "A design, started on a site visit.");
+        self.note("A design, started on a site visit.");
         self.note(
-            0,
             "Fill in what you measure, each length with its unit: 10 ft 6 in, 3 1/2 in, 40 ft x 24 ft.",
         );
-        self.note(0, "A line that begins with # is not read. Take the # away when you have the answer.");
-        self.note(0, "Write unknown where you looked and could not tell, and none where there is none.");
-        self.note(0, &format!("See what is still open with: undercroft review {name}"));
+        self.note("A line that begins with # is not read. When you have the answer, take that # away and write the answer");
+        self.note("behind the colon. What stands behind the next # says what is meant and shows how it is written; it may stay.");
+        self.note("Write unknown where you looked and could not tell, and none where there is none.");
+        self.note(&format!("See what is still open with: undercroft review {name}"));
         self.line("");
         self.line("undercroft: 1");
         self.line("");
     }
 
     fn job(&mut self) {
-        self.line("job:");
-        self.entry(2, "title", "title", "what the job is called");
-        self.entry(2, "work", "work", "new system, new house, activation, alteration, fan swap, repair");
-        self.line("  stage: design                             # later: installed, operating");
-        self.entry(2, "date", "date", "the day, as 2026-05-12");
-        self.entry(2, "by", "by", "who drew it up");
-        let books: Vec<(String, &str)> = [("adopted", "adopted"), ("information", "for information")]
-            .into_iter()
-            .filter_map(|(question, standing)| Some((written(self.get(question)?), standing)))
-            .filter(|(book, _)| !matches!(book.as_str(), "none" | "unknown"))
-            .collect();
-        if books.is_empty() {
-            self.open(2, "rulebooks", "the books that count: {NAME: adopted}; see undercroft rulebook list");
-        } else {
-            self.line("  rulebooks:");
-            for (book, standing) in books {
-                self.line(&format!("    {book}: {standing}"));
-            }
-        }
+        self.section("job", |it| {
+            it.entry("title", "title", "");
+            it.entry("work", "work", "");
+            it.entry("stage", "stage", "");
+            it.entry("date", "date", "");
+            it.entry("by", "by", "");
+            it.open("investigated", "");
+            it.open("earlier_tests_seen", "");
+            let books: Vec<(String, &str)> =
+                [("adopted", "adopted"), ("contract", "by contract"), ("information", "for information")]
+                    .into_iter()
+                    .filter(|(question, _)| something(it.answers, question))
+                    .filter_map(|(question, standing)| Some((written(it.get(question)?), standing)))
+                    .collect();
+            it.section("rulebooks", |it| {
+                for (book, standing) in &books {
+                    it.stated(book, standing);
+                }
+                if books.is_empty() {
+                    it.note("No rulebook was chosen. This one is shown for information and decides nothing.");
+                    it.note("See which there are with: undercroft rulebook list");
+                    it.stated(WITHOUT_BOOK, "for information");
+                }
+            });
+        });
         self.line("");
+    }
+
+    /// Who looked and when, as an example for lists that somebody has to have looked for.
+    fn looked_by(&self) -> String {
+        let by = self.get("by").filter(|by| *by != "unknown").map_or("J. Ames".to_owned(), written);
+        let on = self.get("date").filter(|on| *on != "unknown").unwrap_or("2026-05-12");
+        format!("{{by: {by}, on: {on}}}")
     }
 
     fn site(&mut self) {
-        self.line("looked_for:");
-        self.note(
-            2,
-            "What is not listed below counts as absent only where somebody says here that it was looked for.",
-        );
-        if self.get("looked") == Some("yes") {
-            self.line("  openings:");
-            self.line("    within: 20 ft of discharge");
-            self.entry(4, "by", "by", "");
-            self.entry(4, "on", "date", "");
-        } else {
-            self.open(2, "openings", "{within: 20 ft of discharge, by: NAME, on: 2026-05-12}");
-        }
-        for what in ["intakes", "neighbours", "appliances", "drains", "sumps", "walking_surfaces"] {
-            self.open(2, what, "");
-        }
+        let by = self.looked_by();
+        let near = by.replacen('{', "{within: 20 ft of discharge, ", 1);
+        self.section("site", |it| {
+            it.note(
+                "Heights above the ground need no more than this; coordinates are for whoever likes them.",
+            );
+            it.open("ground", "{main: 0 ft}");
+        });
         self.line("");
-        self.line("before_drilling:");
-        self.note(2, "Nothing is drilled before these are known.");
-        self.entry(2, "utilities_marked", "utilities", "yes, no or unknown");
-        self.entry(2, "asbestos_suspected", "asbestos", "floor tile, mastic, pipe wrap");
-        if slab(self.answers) {
-            self.entry(2, "post_tension", "post-tension", "tensioned cables in the slab");
-            self.entry(2, "radiant_tubing", "tubing", "heating tubes in the slab");
-            self.entry(2, "ducts_in_slab", "ducts", "air ducts in or under the slab");
-        }
+        self.section("looked_for", |it| {
+            it.note("What is not listed in this file counts as absent only where somebody says here that he looked for it.");
+            if it.get("looked") == Some("yes") {
+                it.section("openings", |it| {
+                    it.stated("within", "20 ft of discharge");
+                    it.entry("by", "by", "");
+                    it.entry("on", "date", "");
+                });
+            } else {
+                it.open("openings", &near);
+            }
+            for what in ["intakes", "neighbours", "walls_above", "obstacles", "walking_surfaces"] {
+                it.open(what, &near);
+            }
+            for what in ["appliances", "chimneys", "passages", "fire_rated", "areas", "walls", "drains", "sumps", "joints", "ducts"] {
+                it.open(what, &by);
+            }
+        });
+        self.line("");
+        self.section("before_drilling", |it| {
+            it.note("Nothing is drilled before these are known.");
+            it.entry("utilities_marked", "utilities", "yes");
+            it.entry("asbestos_suspected", "asbestos", "no");
+            it.entry("vermiculite", "vermiculite", "no");
+            it.entry("post_tension", "post-tension", "no");
+            it.entry("radiant_tubing", "tubing", "no");
+            it.entry("ducts_in_slab", "ducts", "no");
+        });
         self.line("");
     }
 
-    /// The name of the space below, that the foundation and the system refer to.
-    fn below(&self) -> &'static str {
-        if slab(self.answers) { "basement" } else { "crawl" }
+    /// The name of the space over the slab, if it was said what the slab is the floor of.
+    fn over_slab(&self) -> Option<&'static str> {
+        match self.get("floor") {
+            Some("basement") => Some("basement"),
+            Some("ground") => Some("ground_floor"),
+            _ => None,
+        }
+    }
+
+    /// The spaces that the answers speak of, each with its kind if that was said.
+    fn spaces(&self) -> Vec<(String, Option<&'a str>)> {
+        let mut spaces: Vec<(String, Option<&'a str>)> = Vec::new();
+        if slab(self.answers) {
+            let kind = match self.get("floor") {
+                Some("basement") => Some("basement"),
+                _ => Some("room"),
+            };
+            spaces.extend(self.over_slab().map(|name| (name.to_owned(), kind)));
+        }
+        if crawl(self.answers) {
+            spaces.push(("crawl".to_owned(), Some("crawlspace")));
+        }
+        let fan = self.get("fan-place").filter(|place| !matches!(*place, "outdoors" | "unknown"));
+        spaces.extend(fan.map(|place| (self.space_called(place), Some(place))));
+        if burns(self.answers) || opening(self.answers) {
+            let room = self.get("opening-room").filter(|_| something(self.answers, "opening-room"));
+            spaces.extend(room.map(|room| (written(room), None)));
+        }
+        let mut kept: Vec<(String, Option<&'a str>)> = Vec::new();
+        for (name, kind) in spaces {
+            if !kept.iter().any(|(other, _)| *other == name) {
+                kept.push((name, kind));
+            }
+        }
+        kept
+    }
+
+    /// What the space is called that was said to be an attic, a crawlspace and so on.
+    fn space_called(&self, place: &str) -> String {
+        if place == "crawlspace" { "crawl".to_owned() } else { written(place) }
     }
 
     fn building(&mut self) {
-        self.line("building:");
-        self.open(2, "stories", "how many storeys above the ground");
-        self.open(2, "built", "the year");
-        self.line("  spaces:");
-        self.note(4, "Each room that the pipe passes, and what lies above it.");
-        if slab(self.answers) {
-            self.line("    basement:");
-            self.line("      kind: basement");
-            self.open(6, "conditioned", "heated or cooled: yes or no");
-            self.open(6, "occupied", "whether people can stay there");
-            self.open(6, "under", "the rooms right above it: [kitchen, hall]");
-        }
-        if crawl(self.answers) {
-            self.line("    crawl:");
-            self.line("      kind: crawlspace");
-            self.open(6, "conditioned", "heated or cooled: yes or no");
-            self.open(6, "under", "the rooms right above it");
-        }
-        if let Some(place @ ("attic" | "garage")) = self.get("fan-place") {
-            let place = place.to_owned();
-            self.line(&format!("    {place}:"));
-            self.line(&format!("      kind: {place}"));
-            self.open(6, "conditioned", "heated or cooled: yes or no");
-            self.open(6, "under", "the rooms right above it, or none");
-        }
-        if opening(self.answers) {
-            self.line("    living:");
-            self.line("      kind: room");
-            self.line("      conditioned: yes");
-        }
-        self.line("  roof:");
-        self.line("    edge:");
-        self.entry(6, "above_ground", "roof-edge", "how high the roof edge is where the pipe comes out");
-        self.openings();
-        self.appliances();
+        self.section("building", |it| {
+            it.open("stories", "");
+            it.open("built", "1962");
+            let spaces = it.spaces();
+            if spaces.is_empty() {
+                it.note("Each room that the pipe passes, what is in it, and what lies above it:");
+                it.open(
+                    "spaces",
+                    "{attic: {kind: attic, conditioned: no, occupied: no, below_grade: no, under: none}}",
+                );
+            } else {
+                it.section("spaces", |it| {
+                    it.note("Each room that the pipe passes, what is in it, and what lies above it.");
+                    for (name, kind) in &spaces {
+                        it.space(name, *kind);
+                    }
+                });
+            }
+            it.section("roof", |it| {
+                match it.get("roof-edge").map(written) {
+                    Some(edge) => it.stated("edge", &format!("{{above_ground: {edge}}}")),
+                    None => it.open("edge", "{above_ground: 9 ft 6 in}"),
+                }
+                it.open("walls_above", "none");
+            });
+            it.openings();
+            it.appliances();
+        });
         self.line("");
+    }
+
+    fn space(&mut self, name: &str, kind: Option<&str>) {
+        self.section(name, |it| {
+            match kind {
+                Some(kind) => it.stated("kind", &written(kind)),
+                None => it.open("kind", ""),
+            }
+            let cold = matches!(kind, Some("attic" | "crawlspace" | "garage"));
+            let room = it.get("opening-room").is_some_and(|room| written(room) == name);
+            match it.get("opening-heated").filter(|_| room && kind.is_none()).map(written) {
+                Some(heated) => it.stated("conditioned", &heated),
+                None => it.open("conditioned", if cold { "no" } else { "yes" }),
+            }
+            it.open("occupied", if cold { "no" } else { "yes" });
+            it.open("below_grade", if matches!(kind, Some("basement")) { "yes" } else { "no" });
+            it.open("under", "none");
+        });
     }
 
     fn openings(&mut self) {
         match self.get("opening") {
-            Some("none") => self.line("  openings: none"),
+            Some("none") => self.stated("openings", "none"),
             Some(kind) if opening(self.answers) => {
                 let kind = written(kind);
-                self.line("  openings:");
-                self.line("    nearest:");
-                self.line(&format!("      kind: {kind}"));
-                self.entry(6, "opens", "opening-opens", "whether it can be opened");
-                self.line("      into: living");
-                self.line("      from_discharge:");
-                self.entry(
-                    8,
-                    "straight",
-                    "opening-distance",
-                    "along a straight tape, from the rim of the pipe",
-                );
-                self.entry(8, "top_below", "opening-below", "how far its top lies below the end of the pipe");
-                self.entry(8, "around", "opening-around", "the tape drawn tight around what stands between");
+                self.section("openings", |it| {
+                    it.section("nearest", |it| {
+                        it.stated("kind", &kind);
+                        it.entry("opens", "opening-opens", "");
+                        let room = it.spaces().into_iter().next_back().map(|(name, _)| name).unwrap_or_default();
+                        it.entry("into", "opening-room", &room);
+                        it.section("from_discharge", |it| {
+                            it.entry("straight", "opening-distance", "14 ft");
+                            it.entry("top_below", "opening-below", "");
+                            it.entry("around", "opening-around", "14 ft");
+                        });
+                    });
+                });
             }
-            _ => {
-                self.note(
-                    2,
-                    "openings: one entry to each window, door and skylight near the end of the pipe:",
-                );
-                self.note(2, "  kitchen_window: {kind: window, opens: yes, into: kitchen, from_discharge: {straight: 14 ft}}");
-            }
+            _ => self.open(
+                "openings",
+                "{bath_window: {kind: window, opens: yes, from_discharge: {straight: 14 ft, around: 14 ft, top_below: 8 ft 6 in}}}",
+            ),
         }
     }
 
     fn appliances(&mut self) {
-        let below = self.below();
         match self.get("fuel") {
-            Some("none") => self.line("  appliances: none"),
+            Some("none") => self.stated("appliances", "none"),
             Some(fuel) if burns(self.answers) => {
                 let fuel = written(fuel);
-                self.line("  appliances:");
-                self.line("    largest:");
-                self.open(6, "kind", "water heater, furnace, boiler, fireplace, stove");
-                self.line(&format!("      fuel: {fuel}"));
-                self.entry(6, "venting", "venting", "natural draft, power vented, direct vent, unvented");
-                self.open(6, "in", &format!("the space it stands in, such as {below}"));
+                let place = self.spaces().into_iter().next().map(|(name, _)| name).unwrap_or_default();
+                self.section("appliances", |it| {
+                    it.section("first", |it| {
+                        it.entry("kind", "appliance", "");
+                        it.stated("fuel", &fuel);
+                        it.entry("venting", "venting", "");
+                        it.open("in", &place);
+                    });
+                });
             }
             _ => self.open(
-                2,
                 "appliances",
-                "what burns fuel: {water_heater: {fuel: gas, venting: natural draft}}",
+                "{water_heater: {kind: water heater, fuel: gas, venting: natural draft}}",
             ),
         }
     }
 
     fn foundation(&mut self) {
-        self.line("foundation:");
-        self.line("  areas:");
-        self.note(4, "Each part that a footing cuts off is an area of its own.");
-        if slab(self.answers) {
-            self.line("    slab:");
-            self.line("      kind: slab");
-            self.line("      in: basement");
-            self.entry(6, "size", "slab", "length and width inside the walls");
-            self.line("      under_slab:");
-            self.entry(
-                8,
-                "kind",
-                "under-slab",
-                "gravel, sand, clay, soil; a clean dry bit usually means gravel",
-            );
-            self.open(8, "depth", "how deep it is");
-        }
-        if crawl(self.answers) {
-            self.line("    crawl_floor:");
-            self.line("      kind: crawlspace");
-            self.line("      in: crawl");
-            self.entry(6, "size", "crawl", "length and width");
-            self.line("      membrane:");
-            self.open(8, "thickness", "of the sheet: 6 mil");
-            self.open(8, "lap", "how far the sheets overlap: 12 in");
-            self.open(8, "seams", "sealed or loose");
-            self.open(8, "edges", "{sealed: yes, fixed: yes, turn_up: 8 in}");
-        }
-        if sump(self.answers) {
-            self.line("  sumps:");
-            self.line("    pit:");
-            self.line("      in: basement");
-            self.line("      lid:");
-            self.entry(8, "sealed", "sump-lid", "whether it is sealed");
-            self.open(6, "still_pumps", "whether the pump still pumps with the lid on");
-        } else {
-            self.open(2, "sumps", "none, or what there is");
-        }
-        self.open(2, "drains", "none, or what there is");
+        let over = self.over_slab().unwrap_or("");
+        self.section("foundation", |it| {
+            if slab(it.answers) || crawl(it.answers) {
+                it.section("areas", |it| {
+                    it.note("Each part that a footing cuts off is an area of its own.");
+                    it.areas(over);
+                });
+            } else {
+                it.open("areas", "");
+            }
+            if sump(it.answers) {
+                it.section("sumps", |it| {
+                    it.section("pit", |it| {
+                        if over.is_empty() {
+                            it.open("in", "")
+                        } else {
+                            it.stated("in", over)
+                        }
+                        it.section("lid", |it| {
+                            it.entry("sealed", "sump-lid", "yes");
+                            it.open("fastened", "");
+                            it.open("removable", "");
+                            it.open("view_port", "");
+                            it.open("rigid", "");
+                            it.open("floor_inlet", "none");
+                        });
+                        it.open("still_pumps", "");
+                        it.open("takes_floor_water", "no");
+                        it.open("pipe_detachable", "");
+                        it.open("pump", "");
+                    });
+                });
+            } else {
+                it.open("sumps", "none");
+            }
+            it.open("drains", "none");
+            it.open("joints", "none");
+        });
         self.line("");
     }
 
-    fn system(&mut self) {
-        let below = self.below();
-        self.line("systems:");
-        self.line("  main:");
-        self.line("    kind: active");
-        self.line("    fan:");
-        let place = self.get("fan-place").map(|place| match place {
-            "crawlspace" => "crawl".to_owned(),
-            "basement" if below != "basement" => "crawl".to_owned(),
-            other => written(other),
-        });
-        self.put(6, "in", place.as_deref(), "the space the fan stands in, or outdoors");
-        self.open(6, "axis", "vertical, horizontal or sloped");
-        self.line("    discharge:");
-        self.entry(6, "above_roof", "above-roof", "straight up from the roof at the uphill side of the pipe");
-        self.entry(6, "direction", "direction", "up, level or down");
-        self.open(6, "above_roof_edge", "how far above the nearest edge of the roof");
-        self.open(6, "above_ground", "how far above the ground below");
-        self.line("    pipe:");
-        self.open(6, "material", "PVC, ABS");
-        self.open(6, "schedule", "40");
-        self.open(6, "size", "4 in");
-        self.note(4, "runs: the pipe, piece by piece, outward from the fan, as one lays it:");
-        self.note(4, "  riser: {from: fan, down: 11 ft 2 in, size: 4 in, through: [attic, basement]}");
-        self.line("    suction_points:");
+    fn areas(&mut self, over: &str) {
         if slab(self.answers) {
-            self.line("      s1:");
-            self.line("        kind: slab");
-            self.line("        in: slab");
-            self.open(8, "from_walls", "{north: 2 ft, east: 10 ft}");
+            self.section("slab", |it| {
+                it.stated("kind", "slab");
+                if over.is_empty() {
+                    it.open("in", "")
+                } else {
+                    it.stated("in", over)
+                }
+                it.entry("size", "slab", "40 ft x 24 ft");
+                it.section("under_slab", |it| {
+                    it.entry("kind", "under-slab", "");
+                    it.open("depth", "");
+                });
+            });
         }
         if crawl(self.answers) {
-            self.line("      s2:");
-            self.line("        kind: membrane");
-            self.line("        in: crawl_floor");
+            self.section("crawl_floor", |it| {
+                it.stated("kind", "crawlspace");
+                it.stated("in", "crawl");
+                it.entry("size", "crawl", "20 ft x 16 ft");
+                it.section("membrane", |it| {
+                    it.open("material", "");
+                    it.open("thickness", "");
+                    it.open("lap", "");
+                    it.open("seams", "");
+                    it.open("edges", "{sealed: yes, fixed: yes, turn_up: 8 in}");
+                    it.open("covers_all", "");
+                    it.open("penetrations", "none");
+                });
+                it.open("bare_soil", "0 sq ft");
+                it.open("piers", "0");
+            });
         }
-        if sump(self.answers) {
-            self.line("      s3:");
-            self.line("        kind: sump");
-            self.line("        sump: pit");
-        }
-        self.line("    gauge:");
-        self.open(6, "kind", "what shows that the fan draws");
-        self.open(6, "in", &format!("where it is seen, such as {below}"));
-        self.open(6, "range", "5 in WC");
+    }
+
+    fn system(&mut self) {
+        let spaces = self.spaces();
+        let fan = self.get("fan-place").filter(|_| something(self.answers, "fan-place"));
+        let fan = fan.map(|place| self.space_called(place));
+        let inside = spaces.first().map_or("outdoors".to_owned(), |(name, _)| name.clone());
+        let place = fan.clone().unwrap_or_else(|| inside.clone());
+        let point = if slab(self.answers) {
+            "{s1: {kind: slab, in: slab, from_walls: {north: 2 ft, east: 10 ft}, carried_by: hangers}}"
+        } else if crawl(self.answers) {
+            "{s1: {kind: membrane, in: crawl_floor, carried_by: hangers}}"
+        } else {
+            "{s1: {kind: slab, carried_by: hangers}}"
+        };
+        let along = if place == inside { place.clone() } else { format!("{place}, {inside}") };
+        let up = if place == "outdoors" { "outdoors".to_owned() } else { format!("{place}, outdoors") };
+        let runs = format!(
+            "{{stack: {{from: fan, up: 5 ft 6 in, to: discharge, size: 4 in, through: [{up}], pierces: {{roof: {{flashing: yes}}}}}}, \
+             riser: {{from: fan, down: 11 ft, to: s1, size: 4 in, through: [{along}]}}}}"
+        );
+        self.section("systems", |it| {
+            it.section("main", |it| {
+                match fan.is_some() {
+                    // Whoever says where the fan stands says that there is one.
+                    true => it.stated("kind", "active"),
+                    false => it.open("kind", "active"),
+                }
+                it.section("fan", |it| {
+                    match &fan {
+                        Some(place) => it.stated("in", place),
+                        None => it.entry("in", "fan-place", &inside),
+                    }
+                    it.open("axis", "");
+                    it.open("in_well", "no");
+                    it.open("couplings", "flexible coupling");
+                    it.open("sealed_housing", "");
+                });
+                it.section("discharge", |it| {
+                    it.entry("above_roof", "above-roof", "22 in");
+                    it.entry("direction", "direction", "");
+                    it.open("through_side_wall", "no");
+                    it.open("height", "{above_ground: 11 ft 10 in}");
+                    it.open("cap", "none");
+                });
+                it.section("pipe", |it| {
+                    it.open("material", "");
+                    it.open("schedule", "40");
+                    it.open("size", "");
+                    it.open("joints", "");
+                });
+                it.note("The pipe, piece by piece, outward from the fan, as one lays it, and the places where it draws.");
+                it.open("runs", &runs);
+                it.open("suction_points", point);
+                it.open("gauge", &format!("{{kind: U-tube manometer, in: {inside}, range: 5 in WC}}"));
+                it.open("alarm", "none");
+                it.open("labels", "{pipe_label: {on: pipe, says: [what it is]}}");
+                it.section("wiring", |it| {
+                    it.open("connection", "");
+                    it.open("circuit", "{breaker: 15 A, other_loads: none}");
+                    it.open("cord", "none");
+                    it.open("disconnect", "");
+                    it.open("through", &format!("[{place}]"));
+                    it.open("in_pipe", "no");
+                });
+            });
+        });
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::QUESTIONS;
+    use super::super::questions::{FLOORS, FOUNDATIONS};
+    use super::super::{QUESTIONS, Takes};
     use super::*;
     use crate::review::problems_of;
 
-    /// Answers to every question of a foundation, each the example that the question shows or its first word.
+    /// Answers to every question of a foundation, each the example that the question shows.
     fn full(foundation: &str) -> Answers {
         let mut answers = Answers::new();
-        answers.insert("foundation", foundation.to_owned());
-        for question in QUESTIONS.iter().filter(|question| question.name != "foundation") {
-            let words = question.words.first().copied().unwrap_or(question.takes);
+        for question in QUESTIONS {
+            let words = if question.takes == Takes::Book { "none" } else { question.example };
             answers.insert(question.name, words.to_owned());
         }
+        answers.insert("adopted", "pennsylvania-2019".to_owned());
+        answers.insert("foundation", foundation.to_owned());
         answers
     }
 
     #[test]
     fn every_starter_reads_cleanly_answered_blank_or_unknown() {
-        for foundation in super::super::questions::FOUNDATIONS {
+        for foundation in FOUNDATIONS {
             let mut blank = Answers::new();
             blank.insert("foundation", (*foundation).to_owned());
             let mut unknown = blank.clone();
             for question in QUESTIONS.iter().filter(|question| question.name != "foundation") {
                 unknown.insert(question.name, "unknown".to_owned());
             }
-            for answers in [blank, unknown, full(foundation)] {
+            for answers in [Answers::new(), blank, unknown, full(foundation)] {
                 let text = starter(&answers, "house.yaml");
                 assert_eq!(problems_of(&text), Vec::new(), "{foundation}\n{text}");
                 assert!(text.lines().all(|line| line.trim_end() == line));
@@ -362,7 +526,8 @@ mod tests {
     #[test]
     fn one_word_at_a_time_every_offered_answer_reads_cleanly() {
         for question in QUESTIONS {
-            for word in question.words {
+            let Takes::Words(words) = question.takes else { continue };
+            for word in words {
                 let mut answers = full("both");
                 answers.insert(question.name, (*word).to_owned());
                 assert_eq!(problems_of(&starter(&answers, "")), Vec::new(), "{}: {word}", question.name);
@@ -379,5 +544,25 @@ mod tests {
             let problems = problems_of(&text);
             assert_eq!(problems, Vec::new(), "{words}\n{text}");
         }
+    }
+
+    /// Nothing that nobody answered is in the file: without its notes a file of no answers states the version and a
+    /// book for information, and with one answer more that answer and nothing else of the house.
+    #[test]
+    fn what_nobody_answered_is_not_stated() {
+        let stated = |answers: &Answers| -> Vec<String> {
+            let text = starter(answers, "");
+            let lines = text.lines().map(|line| line.split(" #").next().unwrap_or("").trim().to_owned());
+            lines.filter(|line| !line.starts_with('#') && line.contains(": ")).collect()
+        };
+        assert_eq!(stated(&Answers::new()), ["undercroft: 1", "epa-1994: for information"]);
+        let mut answers = Answers::new();
+        answers.insert("foundation", "slab".to_owned());
+        assert!(!starter(&answers, "").contains("kind: basement"));
+        assert_eq!(stated(&answers), ["undercroft: 1", "epa-1994: for information", "kind: slab"]);
+        answers.insert("floor", "ground".to_owned());
+        let text = starter(&answers, "");
+        assert!(text.contains("ground_floor:") && !text.contains("basement:"), "{text}");
+        assert_eq!(FLOORS, ["basement", "ground"]);
     }
 }

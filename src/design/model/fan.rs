@@ -283,7 +283,7 @@ record! {
         outside_diameter: Measure<Length> = "outside_diameter",
         /// What covers it; the word `none` for an open pipe.
         cap: Cap = "cap",
-        /// The screen over it; the word `none` if it has none.
+        /// The screen over it: `1/2 in`; the word `none` if it has none.
         screen: Screen = "screen",
         /// What steadies the pipe near it.
         support: DischargeSupport = "support",

@@ -13,13 +13,13 @@ use undercroft::judge::prove::{Act, Came, Designs, ProofReport, prove_rule};
 use undercroft::judge::{About, Outcome, Verdict, judge, judge_rule, replay};
 use undercroft::rulebook::cases::{self, Case};
 use undercroft::rulebook::checked::{
-    Basis, CheckedBook, CheckedRule, LimitWords, Message, Obligation, Piece, Stage, Stops,
+    Basis, CheckedBook, CheckedRule, LimitWords, Message, Obligation, Piece, Sides, Stage, Stops,
 };
-use undercroft::rulebook::expr::typed::{Expr, IfNone};
+use undercroft::rulebook::expr::typed::{Arithmetic, Expr, ExprType, IfNone, Node};
 
 use crate::laws::toy::{
-    self, BED, BEDS, Cell, DEPTH, FENCED, Garden, HEIGHT, LABEL, SOIL, SOILS, SUNNY, WATERED, WIDTH, a_limit,
-    bed, book, compare, each, hedge, limit, not, number, of, or, root, rule, some, things, var,
+    self, BED, BEDS, Cell, DEPTH, FENCED, Garden, HEIGHT, LABEL, PATH, SOIL, SOILS, SUNNY, WATERED, WIDTH, a_limit, bed,
+    book, compare, each, hedge, limit, not, number, of, or, root, rule, some, things, var,
 };
 
 fn at(start: usize) -> Span {
@@ -257,6 +257,38 @@ fn a_message_shows_values_bounds_and_what_is_not_stated() {
     assert_eq!(said(&mut garden), "bed_0 is between 1 and 2 deep, not 3*; label peas");
     garden.set(DEPTH, bed(0), Cell::Hidden);
     assert_eq!(said(&mut garden), "bed_0 is not stated: bed_0.depth deep, not 3*; label peas");
+}
+
+#[test]
+fn a_number_with_words_for_its_sides_is_shown_without_a_sign() {
+    let mut garden = two_beds();
+    let level = Node::Calculate(
+        Arithmetic::Subtract,
+        Box::new(of(var(0, BED), DEPTH)),
+        Box::new(of(var(0, BED), PATH)),
+    );
+    let level = Expr { node: level, of_type: ExprType::Number(Dimension::LENGTH), at: at(0) };
+    let words = |level: Option<&str>| Sides {
+        above: "above".to_owned(),
+        below: "below".to_owned(),
+        level: level.map(str::to_owned),
+    };
+    let mut said = |own: i64, path: Cell, level_words: Option<&str>| {
+        garden.set(DEPTH, bed(0), Cell::Known(number(own)));
+        garden.set(PATH, bed(0), path);
+        let rule = CheckedRule {
+            unmet: Message(vec![Piece::Sided(level.clone(), words(level_words))]),
+            ..deep_beds()
+        };
+        let trace = replay(&rule, About::Thing(bed(0)), Stage::Design, &mut garden);
+        message::text(&trace.message, &mut Plain)
+    };
+    let known = |n| Cell::Known(number(n));
+    assert_eq!(said(5, known(3), None), "2 above");
+    assert_eq!(said(3, known(5), None), "2 below");
+    assert_eq!(said(3, known(3), None), "0 above");
+    assert_eq!(said(3, known(3), Some("level with")), "level with");
+    assert_eq!(said(3, Cell::Within(1, 5), None), "between 2 below and 2 above");
 }
 
 #[test]

@@ -6,3 +6,4 @@ mod expressions;
 mod broken_rules;
 mod books;
 mod pages;
+mod asked;

@@ -7,6 +7,7 @@ use crate::render::terminal::Look;
 use crate::render::terminal::clause::{Claim, ClauseSheet, clause, several};
 use crate::render::visible::one_line;
 use crate::review::Library;
+use crate::review::books::vocabulary;
 use crate::review::proving::cases_of;
 use crate::rulebook::cases::Outcome;
 use crate::rulebook::checked::{CheckedBook, CheckedRule};
@@ -34,7 +35,7 @@ pub fn run(host: &mut dyn Host, name: &str, folders: &[String], look: Look) -> S
             .iter()
             .map(|(book, rule)| {
                 let claims = claims(book, rule, &library);
-                clause(&ClauseSheet { book, rule, sources: &library.sources, claims: &claims }, &look)
+                clause(&ClauseSheet { book, rule, vocabulary: vocabulary(), claims: &claims }, &look)
             })
             .collect();
         host.print(&pages.join("\n"));

@@ -53,13 +53,51 @@ pub enum FactType {
     Text,
 }
 
+/// How a thing of a kind is called in a sentence.
+#[derive(Clone, Copy, PartialEq, Eq, Default, Hash, Debug)]
+pub enum Called {
+    /// By its name alone: `terrace 2`.
+    Bare,
+    /// By its name, which says what it is: `the herb bed`.
+    #[default]
+    ByName,
+    /// With its kind before its name, unless the name says it: `the hedge "north"`.
+    WithKind,
+}
+
 /// A kind of thing.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct KindShape {
     /// What one is called in an expression or a message: `opening`.
     pub name: String,
     /// What it is, in one sentence.
     pub meaning: String,
+    /// What one is called by people: the name, if this is empty.
+    pub label: String,
+    /// How one of them is called in a sentence.
+    pub called: Called,
+}
+
+impl KindShape {
+    /// What one is called by people.
+    #[must_use]
+    pub fn label(&self) -> String {
+        if self.label.is_empty() { self.name.replace('_', " ") } else { self.label.clone() }
+    }
+}
+
+/// How a fact is said to people. What is empty is said by the fact's name.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Saying {
+    /// A few words to stand before its value: `distance by tape`.
+    pub label: String,
+    /// The same in a sentence, `{}` standing for the thing: `the height of {}`. For what holds or does not: what
+    /// is said when it holds, `{} is clipped`. For a number with two sides: the thing and what it does, `{} reaches`.
+    pub phrase: String,
+    /// For what holds or does not: what is said when it does not hold.
+    pub fails: String,
+    /// For a number that is counted from a mark: what a positive one means, and a negative one.
+    pub sides: Option<(String, String)>,
 }
 
 /// A fact that can be asked of every thing of one kind.
@@ -79,6 +117,51 @@ pub struct FactShape {
     pub source: String,
     /// The entries it is worked out from, as patterns: `building.openings.*.corners`.
     pub needs: Vec<String>,
+    /// How it is said to people.
+    pub said: Saying,
+}
+
+impl FactShape {
+    /// A few words to stand before its value.
+    #[must_use]
+    pub fn label(&self) -> String {
+        if self.said.label.is_empty() { self.name.replace('_', " ") } else { self.said.label.clone() }
+    }
+
+    /// How it is said of a thing. What holds or does not is said as it holds.
+    #[must_use]
+    pub fn said_of(&self, thing: &str) -> String {
+        if !self.said.phrase.is_empty() {
+            return its(self.said.phrase.replace("{}", thing));
+        }
+        let name = self.name.replace('_', " ");
+        match (self.of_type, self.of == ROOT_KIND) {
+            (FactType::Truth, true) => format!("{name} holds"),
+            (FactType::Truth, false) => format!("{thing} is {name}"),
+            (FactType::Things(_), true) => name,
+            (_, true) => format!("the {name}"),
+            (_, false) => its(format!("the {name} of {thing}")),
+        }
+    }
+
+    /// How it is said of a thing that it does not hold.
+    #[must_use]
+    pub fn denied_of(&self, thing: &str) -> String {
+        if !self.said.fails.is_empty() {
+            return its(self.said.fails.replace("{}", thing));
+        }
+        let name = self.name.replace('_', " ");
+        if self.of == ROOT_KIND { format!("{name} does not hold") } else { format!("{thing} is not {name}") }
+    }
+}
+
+/// "its kind" for "the kind of it".
+fn its(said: String) -> String {
+    let owned = said.strip_prefix("the ").and_then(|rest| rest.split_once(" of it"));
+    match owned {
+        Some((what, rest)) if !rest.starts_with(char::is_alphanumeric) => format!("its {what}{rest}"),
+        _ => said,
+    }
 }
 
 /// A closed list of words.

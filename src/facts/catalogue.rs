@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 use crate::base::number::{Dimension, Number};
 use crate::base::value::{Answer, Listed};
 use crate::base::vocabulary::{
-    FactId, FactShape, FactType, KindId, KindShape, Thing, Vocabulary, WordId, WordsId, WordsShape,
+    FactId, FactShape, FactType, KindId, KindShape, Saying, Thing, Vocabulary, WordId, WordsId, WordsShape,
 };
 
 use crate::yaml::words::Words;
@@ -110,8 +110,13 @@ static NUMBERED: LazyLock<Numbered> = LazyLock::new(|| {
 fn in_one(facts: &[&'static Fact]) -> Vocabulary {
     let kinds = KINDS
         .iter()
-        .map(|(_, name, meaning)| KindShape { name: (*name).to_owned(), meaning: (*meaning).to_owned() })
+        .map(|(kind, name, meaning)| {
+            let (label, called) = kind.said();
+            let (name, meaning, label) = ((*name).to_owned(), (*meaning).to_owned(), label.to_owned());
+            KindShape { name, meaning, label, called }
+        })
         .collect();
+    let labels = labels();
     let mut words: Vec<WordsShape> = Vec::new();
     let mut number_of = |list: WordsShape| {
         let known = words.iter().position(|known| known.name == list.name);
@@ -138,9 +143,58 @@ fn in_one(facts: &[&'static Fact]) -> Vocabulary {
             formula: fact.formula.to_owned(),
             source: fact.source.to_owned(),
             needs: fact.entries().into_iter().map(str::to_owned).collect(),
+            said: labels.get(&(fact.of, fact.name)).map(|words| saying(fact, words)).unwrap_or_default(),
         })
         .collect();
     Vocabulary { kinds, facts, words }
+}
+
+/// How every fact is said: one line for each, its words with bars between them.
+const LABELS: &str = include_str!("labels.txt");
+
+/// The words of each fact by its kind and name.
+fn labels() -> BTreeMap<(Kind, &'static str), Vec<&'static str>> {
+    let lines = LABELS.lines().filter(|line| !line.starts_with('#'));
+    let read = lines.filter_map(|line| {
+        let mut words = line.split(" | ").map(str::trim);
+        let (kind, fact) = words.next()?.split_once('.')?;
+        let kind = KINDS.iter().find(|(_, name, _)| *name == kind)?.0;
+        Some(((kind, fact), words.collect()))
+    });
+    read.collect()
+}
+
+/// What the words of a line mean for a fact of this type.
+fn saying(fact: &Fact, words: &[&str]) -> Saying {
+    match (fact.get, words) {
+        (Get::Truth(_), [phrase, fails]) => Saying {
+            label: about_it(phrase),
+            phrase: (*phrase).to_owned(),
+            fails: (*fails).to_owned(),
+            sides: None,
+        },
+        (Get::Number(..), [label, phrase, above, below]) => Saying {
+            label: (*label).to_owned(),
+            phrase: (*phrase).to_owned(),
+            fails: String::new(),
+            sides: Some(((*above).to_owned(), (*below).to_owned())),
+        },
+        (Get::Truth(_), _) | (_, [] | [_]) => Saying::default(),
+        (_, [label, phrase, ..]) => Saying {
+            label: (*label).to_owned(),
+            phrase: (*phrase).to_owned(),
+            fails: String::new(),
+            sides: None,
+        },
+    }
+}
+
+/// A phrase about a thing, said where it is plain which thing is meant.
+fn about_it(phrase: &str) -> String {
+    match phrase.strip_prefix("{} ") {
+        Some(rest) => rest.to_owned(),
+        None => phrase.replacen(" of {}", "", 1).replace("{}", "it"),
+    }
 }
 
 /// Everything a rule may speak of.
@@ -160,4 +214,33 @@ pub fn number_of(kind: KindId, name: &str) -> Option<FactId> {
 #[must_use]
 pub fn numbered(id: FactId) -> Option<&'static Fact> {
     NUMBERED.facts.get(usize::from(id.0)).copied()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_fact_is_said_once_and_in_the_form_of_its_type() {
+        let lines: Vec<&str> =
+            LABELS.lines().filter(|line| !line.starts_with('#') && !line.trim().is_empty()).collect();
+        let labels = labels();
+        assert_eq!(lines.len(), labels.len(), "a line that names no kind, or one fact said twice");
+        let known: Vec<(Kind, &str)> = all().map(|fact| (fact.of, fact.name)).collect();
+        for of in labels.keys() {
+            assert!(known.contains(of), "{of:?} is said, but there is no such fact");
+        }
+        for fact in all() {
+            let words = labels.get(&(fact.of, fact.name)).map_or(&[][..], Vec::as_slice);
+            let said = saying(fact, words);
+            let fits = match fact.get {
+                Get::Truth(_) => words.len() == 2 && said.phrase != said.fails,
+                Get::Number(..) => matches!(words.len(), 2 | 4),
+                _ => words.len() == 2,
+            };
+            assert!(fits, "{:?}.{}: {words:?}", fact.of, fact.name);
+            assert!(!said.label.is_empty() && !said.label.contains(['{', '_']), "{said:?}");
+            assert!(!words.iter().any(|word| word.contains('_') || word.is_empty()), "{words:?}");
+        }
+    }
 }

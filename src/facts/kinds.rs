@@ -1,6 +1,6 @@
 //! The kinds of things a rule can speak of.
 
-use crate::base::vocabulary::KindId;
+use crate::base::vocabulary::{Called, KindId};
 
 /// A kind of thing. Its place in this list is its number; the whole comes first.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -139,6 +139,32 @@ impl Kind {
     #[must_use]
     pub const fn id(self) -> KindId {
         KindId(self as u16)
+    }
+
+    /// What people call one of them, and how one is called in a sentence. An empty word is the kind's own name.
+    #[must_use]
+    pub const fn said(self) -> (&'static str, Called) {
+        match self {
+            Kind::Space => ("room", Called::ByName),
+            Kind::NeighbourOpening => ("opening of an adjacent building", Called::ByName),
+            Kind::Intake => ("air intake", Called::WithKind),
+            Kind::WallAboveRoof => ("wall", Called::WithKind),
+            Kind::WalkingSurface => ("outdoor floor", Called::ByName),
+            Kind::Area => ("floor area", Called::WithKind),
+            Kind::Sump => ("sump", Called::WithKind),
+            Kind::Drain => ("drain", Called::WithKind),
+            Kind::Joint => ("joint", Called::WithKind),
+            Kind::System => ("system", Called::WithKind),
+            Kind::Run => ("pipe run", Called::WithKind),
+            Kind::Penetration => ("pipe passage", Called::WithKind),
+            Kind::SuctionPoint => ("suction point", Called::WithKind),
+            Kind::Gauge => ("gauge or alarm", Called::ByName),
+            Kind::Label => ("label", Called::WithKind),
+            Kind::Level => ("floor", Called::Bare),
+            Kind::Test => ("radon test", Called::WithKind),
+            Kind::Round => ("round", Called::WithKind),
+            _ => ("", Called::ByName),
+        }
     }
 }
 

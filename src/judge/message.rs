@@ -3,11 +3,11 @@
 //! Here values are only gathered. In which unit and with how many digits a number is shown is for whoever
 //! prints it to say, through [`Show`].
 
-use crate::base::number::{Dimension, Number, Quantity};
+use crate::base::number::{Dimension, Number, Quantity, Ratio};
 use crate::base::truth::Truth;
 use crate::base::value::{Answer, Missing, Value};
 use crate::base::vocabulary::{FactId, Thing, WordId, WordsId};
-use crate::rulebook::checked::{Message, Piece};
+use crate::rulebook::checked::{Message, Piece, Sides};
 use crate::rulebook::expr::typed::{Expr, ExprType, Node};
 
 use super::amount::Amount;
@@ -31,10 +31,14 @@ pub enum Part {
         fact: Option<(FactId, Thing)>,
         /// The entries that would tell it exactly.
         missing: Vec<Missing>,
+        /// The words for its sides, where it is shown without its sign.
+        sides: Option<Box<Sides>>,
     },
+    /// A thing, by its name in the file.
+    Thing(Thing, String),
     /// Whether something holds.
     Truth(bool),
-    /// A word, a name of a thing, or other text from the file.
+    /// A word, or other text from the file.
     Text(String),
     /// Names of things.
     Names(Vec<String>),
@@ -51,6 +55,11 @@ pub trait Show {
     fn truth(&mut self, holds: bool) -> String {
         if holds { "yes".to_owned() } else { "no".to_owned() }
     }
+
+    /// What a thing is called.
+    fn thing(&mut self, _thing: Thing, name: &str) -> String {
+        name.to_owned()
+    }
 }
 
 /// A message with its values, for what is bound in the scope.
@@ -61,6 +70,13 @@ pub fn fill(scope: &mut Scope<'_>, message: &Message) -> Vec<Part> {
         .map(|piece| match piece {
             Piece::Words(words) => Part::Words(words.clone()),
             Piece::Value(expr) => value(scope, expr),
+            Piece::Sided(expr, words) => {
+                let mut part = value(scope, expr);
+                if let Part::Number { sides, .. } = &mut part {
+                    *sides = Some(Box::new(words.clone()));
+                }
+                part
+            }
         })
         .collect()
 }
@@ -78,7 +94,7 @@ pub fn value(scope: &mut Scope<'_>, expr: &Expr) -> Part {
             None => Part::NotStated(why(scope, expr)),
         },
         ExprType::Thing(_) => match scope.thing(expr) {
-            Named::Thing(thing) => Part::Text(scope.answers.name_of(thing)),
+            Named::Thing(thing) => Part::Thing(thing, scope.answers.name_of(thing)),
             Named::Unknown(missing) => Part::NotStated(missing),
             Named::Unseen => Part::NotStated(Vec::new()),
         },
@@ -107,7 +123,7 @@ fn number(scope: &mut Scope<'_>, expr: &Expr, dimension: Dimension) -> Part {
         Node::Fact(of, fact) => scope.asked_of(of.as_deref()).map(|thing| (*fact, thing)),
         _ => None,
     };
-    Part::Number { amount: Box::new(amount), dimension, written, fact, missing }
+    Part::Number { amount: Box::new(amount), dimension, written, fact, missing, sides: None }
 }
 
 fn text_of(scope: &mut Scope<'_>, expr: &Expr) -> Part {
@@ -135,10 +151,17 @@ pub fn part_text(part: &Part, show: &mut dyn Show) -> String {
     match part {
         Part::Words(words) | Part::Text(words) => words.clone(),
         Part::Truth(holds) => show.truth(*holds),
+        Part::Thing(thing, name) => show.thing(*thing, name),
         Part::Names(names) => names.join(", "),
         Part::NotStated(missing) => not_stated(missing),
-        Part::Number { amount, dimension, written, missing, .. } => {
-            let mut one = |number: &Number| show.number(number, *dimension, written.as_deref());
+        Part::Number { amount, dimension, written, missing, sides, .. } => {
+            let mut one = |number: &Number| {
+                let shown = show.number(number, *dimension, written.as_deref());
+                match sides {
+                    Some(sides) => on_its_side(number, &shown, sides),
+                    None => shown,
+                }
+            };
             match amount.as_ref() {
                 Amount::Known(Number::Range(low, high)) => {
                     between(one(&Number::Exact(low.clone())), one(&Number::Exact(high.clone())))
@@ -156,6 +179,16 @@ pub fn part_text(part: &Part, show: &mut dyn Show) -> String {
                 }
             }
         }
+    }
+}
+
+/// A number that is shown, without its sign and with the words for its side.
+fn on_its_side(number: &Number, shown: &str, sides: &Sides) -> String {
+    let nothing = number.as_exact().is_some_and(Ratio::is_zero);
+    match (&sides.level, shown.strip_prefix(['-', '\u{2212}'])) {
+        (Some(level), _) if nothing => level.clone(),
+        (_, Some(unsigned)) => format!("{unsigned} {}", sides.below),
+        (_, None) => format!("{shown} {}", sides.above),
     }
 }
 

@@ -1,6 +1,7 @@
 //! A review turned into bytes: words on a terminal, or a machine-readable report.
 
 pub mod phrases;
+pub mod asked;
 pub mod json;
 pub mod keys;
 pub mod tell;

@@ -2,6 +2,7 @@
 
 use crate::base::problem::Weight;
 use crate::base::value::Reason;
+use crate::base::vocabulary::{Called, KindId, Vocabulary};
 use crate::judge::verdict::Verdict;
 use crate::rulebook::checked::{Basis, LimitWords, Obligation, Stage, Stops};
 
@@ -150,9 +151,60 @@ pub fn spoken(name: &str) -> String {
     name.replace(['_', '-'], " ")
 }
 
+/// What a thing is called in a sentence: `the kitchen window`, `the pipe run "out"`.
+#[must_use]
+pub fn called(vocabulary: &Vocabulary, kind: KindId, name: &str) -> String {
+    let bare = matches!(vocabulary.kind(kind), Some(shape) if shape.called == Called::Bare);
+    let named = named(vocabulary, kind, name);
+    // The open air is no thing among others.
+    if bare || name == "outdoors" || named.is_empty() || named.starts_with("the ") {
+        named
+    } else {
+        format!("the {named}")
+    }
+}
+
+/// What a thing is called in a heading: `kitchen window`, `pipe run "out"`.
+#[must_use]
+pub fn named(vocabulary: &Vocabulary, kind: KindId, name: &str) -> String {
+    let spoken = self::spoken(name);
+    let Some(shape) = vocabulary.kind(kind).filter(|shape| shape.called == Called::WithKind) else {
+        return spoken;
+    };
+    let label = shape.label();
+    let noun = label.rsplit(' ').next().unwrap_or(&label);
+    let says_it = spoken.split(' ').any(|word| word.trim_end_matches(|c: char| c.is_ascii_digit()) == noun);
+    if says_it || spoken == self::spoken(&shape.name) { spoken } else { format!("{label} \"{spoken}\"") }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::base::vocabulary::KindShape;
+
+    #[test]
+    fn a_thing_is_called_with_its_kind_unless_its_name_says_it() {
+        let shape = |name: &str, label: &str, called| KindShape {
+            name: name.to_owned(),
+            label: label.to_owned(),
+            called,
+            meaning: String::new(),
+        };
+        let vocabulary = Vocabulary {
+            kinds: vec![
+                shape("run", "pipe run", Called::WithKind),
+                shape("opening", "", Called::ByName),
+                shape("level", "floor", Called::Bare),
+            ],
+            ..Vocabulary::default()
+        };
+        let said = |kind, name: &str| called(&vocabulary, KindId(kind), name);
+        assert_eq!(said(0, "out"), "the pipe run \"out\"");
+        assert_eq!(said(0, "attic_run"), "the attic run");
+        assert_eq!(said(1, "kitchen_window"), "the kitchen window");
+        assert_eq!(said(2, "storey 1"), "storey 1");
+        assert_eq!(named(&vocabulary, KindId(0), "main_line"), "pipe run \"main line\"");
+    }
 
     #[test]
     fn days_are_said_as_one_says_them() {

@@ -164,6 +164,19 @@ pub enum Piece {
     Words(String),
     /// A value, shown as it turns out.
     Value(Expr),
+    /// A number, shown without its sign and with words that say on which side of nothing it lies.
+    Sided(Expr, Sides),
+}
+
+/// What is said of a number above nothing, below it, and at it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Sides {
+    /// Behind a number above nothing, or at it.
+    pub above: String,
+    /// Behind a number below nothing, shown without its sign.
+    pub below: String,
+    /// In place of a number that is nothing, if there are words for that.
+    pub level: Option<String>,
 }
 
 /// What a person is told, with places for values.

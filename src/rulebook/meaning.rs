@@ -117,6 +117,14 @@ impl Writer<'_> {
         let pieces = message.0.iter().map(|piece| match piece {
             Piece::Words(words) => format!("{}:{words}", words.len()),
             Piece::Value(expr) => self.expr(expr, inside),
+            Piece::Sided(expr, sides) => {
+                let level = sides.level.as_deref().unwrap_or("");
+                format!(
+                    "{}{}",
+                    self.expr(expr, inside),
+                    joined("sides", &[&sides.above, &sides.below, level])
+                )
+            }
         });
         pieces.collect()
     }

@@ -2,12 +2,12 @@
 
 use crate::base::problem::{Problem, ProblemKind};
 
-use super::checked::{Message, Piece};
+use super::checked::{Message, Piece, Sides};
 use super::expr::ast::{Ast, Form};
 use super::expr::check::Checker;
 use super::expr::parse::parse;
 use super::expr::source_map::SourceMap;
-use super::expr::typed::ExprType;
+use super::expr::typed::{Expr, ExprType};
 
 /// Reads a message. `{{` and `}}` stand for braces that are meant as such.
 pub(super) fn read(text: &str, map: &SourceMap, checker: &mut Checker<'_>) -> Message {
@@ -63,6 +63,11 @@ fn value(text: &str, map: &SourceMap, checker: &mut Checker<'_>) -> Option<Piece
         checker.problems.push(problem);
         return None;
     }
+    let (text, words) = match text.split_once(',') {
+        Some((value, words)) => (value, Some(words)),
+        None => (text, None),
+    };
+    let map = &map.part(0, text.len());
     let (ast, problems) = parse(text, map);
     let readable = problems.is_empty();
     checker.problems.extend(problems);
@@ -95,5 +100,35 @@ fn value(text: &str, map: &SourceMap, checker: &mut Checker<'_>) -> Option<Piece
         checker.problems.push(problem);
         return None;
     }
-    Some(Piece::Value(expr))
+    match words {
+        None => Some(Piece::Value(expr)),
+        Some(words) => sided(expr, words, checker),
+    }
+}
+
+/// Reads the words for the two sides of a number: `above or below`, or `above or below or level with`.
+fn sided(expr: Expr, words: &str, checker: &mut Checker<'_>) -> Option<Piece> {
+    if !matches!(expr.of_type, ExprType::Number(_)) {
+        checker.differ(&expr, "a number before a comma and the words for its two sides");
+        return None;
+    }
+    let words: Vec<String> = words.split(" or ").map(|words| words.trim().to_owned()).collect();
+    let sides = match words.as_slice() {
+        [above, below] => Sides { above: above.clone(), below: below.clone(), level: None },
+        [above, below, level] => {
+            Sides { above: above.clone(), below: below.clone(), level: Some(level.clone()) }
+        }
+        _ => Sides { above: String::new(), below: String::new(), level: None },
+    };
+    let level_said = sides.level.as_ref().is_none_or(|level| !level.is_empty());
+    if sides.above.is_empty() || sides.below.is_empty() || !level_said {
+        let problem = Problem::new(ProblemKind::BadMessage, expr.at)
+            .found(format!("a comma behind a value, and then `{}`", words.join(" or ")))
+            .accepts(
+                "the words for the two sides of the number, as in `{bed.level, above or below} the path`",
+            );
+        checker.problems.push(problem);
+        return None;
+    }
+    Some(Piece::Sided(expr, sides))
 }

@@ -7,8 +7,8 @@ use undercroft::base::number::{Comparison, Dimension, Number, Quantity, Ratio};
 use undercroft::base::text::{SourceId, Span};
 use undercroft::base::value::{Answer, EntryPath, Listed, Missing, Origin, Reason, Stated, Value};
 use undercroft::base::vocabulary::{
-    Answers, FactId, FactShape, FactType, KindId, KindShape, ROOT, Thing, Vocabulary, WordId, WordsId,
-    WordsShape,
+    Answers, FactId, FactShape, FactType, KindId, KindShape, ROOT, Saying, Thing, Vocabulary, WordId,
+    WordsId, WordsShape,
 };
 use undercroft::rulebook::authors::Authorship;
 use undercroft::rulebook::checked::{
@@ -78,6 +78,7 @@ fn fact(of: KindId, name: &str, of_type: FactType) -> FactShape {
         formula: String::new(),
         source: String::new(),
         needs: Vec::new(),
+        said: Saying::default(),
     }
 }
 
@@ -87,7 +88,11 @@ fn words(name: &str, list: &[&str], ordered: bool) -> WordsShape {
 }
 
 pub(crate) fn vocabulary() -> Vocabulary {
-    let kind = |name: &str| KindShape { name: name.to_owned(), meaning: format!("A {name}.") };
+    let kind = |name: &str| KindShape {
+        name: name.to_owned(),
+        meaning: format!("A {name}."),
+        ..KindShape::default()
+    };
     let length = FactType::Number(Dimension::LENGTH);
     Vocabulary {
         kinds: vec![kind("garden"), kind("bed"), kind("hedge")],

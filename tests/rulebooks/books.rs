@@ -273,6 +273,13 @@ fn braces_in_messages_may_be_meant_as_such_and_values_may_be_worked_out() {
         told("unmet: \"only {count of hedges}, {clearance - hedge.clearance} more is asked for; {motto}\"");
     let values = worked_out.0.iter().filter(|piece| matches!(piece, Piece::Value(_))).count();
     assert_eq!(values, 3);
+    let sided = told("unmet: '{hedge} is {hedge.clearance, above or below or level with} the path'").0;
+    let [Piece::Value(_), Piece::Words(_), Piece::Sided(_, sides), Piece::Words(rest)] = sided.as_slice()
+    else {
+        panic!("{sided:?}")
+    };
+    assert_eq!((sides.above.as_str(), sides.below.as_str()), ("above", "below"));
+    assert_eq!((sides.level.as_deref(), rest.as_str()), (Some("level with"), " the path"));
     let block = told("unmet: |\n  {hedge} is too\n  near");
     assert_eq!(block.0.last(), Some(&Piece::Words(" is too near".to_owned())));
 }

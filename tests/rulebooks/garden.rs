@@ -3,7 +3,9 @@
 
 use undercroft::base::number::Dimension;
 use undercroft::base::text::{SourceId, Sources};
-use undercroft::base::vocabulary::{FactShape, FactType, KindId, KindShape, Vocabulary, WordsId, WordsShape};
+use undercroft::base::vocabulary::{
+    FactShape, FactType, KindId, KindShape, Saying, Vocabulary, WordsId, WordsShape,
+};
 
 pub(super) const ROOT: KindId = KindId(0);
 pub(super) const BED: KindId = KindId(1);
@@ -15,7 +17,11 @@ const HOSE: WordsId = WordsId(2);
 
 /// What can be asked in a garden.
 pub(super) fn vocabulary() -> Vocabulary {
-    let kind = |name: &str| KindShape { name: name.to_owned(), meaning: format!("What is meant by {name}.") };
+    let kind = |name: &str| KindShape {
+        name: name.to_owned(),
+        meaning: format!("What is meant by {name}."),
+        ..KindShape::default()
+    };
     let fact = |of: KindId, name: &str, of_type: FactType, entry: &str| FactShape {
         of,
         name: name.to_owned(),
@@ -24,6 +30,7 @@ pub(super) fn vocabulary() -> Vocabulary {
         formula: String::new(),
         source: String::new(),
         needs: vec![entry.to_owned()],
+        said: Saying::default(),
     };
     let words = |name: &str, list: &[&str], ordered: bool| WordsShape {
         name: name.to_owned(),

@@ -297,9 +297,10 @@ fn clause(clause: &Clause, background: &Background<'_>, places: &Places<'_>) -> 
     let rule = background.rule(clause)?;
     let document = book.sources.iter().find(|source| source.name == rule.source.document);
     let said = match (&clause.trace, clause.verdict) {
-        (Some(trace), Verdict::Unmet) => {
-            Some(message::text(&trace.message, &mut Numbers::of(trace, background.sources)))
-        }
+        (Some(trace), Verdict::Unmet) => Some(message::text(
+            &trace.message,
+            &mut Numbers::of(trace, background.sources, background.vocabulary),
+        )),
         _ => None,
     };
     Some(wire::Clause {
@@ -334,7 +335,7 @@ fn compared(
     rule: &crate::rulebook::checked::CheckedRule,
     background: &Background<'_>,
 ) -> Vec<wire::Compared> {
-    let numbers = Numbers::of(trace, background.sources);
+    let numbers = Numbers::of(trace, background.sources, background.vocabulary);
     let side = |one: &Compared, side: &Side, other: &Side| wire::Side {
         fact: side
             .fact

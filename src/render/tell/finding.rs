@@ -1,12 +1,12 @@
 //! One finding in words: thing, place, found and needed with units, reason, clauses, interpretation, next step.
 
-use super::numbers::Numbers;
+use super::numbers::{Numbers, on_their_sides};
 use super::told::{Card, Weighs};
 use crate::base::number::Comparison;
 use crate::base::text::{Sources, Span};
 use crate::base::truth::Truth;
 use crate::base::value::{Answer, Missing, Stated, Value};
-use crate::base::vocabulary::{FactId, FactType, Thing, Vocabulary};
+use crate::base::vocabulary::{Called, FactId, FactShape, FactType, KindId, Thing, Vocabulary};
 use crate::findings::finding::{Clause, Finding, Standing, Subject, is_open};
 use crate::findings::gather::Used;
 use crate::judge::message;
@@ -60,13 +60,21 @@ pub fn weighs(finding: &Finding) -> Weighs {
 
 /// What the finding is about, as one says it; empty for the whole.
 #[must_use]
-pub fn thing(finding: &Finding) -> String {
+pub fn thing(finding: &Finding, vocabulary: &Vocabulary) -> String {
+    let of_name = |name: &String| vocabulary.kinds.iter().position(|kind| kind.name == *name);
+    let kind = |name: &String| of_name(name).and_then(|at| u16::try_from(at).ok()).map(KindId);
     match &finding.of {
         Subject::Whole => String::new(),
         // What there is only one of is called what it is.
         Subject::Thing { kind, name } if kind == name => String::new(),
-        Subject::Thing { name, .. } => phrases::spoken(name),
-        Subject::List { kind } => format!("every {}", phrases::spoken(kind)),
+        Subject::Thing { kind: of, name } => match kind(of) {
+            Some(kind) => phrases::named(vocabulary, kind, name),
+            None => phrases::spoken(name),
+        },
+        Subject::List { kind: of } => match kind(of).and_then(|kind| vocabulary.kind(kind)) {
+            Some(kind) => format!("every {}", kind.label()),
+            None => format!("every {}", phrases::spoken(of)),
+        },
     }
 }
 
@@ -86,7 +94,7 @@ pub fn card(finding: &Finding, background: &Background<'_>) -> Card {
         weighs: weighs(finding),
         verdict: phrases::verdict(finding.verdict()).to_owned(),
         title: title(finding, background),
-        thing: thing(finding),
+        thing: thing(finding, background.vocabulary),
         place: String::new(),
         sentence: String::new(),
         rows: Vec::new(),
@@ -135,7 +143,10 @@ pub fn card(finding: &Finding, background: &Background<'_>) -> Card {
 /// What the headline says, one or two sentences.
 fn said(clause: &Clause, rule: &CheckedRule, background: &Background<'_>) -> String {
     let told = || match &clause.trace {
-        Some(trace) => message::text(&trace.message, &mut Numbers::of(trace, background.sources)),
+        Some(trace) => {
+            let mut numbers = Numbers::of(trace, background.sources, background.vocabulary);
+            capital(&message::text(&trace.message, &mut numbers))
+        }
         None => String::new(),
     };
     match clause.verdict {
@@ -174,7 +185,7 @@ fn place(finding: &Finding, card: &Card, sources: &Sources) -> String {
 
 /// Fills in what decided: rows and marks.
 fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Background<'_>, card: &mut Card) {
-    let numbers = Numbers::of(trace, background.sources);
+    let numbers = Numbers::of(trace, background.sources, background.vocabulary);
     let about = match clause.about {
         About::Thing(thing) => Some(thing),
         About::Whole | About::List => None,
@@ -269,15 +280,33 @@ struct Teller<'a> {
 impl Teller<'_> {
     /// A fact as one says it: its name, and whose it is unless that goes without saying.
     fn fact(&self, fact: FactId, thing: Thing) -> String {
-        let name = self.background.vocabulary.fact(fact).map_or("", |shape| shape.name.as_str());
-        let name = phrases::spoken(name);
+        let name = self.background.vocabulary.fact(fact).map(FactShape::label).unwrap_or_default();
         let owner = self.background.name_of.name(thing);
-        let only_one = self.background.vocabulary.kind(thing.kind).is_some_and(|kind| kind.name == owner);
-        if self.about == Some(thing) || owner.is_empty() || only_one {
+        if self.about == Some(thing) || owner.is_empty() || self.only_one(thing, &owner) {
             name
         } else {
-            format!("{name} of {}", phrases::spoken(&owner))
+            format!("{name} of {}", self.called(thing))
         }
+    }
+
+    /// Whether the thing is the only one of its kind, called what it is.
+    fn only_one(&self, thing: Thing, name: &str) -> bool {
+        let kind = self.background.vocabulary.kind(thing.kind);
+        kind.is_some_and(|kind| kind.name == name || phrases::spoken(&kind.name) == name)
+    }
+
+    /// What a thing is called in a sentence.
+    fn called(&self, thing: Thing) -> String {
+        phrases::called(self.background.vocabulary, thing.kind, &self.background.name_of.name(thing))
+    }
+
+    /// What holds or does not, as a sentence about its thing.
+    fn holds(&self, shape: &FactShape, thing: Thing, holds: bool) -> String {
+        let kind = self.background.vocabulary.kind(thing.kind);
+        let by_name = kind.is_some_and(|kind| kind.called == Called::Bare);
+        let subject =
+            if self.about == Some(thing) && !by_name { "it".to_owned() } else { self.called(thing) };
+        if holds { shape.said_of(&subject) } else { shape.denied_of(&subject) }
     }
 
     /// A fact with what it came to, if that can be said in a few words.
@@ -291,8 +320,7 @@ impl Teller<'_> {
         let value = match &one.value {
             Answer::Unknown(_) => return None,
             Answer::Known { value, .. } => match value {
-                Value::Truth(true) => "yes".to_owned(),
-                Value::Truth(false) => "no".to_owned(),
+                Value::Truth(holds) => return Some(self.holds(shape, one.thing, *holds)),
                 Value::Word(word) => match shape.of_type {
                     FactType::Word(list) => {
                         let list = self.background.vocabulary.word_list(list)?;
@@ -302,20 +330,17 @@ impl Teller<'_> {
                 },
                 Value::Number(number) => match shape.of_type {
                     FactType::Number(dimension) => {
-                        message::Show::number(&mut self.numbers.clone(), number, dimension, None)
+                        let shown = message::Show::number(&mut self.numbers.clone(), number, dimension, None);
+                        with_sides(&shown, Some(shape))
                     }
                     _ => return None,
                 },
                 Value::Text(text) => text.clone(),
-                Value::Thing(thing) => phrases::spoken(&self.background.name_of.name(*thing)),
+                Value::Thing(thing) => self.called(*thing),
                 Value::Things(things) if things.items.is_empty() => "none".to_owned(),
                 Value::Things(things) => {
-                    let names: Vec<String> = things
-                        .items
-                        .iter()
-                        .take(6)
-                        .map(|thing| phrases::spoken(&self.background.name_of.name(*thing)))
-                        .collect();
+                    let names: Vec<String> =
+                        things.items.iter().take(6).map(|thing| self.called(*thing)).collect();
                     let more = if things.items.len() > names.len() { ", and more" } else { "" };
                     format!("{}{more}", names.join(", "))
                 }
@@ -338,9 +363,11 @@ impl Teller<'_> {
         } else {
             "not known".to_owned()
         };
+        let shape = found.fact.and_then(|(fact, _)| self.background.vocabulary.fact(fact));
+        let needed = with_sides(&self.needed(needed, found, compared), shape);
         vec![
-            ("found".into(), format!("{label}: {found_text}")),
-            ("needed".into(), format!("{} {}", how_words(how), self.needed(needed, found, compared))),
+            ("found".into(), format!("{label}: {}", with_sides(&found_text, shape))),
+            ("needed".into(), format!("{} {needed}", how_words(how))),
         ]
     }
 
@@ -353,6 +380,14 @@ impl Teller<'_> {
             Some((fact, thing)) => format!("{value}, the {}", self.fact(fact, thing)),
             None => value,
         }
+    }
+}
+
+/// A number as it is shown, with words for its side where its fact has two.
+fn with_sides(shown: &str, shape: Option<&FactShape>) -> String {
+    match shape.and_then(|shape| shape.said.sides.as_ref()) {
+        Some(sides) => on_their_sides(shown, sides),
+        None => shown.to_owned(),
     }
 }
 

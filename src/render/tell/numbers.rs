@@ -4,15 +4,17 @@ use crate::base::number::quantity::{Style, show, show_pair};
 use crate::base::number::{Dimension, Number, Quantity};
 use crate::base::text::Sources;
 use crate::base::value::Origin;
-use crate::base::vocabulary::{FactId, Thing};
+use crate::base::vocabulary::{FactId, Thing, Vocabulary};
 use crate::judge::amount::Amount;
 use crate::judge::message::Show;
 use crate::judge::trace::{Compared, Side, Trace};
+use crate::render::phrases;
 
 /// How the numbers of one finding are shown.
 #[derive(Clone, Debug)]
 pub struct Numbers<'a> {
     sources: &'a Sources,
+    vocabulary: &'a Vocabulary,
     compared: &'a [Compared],
     origins: Vec<(FactId, Thing, &'a Origin)>,
 }
@@ -20,9 +22,9 @@ pub struct Numbers<'a> {
 impl<'a> Numbers<'a> {
     /// For the numbers that decided in this trace.
     #[must_use]
-    pub fn of(trace: &'a Trace, sources: &'a Sources) -> Self {
+    pub fn of(trace: &'a Trace, sources: &'a Sources, vocabulary: &'a Vocabulary) -> Self {
         let origins = trace.decisive.iter().map(|one| (one.fact, one.thing, &one.origin)).collect();
-        Numbers { sources, compared: &trace.compared, origins }
+        Numbers { sources, vocabulary, compared: &trace.compared, origins }
     }
 
     /// The writer's way of writing a quantity of this dimension: of the styles of the entries this fact rests on, or
@@ -138,6 +140,26 @@ impl Show for Numbers<'_> {
             Some(other) => apart(number, other, dimension, &style),
             None => show(number, dimension, &style),
         }
+    }
+
+    fn thing(&mut self, thing: Thing, name: &str) -> String {
+        phrases::called(self.vocabulary, thing.kind, name)
+    }
+}
+
+/// Numbers as they are shown, without their signs and with the words for the side on which each lies.
+#[must_use]
+pub fn on_their_sides(shown: &str, (above, below): &(String, String)) -> String {
+    let one = |shown: &str| match shown.strip_prefix(['-', '\u{2212}']) {
+        Some(unsigned) => format!("{unsigned} {below}"),
+        None => format!("{shown} {above}"),
+    };
+    match shown.strip_prefix("between ").and_then(|range| range.split_once(" and ")) {
+        Some((low, high)) => format!("between {} and {}", one(low), one(high)),
+        None if shown.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '-' | '\u{2212}')) => {
+            one(shown)
+        }
+        None => shown.to_owned(),
     }
 }
 

@@ -140,7 +140,7 @@ fn stops(list: &[Finding], background: &Background<'_>) -> Vec<String> {
 
 /// A finding in a few words: what is asked for, and of what.
 fn of(finding: &Finding, background: &Background<'_>) -> String {
-    let thing = thing(finding);
+    let thing = thing(finding, background.vocabulary);
     let title = title(finding, background);
     if thing.is_empty() { title } else { format!("{title}: {thing}") }
 }
@@ -169,7 +169,10 @@ fn causes(list: &[Finding], background: &Background<'_>) -> Vec<Cause> {
             (true, _) => 1,
             (false, _) => 2,
         };
-        groups.entry((class, title(finding, background))).or_default().push(thing(finding));
+        groups
+            .entry((class, title(finding, background)))
+            .or_default()
+            .push(thing(finding, background.vocabulary));
     }
     let mut groups: Vec<((u8, String), Vec<String>)> = groups.into_iter().collect();
     groups.sort_by(|((a, _), one), ((b, _), other)| a.cmp(b).then(other.len().cmp(&one.len())));

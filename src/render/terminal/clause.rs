@@ -3,7 +3,8 @@
 
 use super::Look;
 use super::sheet::{Sheet, Tone, sentence};
-use crate::base::text::{Sources, Span};
+use crate::base::vocabulary::Vocabulary;
+use crate::render::asked::{self, Asked};
 use crate::render::phrases;
 use crate::rulebook::checked::{Advice, CheckedBook, CheckedRule, Limit};
 
@@ -23,8 +24,8 @@ pub struct ClauseSheet<'a> {
     pub book: &'a CheckedBook,
     /// The rule.
     pub rule: &'a CheckedRule,
-    /// The texts of the books.
-    pub sources: &'a Sources,
+    /// What the rule speaks of.
+    pub vocabulary: &'a Vocabulary,
     /// Its cases.
     pub claims: &'a [Claim],
 }
@@ -32,7 +33,7 @@ pub struct ClauseSheet<'a> {
 /// The page of one requirement.
 #[must_use]
 pub fn clause(of: &ClauseSheet<'_>, look: &Look) -> String {
-    let ClauseSheet { book, rule, sources, claims } = *of;
+    let ClauseSheet { book, rule, vocabulary, claims } = *of;
     let mut sheet = Sheet::new(look);
     sheet.paragraph(0, &rule.title, Tone::Heading);
     sheet.paragraph(0, &format!("{}, in {} ({})", rule.name, book.title, book.name), Tone::Quiet);
@@ -44,11 +45,11 @@ pub fn clause(of: &ClauseSheet<'_>, look: &Look) -> String {
     }
     sheet.row("about", &phrases::spoken(&rule.subject.replace('/', ", ")));
     sheet.blank();
-    for (label, key) in [("asked of", "each"), ("applies", "applies"), ("asks", "requires")] {
-        if let Some(span) = rule.key_spans.get(key) {
-            sheet.row(label, &written(sources, *span, key));
-        }
+    sheet.row("asked of", &asked::each(rule, vocabulary).unwrap_or_default());
+    if let Some(when) = asked::applies(rule, vocabulary) {
+        parts(&mut sheet, "if", &when);
     }
+    parts(&mut sheet, "asks", &asked::requires(rule, vocabulary));
     limits(&mut sheet, &rule.limits);
     sheet.blank();
     sheet.row("why", &sentence(&rule.because));
@@ -70,27 +71,18 @@ pub fn clause(of: &ClauseSheet<'_>, look: &Look) -> String {
     sheet.finish()
 }
 
-/// What the rule's file says under a key, on one line, the key itself taken off.
-fn written(sources: &Sources, span: Span, key: &str) -> String {
-    let text = sources.slice(span).trim();
-    let text = text.strip_prefix(key).map_or(text, |rest| rest.trim_start_matches(':'));
-    let text = text.trim_start().trim_start_matches(['|', '>', '-', '+']);
-    let lines: Vec<&str> = text
-        .lines()
-        .map(|line| line.split(" #").next().unwrap_or(line).trim())
-        .filter(|line| !line.is_empty() && !line.starts_with('#'))
-        .collect();
-    lines.join(" ")
+/// What is asked, a row for each part.
+fn parts(sheet: &mut Sheet<'_>, label: &str, asked: &Asked) {
+    let next = if asked.any { "or" } else { "and" };
+    for (at, part) in asked.parts.iter().enumerate() {
+        sheet.row(if at == 0 { label } else { next }, part);
+    }
 }
 
 fn limits(sheet: &mut Sheet<'_>, limits: &[Limit]) {
     for (at, limit) in limits.iter().enumerate() {
-        let words = limit.words.map(|words| format!("{} ", phrases::limit_words(words))).unwrap_or_default();
-        let value = &limit.value;
-        sheet.row(
-            if at == 0 { "numbers" } else { "" },
-            &format!("{}: {words}{value}", phrases::spoken(&limit.name)),
-        );
+        let said = format!("{}: {}", phrases::spoken(&limit.name), asked::limit(limit));
+        sheet.row(if at == 0 { "numbers" } else { "and" }, &said);
     }
 }
 

@@ -8,7 +8,7 @@ use undercroft::base::text::Source;
 use undercroft::base::text::SourceId;
 use undercroft::base::truth::Truth;
 use undercroft::base::value::{Answer, Listed, Reason, Value};
-use undercroft::base::vocabulary::{Answers, FactType, KindId, ROOT, Thing};
+use undercroft::base::vocabulary::{Answers, FactId, FactType, KindId, ROOT, Thing};
 use undercroft::design::{Design, read};
 use undercroft::facts::{Facts, catalogue, vocabulary};
 
@@ -351,7 +351,9 @@ fn lists_of_what_the_building_has_are_open_until_somebody_looked() {
             .map(|missing| (missing.entry.to_string(), missing.reason))
             .collect::<Vec<_>>()
     };
-    assert!(open(&ranch(&[], &[]), "openings").is_empty());
+    let whole = ("looked_for.openings.within", "whole building");
+    assert!(open(&ranch(&[whole], &[]), "openings").is_empty());
+    assert!(open(&ranch(&[("looked_for.openings.within", "5 ft of building")], &[]), "openings").is_empty());
     let not_looked = ranch(&[], &["looked_for.openings"]);
     assert_eq!(open(&not_looked, "openings"), [("looked_for.openings".to_owned(), Reason::NotSaidComplete)]);
     let unknown = ranch(&[("looked_for.openings", "unknown")], &[]);
@@ -364,6 +366,104 @@ fn lists_of_what_the_building_has_are_open_until_somebody_looked() {
     assert!(open(&ranch(&[], &[]), "runs").is_empty());
     let no_runs = ranch(&[], &["systems.main.runs"]);
     assert_eq!(open(&no_runs, "runs"), [("systems.main.runs".to_owned(), Reason::NotStated)]);
+}
+
+/// Numbers of things that are not on a list, with what each is never below, in feet.
+type Farther = Vec<(String, i64)>;
+
+/// The entries that keep a list open, with the reason, and what is known of things that are not on it, in feet.
+fn beyond(design: &Design, list: &str) -> (Vec<(String, Reason)>, Farther) {
+    let mut facts = Facts::new(design);
+    let found = listed(&mut facts, list);
+    let open = found.open.into_iter().map(|missing| (missing.entry.to_string(), missing.reason)).collect();
+    let name = |fact: FactId| vocabulary().fact(fact).unwrap().name.clone();
+    let foot = length("1 ft").as_exact().unwrap().reciprocal().unwrap();
+    let feet = |number: &Number| (number.as_exact().unwrap() * &foot).to_int();
+    let others = found.others.iter().map(|known| (name(known.fact), feet(&known.number).unwrap())).collect();
+    (open, others)
+}
+
+#[test]
+fn a_look_tells_how_far_the_others_are_and_no_more() {
+    let looked = |list: &str, look: &str| {
+        let path = format!("looked_for.{list}");
+        let facts = if list == "neighbours" { "neighbour_openings" } else { list };
+        let facts = if list == "walls_above" { "walls_above_roof" } else { facts };
+        let own = format!("building.{list}");
+        let own = ["openings", "intakes", "neighbours", "appliances"].contains(&list).then_some(own.as_str());
+        beyond(&ranch(&[(&path, look)], own.as_slice()), facts)
+    };
+    let only = |list: &str, far: &str| {
+        vec![(format!("looked_for.{list}.within"), Reason::LookedOnly(far.to_owned()))]
+    };
+    let named = |names: &[&str], feet: i64| -> Vec<(String, i64)> {
+        names.iter().map(|name| ((*name).to_owned(), feet)).collect()
+    };
+    let near = "{within: 5 ft of discharge, by: J. Ames}";
+    let far = "{within: 40 ft of building, by: J. Ames}";
+    let whole = "{within: whole building, by: J. Ames}";
+    let by_sight = ["clearance", "around"];
+    for (list, facts) in [
+        ("openings", &by_sight[..]),
+        ("intakes", &by_sight[..1]),
+        ("chimneys", &by_sight[..1]),
+        ("walls_above", &["across"]),
+    ] {
+        assert_eq!(looked(list, near), (only(list, "5 ft of discharge"), named(facts, 5)), "{list}");
+        assert_eq!(looked(list, far), (vec![], vec![]), "{list}");
+        assert_eq!(looked(list, whole), (vec![], vec![]), "{list}");
+    }
+    for (list, facts) in [("neighbours", &by_sight[..]), ("walking_surfaces", &["across"])] {
+        assert_eq!(looked(list, near), (only(list, "5 ft of discharge"), named(facts, 5)), "{list}");
+        assert_eq!(looked(list, far), (only(list, "40 ft of building"), named(facts, 40)), "{list}");
+        // What stands elsewhere is not in or at the building.
+        assert_eq!(looked(list, whole), (only(list, "whole building"), vec![]), "{list}");
+    }
+    // What is in the building was looked for in all of it, unless somebody says otherwise.
+    assert_eq!(looked("appliances", "{by: J. Ames}"), (vec![], vec![]));
+    assert_eq!(looked("appliances", far), (vec![], vec![]));
+    assert_eq!(looked("appliances", near), (only("appliances", "5 ft of discharge"), vec![]));
+}
+
+#[test]
+fn a_look_without_its_distance_or_with_something_not_seen_closes_nothing() {
+    let looked = |look: &str| beyond(&ranch(&[("looked_for.openings", look)], &[]), "openings");
+    let lacks = |key: &str, reason: Reason| (vec![(format!("looked_for.openings.{key}"), reason)], vec![]);
+    assert_eq!(looked("{by: J. Ames}"), lacks("within", Reason::NotStated));
+    assert_eq!(looked("{within: unknown}"), lacks("within", Reason::StatedUnknown));
+    let not_seen = "{within: whole building, not_seen: the north side}";
+    assert_eq!(looked(not_seen), lacks("not_seen", Reason::NotSaidComplete));
+    assert_eq!(
+        looked("{within: 20 ft of discharge, not_seen: unknown}"),
+        lacks("not_seen", Reason::StatedUnknown)
+    );
+    assert_eq!(looked("{within: whole building, not_seen: none}"), (vec![], vec![]));
+    // What else is lacking of the list leaves the distance of the others unknown too.
+    let near = ("looked_for.openings.within", "5 ft of discharge");
+    let discharge = ranch(&[("systems.other", "{kind: passive, fan: none}"), near], &[]);
+    let (open, others) = beyond(&discharge, "openings");
+    assert_eq!((open.len(), others), (2, vec![]));
+}
+
+#[test]
+fn what_stands_between_has_to_be_looked_for_as_far_as_the_thing_itself() {
+    let around = |look: &str| {
+        let obstacles = [("looked_for.obstacles", look)];
+        ask(&mut Facts::new(&ranch(&obstacles, &[])), "openings", "hall_skylight", "around")
+    };
+    // The skylight is 10 ft 11 in off by the tape.
+    assert_eq!(number(around("{within: 11 ft of discharge}")), length("10 ft 11 in"));
+    assert_eq!(number(around("{within: 10 ft 11 in of building}")), length("10 ft 11 in"));
+    for (look, reason) in [
+        ("{within: 10 ft of discharge}", Reason::LookedOnly("10 ft of discharge".to_owned())),
+        ("{within: whole building}", Reason::LookedOnly("whole building".to_owned())),
+    ] {
+        let Answer::Unknown(why) = around(look) else { panic!("{look}: known") };
+        assert_eq!(why[0].entry.as_str(), "looked_for.obstacles.within");
+        assert_eq!(why[0].reason, reason);
+    }
+    let Answer::Unknown(why) = around("{by: J. Ames}") else { panic!("known") };
+    assert_eq!(why[0].entry.as_str(), "building.openings.hall_skylight.from_discharge.around");
 }
 
 #[test]

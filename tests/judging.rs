@@ -631,3 +631,31 @@ fn each_form_is_changed_in_each_way_it_can_be() {
     );
     assert_eq!(changes(some(0, root(BEDS), of(var(0, BED), SUNNY))), [Change::Quantified, Change::Turned]);
 }
+
+/// Two beds that are deep enough, and more of which it is only known that none is less deep than this.
+fn deep_down(depth: i64, listed: &[u32]) -> Garden {
+    let mut garden = two_beds();
+    garden.set(DEPTH, bed(0), Cell::Known(number(9)));
+    garden.set(BEDS, ROOT, Cell::OpenBelow(listed.iter().copied().map(bed).collect(), depth));
+    garden
+}
+
+#[test]
+fn what_is_known_of_the_rest_of_a_list_can_settle_it() {
+    let rule = deep_beds();
+    let limit = rule.limits[0].value.number.as_exact().unwrap().to_int().unwrap();
+    for (depth, enough) in [(limit - 1, false), (limit, true), (limit + 1, true)] {
+        let came = verdicts(&rule, Stage::Design, &mut deep_down(depth, &[0, 1]));
+        let rest = came.iter().find(|(about, _)| *about == About::List).map(|(_, verdict)| *verdict);
+        // What is no matter is not told of.
+        assert_eq!(rest, (!enough).then_some(Verdict::Undetermined), "{depth}");
+        let alone = if enough { Verdict::NotApplicable } else { Verdict::Undetermined };
+        assert_eq!(verdicts(&rule, Stage::Design, &mut deep_down(depth, &[])), [(About::List, alone)]);
+    }
+    let all = judge_rule(&rule, Stage::Design, None, &mut deep_down(limit - 1, &[0, 1]));
+    assert_eq!(all[2].missing[0].reason, Reason::LookedOnly(format!("{} m down", limit - 1)));
+    // It is no thing that is counted, and nothing else is known of it.
+    let sunny = CheckedRule { requires: of(var(0, BED), SUNNY), ..deep_beds() };
+    let came = verdicts(&sunny, Stage::Design, &mut deep_down(limit + 1, &[]));
+    assert_eq!(came, [(About::List, Verdict::Undetermined)]);
+}

@@ -61,6 +61,8 @@ pub enum Reason {
     CutOff,
     /// A list that nobody has said to be complete.
     NotSaidComplete,
+    /// Somebody looked, though only so far; the text says how far.
+    LookedOnly(String),
     /// A value that is known only within bounds, and the bounds straddle what was asked.
     Imprecise,
     /// Two statements that contradict each other.
@@ -89,13 +91,35 @@ pub struct Listed<T> {
     pub items: Vec<T>,
     /// What would have to be stated before the list counts as complete; empty when it is complete.
     pub open: Vec<Missing>,
+    /// What is known of any that are not listed: somebody who looked for all within a distance knows that
+    /// whatever else there is lies farther off.
+    pub others: Others,
+}
+
+/// Numbers of things that nobody has listed, each with what it is never below. Usually there are none.
+pub type Others = Arc<[AtLeast]>;
+
+/// That a number of a thing is never below another.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct AtLeast {
+    /// The number of the thing.
+    pub fact: FactId,
+    /// What it is never below.
+    pub number: Number,
 }
 
 impl<T> Listed<T> {
     /// A complete list.
     #[must_use]
     pub fn closed(items: Vec<T>) -> Self {
-        Listed { items, open: Vec::new() }
+        Listed::open(items, Vec::new())
+    }
+
+    /// A list of which this would have to be stated before it counts as complete. Nothing is known of those
+    /// that are not on it.
+    #[must_use]
+    pub fn open(items: Vec<T>, open: Vec<Missing>) -> Self {
+        Listed { items, open, others: Arc::default() }
     }
 
     /// Whether it is known to be all of them.

@@ -220,7 +220,7 @@ fn own_cords(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
             Some(owner) => ask.things().owned(Kind::Cord, owner.number),
             None => Vec::new(),
         };
-        Answer::known(Listed { items, open })
+        Answer::known(Listed::open(items, open))
     })
 }
 
@@ -231,7 +231,7 @@ fn own_circuits(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
             Some(owner) => ask.things().owned(Kind::Circuit, owner.number),
             None => Vec::new(),
         };
-        Answer::known(Listed { items, open })
+        Answer::known(Listed::open(items, open))
     })
 }
 

@@ -17,6 +17,7 @@ mod foundation;
 mod heights;
 mod job;
 mod join;
+mod looked;
 mod outlet;
 mod outlines;
 mod penetrations;

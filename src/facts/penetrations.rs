@@ -23,7 +23,7 @@ fn penetration<'d, R>(
 pub(super) fn own_penetrations(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
     run(ask, it, |ask, run| {
         let open = super::whole::lacking(ask, &run.here, &run.pierces);
-        Answer::known(Listed { items: ask.things().owned(Kind::Penetration, it.number), open })
+        Answer::known(Listed::open(ask.things().owned(Kind::Penetration, it.number), open))
     })
 }
 

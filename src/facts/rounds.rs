@@ -92,7 +92,7 @@ pub(super) fn of_test(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
             Answer::Unknown(missing) => open = unite(open, missing),
         }
     }
-    Answer::known(Listed { items, open })
+    Answer::known(Listed::open(items, open))
 }
 
 /// Facts of rounds.

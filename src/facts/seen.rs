@@ -15,6 +15,7 @@ use super::catalogue::{Entries, Fact, Get, words};
 use super::contradictions::tape;
 use super::heights::{self, Near};
 use super::kinds::Kind;
+use super::looked;
 use super::outlet::{self, OUTLET};
 use super::outlines::{self, Bounds};
 use super::places::{self, Along};
@@ -313,7 +314,8 @@ fn straight<'d>(ask: &mut Ask<'d>, tape: &'d FromDischarge, alone: bool) -> Vec<
 /// The length of a string drawn tight round whatever solid stands between, from the nearest edge of the outlet to
 /// the nearest point of a thing.
 /// # Formula
-/// As measured; the straight distance where it is stated that nothing solid stands about the discharge.
+/// As measured; the straight distance where nothing solid is listed about the discharge and somebody looked for it at
+/// least that far.
 /// # Valid for
 /// Things for which it is measured, or where no obstacle is listed and the list is complete.
 /// # Accuracy
@@ -335,19 +337,24 @@ fn around(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         return measured;
     }
     let building = &ask.design().building;
-    let listed = ask.read(&building.here, &building.obstacles);
-    let looked = &ask.design().looked_for;
-    let said = ask.read(&looked.here, &looked.obstacles);
-    let none_stand = match listed {
-        Answer::Known { value: None, .. } => true,
-        Answer::Known { value: Some(list), .. } => {
-            list.items.is_empty() && matches!(said, Answer::Known { value: Some(_), .. })
-        }
-        Answer::Unknown(_) => {
-            building.obstacles.is_missing() && matches!(said, Answer::Known { value: Some(_), .. })
-        }
+    let straight = clearance(ask, it);
+    let none_listed = match ask.read(&building.here, &building.obstacles) {
+        Answer::Known { value: None, .. } => return straight,
+        Answer::Known { value: Some(list), .. } => list.items.is_empty() && building.obstacles.whole,
+        Answer::Unknown(_) => building.obstacles.is_missing(),
     };
-    if none_stand { clearance(ask, it) } else { Answer::missing(want) }
+    if !none_listed {
+        return Answer::missing(want);
+    }
+    // What stands between is no farther off than the thing itself.
+    let far = straight.clone().value().unwrap_or_else(|| Number::whole(0));
+    match looked::as_far_as(ask, &far, |looked_for| &looked_for.obstacles) {
+        Answer::Known { .. } => straight,
+        Answer::Unknown(why) if why.iter().any(|it| matches!(it.reason, Reason::LookedOnly(_))) => {
+            Answer::Unknown(why)
+        }
+        Answer::Unknown(_) => Answer::missing(want),
+    }
 }
 
 /// # Meaning
@@ -463,7 +470,12 @@ const INTAKE: Entries = &["building.intakes.**"];
 const CHIMNEY: Entries = &["building.chimneys.**"];
 const SURFACE: Entries = &["building.walking_surfaces.**"];
 const WALL: Entries = &["building.roof.walls_above.**"];
-const OBSTACLES: Entries = &["building.obstacles", "looked_for.obstacles"];
+const OBSTACLES: Entries = &[
+    "building.obstacles",
+    "looked_for.obstacles",
+    "looked_for.obstacles.within",
+    "looked_for.obstacles.not_seen",
+];
 const RUNS_TO: Entries = &["systems.*.runs.*.to"];
 
 /// A distance to what is seen from a discharge.

@@ -144,7 +144,7 @@ fn operation(ask: &mut Ask<'_>, it: Thing) -> Answer<WordId> {
 }
 
 fn own(ask: &mut Ask<'_>, it: Thing, kind: Kind, open: Vec<Missing>) -> Answer<Listed<Thing>> {
-    Answer::known(Listed { items: ask.things().owned(kind, it.number), open })
+    Answer::known(Listed::open(ask.things().owned(kind, it.number), open))
 }
 
 fn own_fans(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {

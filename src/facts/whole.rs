@@ -7,13 +7,13 @@ use crate::base::value::{Answer, Listed, Missing, Reason, unite};
 use crate::base::vocabulary::Thing;
 use crate::design::model::building::Building;
 use crate::design::model::foundation::{AreaKind, Foundation};
-use crate::design::model::site::{Looked, LookedFor};
 use crate::design::model::systems::System;
 use crate::yaml::entry::{Entry, Here, Named, State};
 
 use super::ask::Ask;
 use super::catalogue::{Entries, Fact, Get};
 use super::kinds::Kind;
+use super::looked::{self, Statement};
 use super::system;
 use super::things::{after_start_up, thing};
 
@@ -26,12 +26,12 @@ pub(super) fn lacking<'d, T>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<T
 }
 
 /// What is lacking of a list that a fault in the file cut short: that it can be read to its end.
-fn cut_short<T>(of: &Here, entry: &Entry<T>) -> Vec<Missing> {
+pub(super) fn cut_short<T>(of: &Here, entry: &Entry<T>) -> Vec<Missing> {
     if entry.whole { Vec::new() } else { vec![Missing { reason: Reason::CutOff, ..entry.want(of) }] }
 }
 
 fn list(ask: &Ask<'_>, kind: Kind, open: Vec<Missing>) -> Answer<Listed<Thing>> {
-    Answer::known(Listed { items: ask.things().all(kind), open })
+    Answer::known(Listed::open(ask.things().all(kind), open))
 }
 
 /// What is lacking of all systems; `each` says what is lacking of one.
@@ -54,39 +54,6 @@ fn systems_list(
     list(ask, kind, open)
 }
 
-/// One of the statements that something was looked for.
-type Statement = fn(&LookedFor) -> &Entry<Looked>;
-
-/// What is lacking of a list of what the building has: that somebody says it is complete. `none` for the list
-/// says so as well.
-fn looked_for<'d, T>(
-    ask: &mut Ask<'d>,
-    of: &'d Here,
-    entry: &'d Entry<Named<T>>,
-    statement: Statement,
-) -> Vec<Missing> {
-    let unreadable = match ask.read(of, entry) {
-        Answer::Known { value: None, .. } => return Vec::new(),
-        Answer::Known { .. } => cut_short(of, entry),
-        Answer::Unknown(missing) => missing.into_iter().filter(|it| it.reason != Reason::NotStated).collect(),
-    };
-    unite(unreadable, said_complete(ask, statement))
-}
-
-fn said_complete(ask: &mut Ask<'_>, statement: Statement) -> Vec<Missing> {
-    let looked = &ask.design().looked_for;
-    let entry = statement(looked);
-    let not_said = |missing: Missing| match missing.reason {
-        Reason::NotStated => Missing { reason: Reason::NotSaidComplete, ..missing },
-        _ => missing,
-    };
-    match ask.read(&looked.here, entry) {
-        Answer::Known { value: Some(_), .. } => Vec::new(),
-        Answer::Known { .. } => vec![not_said(entry.want(&looked.here))],
-        Answer::Unknown(missing) => missing.into_iter().map(not_said).collect(),
-    }
-}
-
 fn in_building<T: 'static>(
     ask: &mut Ask<'_>,
     kind: Kind,
@@ -94,8 +61,7 @@ fn in_building<T: 'static>(
     statement: Statement,
 ) -> Answer<Listed<Thing>> {
     let building = &ask.design().building;
-    let open = looked_for(ask, &building.here, get(building), statement);
-    list(ask, kind, open)
+    looked::list_of(ask, kind, (&building.here, get(building)), statement)
 }
 
 fn in_foundation<T: 'static>(
@@ -105,19 +71,23 @@ fn in_foundation<T: 'static>(
     statement: Statement,
 ) -> Answer<Listed<Thing>> {
     let foundation = &ask.design().foundation;
-    let open = looked_for(ask, &foundation.here, get(foundation), statement);
-    list(ask, kind, open)
+    looked::list_of(ask, kind, (&foundation.here, get(foundation)), statement)
 }
 
-/// A list of things seen from the discharges: complete when both the things and the discharges are.
-fn seen(ask: &mut Ask<'_>, things: Answer<Listed<Thing>>) -> Answer<Listed<Thing>> {
+/// A list of things seen from the discharges, of which something more is lacking before it is complete: that the
+/// discharges are all there, and what else is given. Where anything is, how far the others lie cannot be told.
+fn seen(ask: &mut Ask<'_>, things: Answer<Listed<Thing>>, more: Vec<Missing>) -> Answer<Listed<Thing>> {
     let discharges = of_systems(ask, |ask, system, _| lacking(ask, &system.here, &system.discharge));
-    things.map(|things| Listed { items: things.items, open: unite(things.open, discharges) })
+    let more = unite(more, discharges);
+    things.map(|things| match more.is_empty() {
+        true => things,
+        false => Listed::open(things.items, unite(things.open, more)),
+    })
 }
 
 fn openings(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
     let found = in_building(ask, Kind::Opening, |b| &b.openings, |l| &l.openings);
-    seen(ask, found)
+    seen(ask, found, Vec::new())
 }
 
 fn neighbour_openings(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
@@ -140,25 +110,18 @@ fn neighbour_openings(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
         };
         open.push(Missing { reason, ..neighbour.openings_complete.want(&neighbour.here) });
     }
-    let found = found.map(|found| Listed { items: found.items, open: unite(found.open, open) });
-    seen(ask, found)
+    seen(ask, found, open)
 }
 
 fn walls_above_roof(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
     let building = &ask.design().building;
-    let statement: Statement = |looked| &looked.walls_above;
     let walls = ask
         .read_inside(&building.here, &building.roof, "walls_above", |roof| (&roof.here, &roof.walls_above));
-    let open = match walls {
-        Answer::Known { value: None, .. } => Vec::new(),
-        Answer::Known { .. } => said_complete(ask, statement),
-        Answer::Unknown(missing) => {
-            let unreadable = missing.into_iter().filter(|it| it.reason != Reason::NotStated).collect();
-            unite(unreadable, said_complete(ask, statement))
-        }
-    };
-    let found = list(ask, Kind::WallAboveRoof, open);
-    seen(ask, found)
+    let cut_short = building.roof.known().map(|roof| cut_short(&roof.here, &roof.walls_above));
+    let walls = walls.map(|walls| walls.is_some());
+    let found =
+        looked::listed_as(ask, Kind::WallAboveRoof, walls, cut_short.unwrap_or_default(), |l| &l.walls_above);
+    seen(ask, found, Vec::new())
 }
 
 /// What is lacking for the list of membranes: for each area of bare soil, whether a membrane lies over it.
@@ -324,7 +287,15 @@ pub(super) const WHOLE: &[Fact] = &[
     several(
         "openings",
         "The openings of this building, each once for every discharge it is seen from; complete where they were looked for.",
-        &[DISCHARGES, &["building.openings", "looked_for.openings"]],
+        &[
+            DISCHARGES,
+            &[
+                "building.openings",
+                "looked_for.openings",
+                "looked_for.openings.within",
+                "looked_for.openings.not_seen",
+            ],
+        ],
         Kind::Opening,
         |ask, _| openings(ask),
     ),
@@ -338,6 +309,8 @@ pub(super) const WHOLE: &[Fact] = &[
                 "building.neighbours.*.openings",
                 "building.neighbours.*.openings_complete",
                 "looked_for.neighbours",
+                "looked_for.neighbours.within",
+                "looked_for.neighbours.not_seen",
             ],
         ],
         Kind::NeighbourOpening,
@@ -346,59 +319,101 @@ pub(super) const WHOLE: &[Fact] = &[
     several(
         "intakes",
         "The mechanical air intakes, each once for every discharge; complete where they were looked for.",
-        &[DISCHARGES, &["building.intakes", "looked_for.intakes"]],
+        &[
+            DISCHARGES,
+            &[
+                "building.intakes",
+                "looked_for.intakes",
+                "looked_for.intakes.within",
+                "looked_for.intakes.not_seen",
+            ],
+        ],
         Kind::Intake,
         |ask, _| {
             let found = in_building(ask, Kind::Intake, |b| &b.intakes, |l| &l.intakes);
-            seen(ask, found)
+            seen(ask, found, Vec::new())
         },
     ),
     several(
         "chimneys",
         "The chimneys and vents that end outdoors, each once for every discharge; complete where they were looked for.",
-        &[DISCHARGES, &["building.chimneys", "looked_for.chimneys"]],
+        &[
+            DISCHARGES,
+            &[
+                "building.chimneys",
+                "looked_for.chimneys",
+                "looked_for.chimneys.within",
+                "looked_for.chimneys.not_seen",
+            ],
+        ],
         Kind::Chimney,
         |ask, _| {
             let found = in_building(ask, Kind::Chimney, |b| &b.chimneys, |l| &l.chimneys);
-            seen(ask, found)
+            seen(ask, found, Vec::new())
         },
     ),
     several(
         "walls_above_roof",
         "The walls that rise above the roof, each once for every discharge; complete where they were looked for.",
-        &[DISCHARGES, &["building.roof.walls_above", "looked_for.walls_above"]],
+        &[
+            DISCHARGES,
+            &[
+                "building.roof.walls_above",
+                "looked_for.walls_above",
+                "looked_for.walls_above.within",
+                "looked_for.walls_above.not_seen",
+            ],
+        ],
         Kind::WallAboveRoof,
         |ask, _| walls_above_roof(ask),
     ),
     several(
         "walking_surfaces",
         "The outdoor floors on which people stand, each once for every discharge; complete where they were looked for.",
-        &[DISCHARGES, &["building.walking_surfaces", "looked_for.walking_surfaces"]],
+        &[
+            DISCHARGES,
+            &[
+                "building.walking_surfaces",
+                "looked_for.walking_surfaces",
+                "looked_for.walking_surfaces.within",
+                "looked_for.walking_surfaces.not_seen",
+            ],
+        ],
         Kind::WalkingSurface,
         |ask, _| {
             let statement: Statement = |l| &l.walking_surfaces;
             let found = in_building(ask, Kind::WalkingSurface, |b| &b.walking_surfaces, statement);
-            seen(ask, found)
+            seen(ask, found, Vec::new())
         },
     ),
     several(
         "spaces",
         "The spaces of the building and the open air; complete where they were looked for.",
-        &[&["building.spaces", "looked_for.spaces"]],
+        &[&[
+            "building.spaces",
+            "looked_for.spaces",
+            "looked_for.spaces.within",
+            "looked_for.spaces.not_seen",
+        ]],
         Kind::Space,
         |ask, _| in_building(ask, Kind::Space, |b| &b.spaces, |l| &l.spaces),
     ),
     several(
         "appliances",
         "The appliances that burn fuel; complete where they were looked for.",
-        &[&["building.appliances", "looked_for.appliances"]],
+        &[&[
+            "building.appliances",
+            "looked_for.appliances",
+            "looked_for.appliances.within",
+            "looked_for.appliances.not_seen",
+        ]],
         Kind::Appliance,
         |ask, _| in_building(ask, Kind::Appliance, |b| &b.appliances, |l| &l.appliances),
     ),
     several(
         "areas",
         "The areas of the foundation; complete where they were looked for.",
-        &[&["foundation.areas", "looked_for.areas"]],
+        &[&["foundation.areas", "looked_for.areas", "looked_for.areas.within", "looked_for.areas.not_seen"]],
         Kind::Area,
         |ask, _| areas(ask),
     ),
@@ -412,21 +427,31 @@ pub(super) const WHOLE: &[Fact] = &[
     several(
         "sumps",
         "The sumps; complete where they were looked for.",
-        &[&["foundation.sumps", "looked_for.sumps"]],
+        &[&["foundation.sumps", "looked_for.sumps", "looked_for.sumps.within", "looked_for.sumps.not_seen"]],
         Kind::Sump,
         |ask, _| in_foundation(ask, Kind::Sump, |it| &it.sumps, |l| &l.sumps),
     ),
     several(
         "drains",
         "The drains; complete where they were looked for.",
-        &[&["foundation.drains", "looked_for.drains"]],
+        &[&[
+            "foundation.drains",
+            "looked_for.drains",
+            "looked_for.drains.within",
+            "looked_for.drains.not_seen",
+        ]],
         Kind::Drain,
         |ask, _| in_foundation(ask, Kind::Drain, |it| &it.drains, |l| &l.drains),
     ),
     several(
         "joints",
         "The joints, cracks and holes; complete where they were looked for.",
-        &[&["foundation.joints", "looked_for.joints"]],
+        &[&[
+            "foundation.joints",
+            "looked_for.joints",
+            "looked_for.joints.within",
+            "looked_for.joints.not_seen",
+        ]],
         Kind::Joint,
         |ask, _| in_foundation(ask, Kind::Joint, |it| &it.joints, |l| &l.joints),
     ),

@@ -7,7 +7,7 @@ use crate::base::vocabulary::Answers;
 use crate::rulebook::checked::{CheckedRule, Each, Stage};
 use crate::rulebook::expr::typed::{Expr, LimitId};
 
-use super::eval::{Bound, Scope};
+use super::eval::{Bound, Found, Scope};
 use super::missing;
 use super::verdict::{About, Verdict};
 
@@ -44,10 +44,12 @@ pub fn judge_rule(
         all.push(judge_here(&mut scope, stage, About::Thing(*item)));
     }
     scope.refresh();
-    if found.open {
-        all.push(judge_list(&mut scope, stage, each));
-    } else if found.items.is_empty() {
-        all.push(Judged { about: About::List, verdict: Verdict::NotApplicable, missing: Vec::new() });
+    if let Some(verdict) = verdict_of_list(&mut scope, stage, each, &found) {
+        let missing = match verdict {
+            Verdict::Undetermined => missing::of_list(&mut scope, list_of(each)),
+            _ => Vec::new(),
+        };
+        all.push(Judged { about: About::List, verdict, missing });
     }
     all
 }
@@ -57,7 +59,7 @@ pub(crate) fn bind_about(scope: &mut Scope<'_>, about: About) {
     if let Some(each) = &scope.rule().each {
         let to = match about {
             About::Thing(thing) => Bound::Thing(thing),
-            About::List => Bound::Unseen,
+            About::List => scope.things(list_of(each)).unseen(),
             About::Whole => Bound::Nothing,
         };
         scope.bind(each.binding.var, to);
@@ -96,18 +98,31 @@ fn judge_here(scope: &mut Scope<'_>, stage: Stage, about: About) -> Judged {
 }
 
 /// What the rule comes to for things that nobody has listed: usually it cannot be told until somebody says
-/// that there are none.
-fn judge_list(scope: &mut Scope<'_>, stage: Stage, each: &Each) -> Judged {
-    scope.bind(each.binding.var, Bound::Unseen);
-    let verdict = match verdict_here(scope, stage) {
-        Verdict::Unmet => Verdict::Undetermined,
-        verdict => verdict,
-    };
-    let missing = match verdict {
-        Verdict::Undetermined => missing::of_list(scope, list_of(each)),
-        _ => Vec::new(),
-    };
-    Judged { about: About::List, verdict, missing }
+/// that there are none. Nothing where the list is complete with some on it, or where enough is known of the rest
+/// that it can be no matter to the rule.
+pub(crate) fn verdict_of_list(
+    scope: &mut Scope<'_>,
+    stage: Stage,
+    each: &Each,
+    found: &Found,
+) -> Option<Verdict> {
+    let none_listed = found.items.is_empty().then_some(Verdict::NotApplicable);
+    if !found.open {
+        return none_listed;
+    }
+    scope.bind(each.binding.var, found.unseen());
+    if !found.others.is_empty() && is_no_matter(scope) {
+        return none_listed;
+    }
+    match verdict_here(scope, stage) {
+        Verdict::Unmet => Some(Verdict::Undetermined),
+        verdict => Some(verdict),
+    }
+}
+
+/// Whether the rule cannot be unmet for what is bound: it does not apply, or what it requires holds anyway.
+pub(crate) fn is_no_matter(scope: &mut Scope<'_>) -> bool {
+    applies(scope) == Truth::False || scope.truth(&scope.rule().requires) == Truth::True
 }
 
 /// The things that a rule is asked of.

@@ -5,7 +5,7 @@
 
 use crate::base::number::{Comparison, Number};
 use crate::base::truth::Truth;
-use crate::base::value::{Answer, Listed, Missing, Value};
+use crate::base::value::{Answer, Listed, Missing, Others, Value};
 use crate::base::vocabulary::{Answers, FactId, ROOT, Thing, WordId};
 use crate::rulebook::checked::CheckedRule;
 use crate::rulebook::expr::typed::{Arithmetic, Binding, Expr, ExprType, IfNone, LimitId, Node, VarId};
@@ -19,14 +19,14 @@ const STEPS: u32 = 300_000;
 const DEPTH: u16 = 200;
 
 /// What a bound variable stands for at the moment.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Bound {
     /// Nothing yet.
     Nothing,
     /// This thing.
     Thing(Thing),
-    /// A thing that nobody has listed, of which nothing is known.
-    Unseen,
+    /// A thing that nobody has listed, of which no more is known than this.
+    Unseen(Others),
 }
 
 /// A thing that an expression names.
@@ -49,6 +49,21 @@ pub struct Found {
     pub open: bool,
     /// What would have to be stated to know that there are no more.
     pub missing: Vec<Missing>,
+    /// What is known of any more that there are.
+    pub others: Others,
+}
+
+impl Found {
+    /// Things of which nothing tells that they are all, nor anything of the rest.
+    fn perhaps_more(missing: Vec<Missing>) -> Self {
+        Found { items: Vec::new(), open: true, missing, others: Others::default() }
+    }
+
+    /// What a variable stands for that runs over things which nobody has listed.
+    #[must_use]
+    pub fn unseen(&self) -> Bound {
+        Bound::Unseen(self.others.clone())
+    }
 }
 
 /// One rule being held against things: what its variables stand for and what its limits are.
@@ -110,7 +125,7 @@ impl<'a> Scope<'a> {
     /// What a variable stands for.
     #[must_use]
     pub fn bound(&self, var: VarId) -> Bound {
-        self.bound.get(usize::from(var.0)).copied().unwrap_or(Bound::Nothing)
+        self.bound.get(usize::from(var.0)).cloned().unwrap_or(Bound::Nothing)
     }
 
     /// Does something with a variable bound, and lets go of it again.
@@ -229,7 +244,7 @@ impl<'a> Scope<'a> {
         if !found.open {
             return so_far;
         }
-        let of_others = self.with(binding.var, Bound::Unseen, |scope| scope.truth(body));
+        let of_others = self.with(binding.var, found.unseen(), |scope| scope.truth(body));
         if found.items.is_empty() {
             return if none_means(if_none) == of_others { of_others } else { Truth::Unknown };
         }
@@ -248,7 +263,7 @@ impl<'a> Scope<'a> {
         if !found.open {
             return so_far;
         }
-        let of_others = self.with(binding.var, Bound::Unseen, |scope| scope.truth(body));
+        let of_others = self.with(binding.var, found.unseen(), |scope| scope.truth(body));
         so_far.or(if of_others == Truth::False { Truth::False } else { Truth::Unknown })
     }
 
@@ -295,7 +310,7 @@ impl<'a> Scope<'a> {
                 Answer::Known { value: Value::Number(number), .. } => Amount::Known(number),
                 _ => {
                     let (low, high) = self.answers.domain(*fact);
-                    Amount::Within(low, high)
+                    Amount::Within(self.least_of_unseen(of.as_deref(), *fact).or(low), high)
                 }
             },
             Node::Negate(inner) => self.amount(inner).negate(),
@@ -316,6 +331,13 @@ impl<'a> Scope<'a> {
         }
     }
 
+    /// What a number of a thing that nobody has listed is never below, where that is known.
+    fn least_of_unseen(&self, of: Option<&Expr>, fact: FactId) -> Option<Number> {
+        let Node::Var(var) = of?.node else { return None };
+        let Bound::Unseen(others) = self.bound(var) else { return None };
+        others.iter().find(|known| known.fact == fact).map(|known| known.number.clone())
+    }
+
     fn count(&mut self, binding: &Binding, body: Option<&Expr>) -> Amount {
         let found = self.things(&binding.things);
         let holds = |scope: &mut Self, of: Bound| match body {
@@ -330,7 +352,7 @@ impl<'a> Scope<'a> {
                 Truth::False => {}
             }
         }
-        let more = found.open && holds(self, Bound::Unseen) != Truth::False;
+        let more = found.open && holds(self, found.unseen()) != Truth::False;
         if !more && perhaps == 0 {
             return Amount::whole(surely);
         }
@@ -348,7 +370,7 @@ impl<'a> Scope<'a> {
         if !found.open {
             return so_far;
         }
-        let of_others = self.with(binding.var, Bound::Unseen, |scope| scope.amount(body));
+        let of_others = self.with(binding.var, found.unseen(), |scope| scope.amount(body));
         let low = if of_others.at_least_nought() { so_far.low().cloned() } else { None };
         let high = if of_others.negate().at_least_nought() { so_far.high().cloned() } else { None };
         Amount::Within(low, high)
@@ -377,7 +399,7 @@ impl<'a> Scope<'a> {
         let far = |amount: &Amount| if greatest { amount.high().cloned() } else { amount.low().cloned() };
         let near_ends: Vec<Number> = amounts.iter().filter_map(near).collect();
         if found.open {
-            amounts.push(self.with(binding.var, Bound::Unseen, |scope| scope.amount(body)));
+            amounts.push(self.with(binding.var, found.unseen(), |scope| scope.amount(body)));
         }
         let far_ends: Option<Vec<Number>> = amounts.iter().map(far).collect();
         let near = pick(near_ends.iter().collect());
@@ -403,7 +425,7 @@ impl<'a> Scope<'a> {
             Node::Thing(thing) => Named::Thing(*thing),
             Node::Var(var) => match self.bound(*var) {
                 Bound::Thing(thing) => Named::Thing(thing),
-                Bound::Unseen | Bound::Nothing => Named::Unseen,
+                Bound::Unseen(_) | Bound::Nothing => Named::Unseen,
             },
             Node::Fact(of, fact) => match self.fact(of.as_deref(), *fact) {
                 Answer::Known { value: Value::Thing(thing), .. } => Named::Thing(thing),
@@ -418,13 +440,13 @@ impl<'a> Scope<'a> {
     pub fn things(&mut self, expr: &Expr) -> Found {
         match &expr.node {
             Node::Fact(of, fact) => match self.fact(of.as_deref(), *fact) {
-                Answer::Known { value: Value::Things(Listed { items, open }), .. } => {
-                    Found { items, open: !open.is_empty(), missing: open }
+                Answer::Known { value: Value::Things(Listed { items, open, others }), .. } => {
+                    Found { items, open: !open.is_empty(), missing: open, others }
                 }
-                Answer::Known { .. } => Found { items: Vec::new(), open: true, missing: Vec::new() },
-                Answer::Unknown(missing) => Found { items: Vec::new(), open: true, missing },
+                Answer::Known { .. } => Found::perhaps_more(Vec::new()),
+                Answer::Unknown(missing) => Found::perhaps_more(missing),
             },
-            _ => Found { items: Vec::new(), open: true, missing: Vec::new() },
+            _ => Found::perhaps_more(Vec::new()),
         }
     }
 

@@ -140,10 +140,11 @@ impl Builder<'_, '_> {
         of: impl FnOnce(&mut Self) -> Formula,
     ) -> (QuestionId, Formula) {
         let list = of_list(self.scope, &binding.things);
+        let unseen = self.scope.things(&binding.things).unseen();
         let outside = self.unseen.clone();
         self.unseen = unite(list.clone(), outside.clone());
         let before = self.scope.bound(binding.var);
-        self.scope.bind(binding.var, Bound::Unseen);
+        self.scope.bind(binding.var, unseen);
         let of_others = of(self);
         self.scope.bind(binding.var, before);
         self.unseen = outside;
@@ -372,7 +373,7 @@ fn why_of_each(scope: &mut Scope<'_>, binding: &Binding, body: Option<&Expr>) ->
     let found = scope.things(&binding.things);
     let mut missing = if found.open { of_list(scope, &binding.things) } else { Vec::new() };
     let Some(body) = body else { return missing };
-    let unseen = found.open.then_some(Bound::Unseen);
+    let unseen = found.open.then(|| found.unseen());
     for item in found.items.into_iter().map(Bound::Thing).chain(unseen) {
         missing = unite(missing, scope.with(binding.var, item, |scope| why(scope, body)));
     }
@@ -383,7 +384,7 @@ fn why_of_each(scope: &mut Scope<'_>, binding: &Binding, body: Option<&Expr>) ->
 fn speaks_of_unseen(scope: &Scope<'_>, expr: &Expr) -> bool {
     let mut found = false;
     expr.walk(&mut |part| {
-        found |= matches!(&part.node, Node::Var(var) if scope.bound(*var) == Bound::Unseen);
+        found |= matches!(&part.node, Node::Var(var) if matches!(scope.bound(*var), Bound::Unseen(_)));
     });
     found
 }

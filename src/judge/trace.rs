@@ -11,7 +11,7 @@ use crate::rulebook::checked::{CheckedRule, Stage};
 use crate::rulebook::expr::typed::{Binding, Expr, ExprType, LimitId, Node};
 
 use super::amount::Amount;
-use super::applies::{applies, bind_about, list_of, verdict_here};
+use super::applies::{applies, bind_about, is_no_matter, list_of, verdict_here, verdict_of_list};
 use super::eval::{Bound, Scope};
 use super::message::{Part, fill};
 use super::verdict::{About, Decisive, Role, Verdict};
@@ -66,27 +66,28 @@ pub fn replay(rule: &CheckedRule, about: About, stage: Stage, answers: &mut dyn 
     let mut scope = Scope::new(rule, answers);
     bind_about(&mut scope, about);
     let list = match (about, &rule.each) {
-        (About::List, Some(each)) => Some(list_of(each)),
+        (About::List, Some(each)) => Some((each, scope.things(list_of(each)))),
         _ => None,
     };
-    let nothing_to_ask = list.is_some_and(|list| {
-        let found = scope.things(list);
-        found.items.is_empty() && !found.open
-    });
-    let verdict = match verdict_here(&mut scope, stage) {
-        _ if nothing_to_ask => Verdict::NotApplicable,
-        Verdict::Unmet if list.is_some() => Verdict::Undetermined,
-        verdict => verdict,
+    let verdict = match &list {
+        Some((each, found)) => {
+            verdict_of_list(&mut scope, stage, each, found).unwrap_or(Verdict::NotApplicable)
+        }
+        None => verdict_here(&mut scope, stage),
     };
     let applies = applies(&mut scope);
     let mut walk = Walk { scope, role: Role::Requires, decisive: Vec::new(), compared: Vec::new() };
-    if let Some(list) = list
-        && (nothing_to_ask || verdict == Verdict::Undetermined)
-    {
-        walk.role = Role::List;
-        walk.facts(list);
-    } else {
-        walk.verdict(verdict, applies);
+    match list {
+        Some((each, found)) if !found.open || verdict == Verdict::Undetermined => {
+            walk.role = Role::List;
+            walk.facts(list_of(each));
+        }
+        Some((each, found)) if !found.others.is_empty() && is_no_matter(&mut walk.scope) => {
+            walk.role = Role::List;
+            walk.facts(list_of(each));
+            walk.verdict(if applies == Truth::False { verdict } else { Verdict::Met }, applies);
+        }
+        _ => walk.verdict(verdict, applies),
     }
     let Walk { mut scope, mut decisive, compared, .. } = walk;
     for one in &mut decisive {
@@ -184,7 +185,7 @@ impl Walk<'_> {
     fn items(&mut self, binding: &Binding, mut act: impl FnMut(&mut Self)) {
         let found = self.scope.things(&binding.things);
         let before = self.scope.bound(binding.var);
-        let unseen = found.open.then_some(Bound::Unseen);
+        let unseen = found.open.then(|| found.unseen());
         for item in found.items.into_iter().map(Bound::Thing).chain(unseen) {
             self.scope.bind(binding.var, item);
             act(self);

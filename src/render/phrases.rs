@@ -94,6 +94,7 @@ pub fn reason(reason: &Reason) -> String {
         Reason::Unreadable => "could not be read".to_owned(),
         Reason::CutOff => "may stand in the lines that were not read".to_owned(),
         Reason::NotSaidComplete => "nobody has said that this is all of them".to_owned(),
+        Reason::LookedOnly(far) => format!("looked for only so far: {far}; what lies beyond is not known"),
         Reason::Imprecise => "measure closer: what is stated lies on both sides of the limit".to_owned(),
         Reason::Contradiction => "two statements disagree".to_owned(),
         Reason::Circular => "it is given by way of itself".to_owned(),

@@ -1,11 +1,11 @@
 //! Knowing more never turns a decided verdict, and what is not known never passes.
 
-use undercroft::base::vocabulary::Answers;
+use undercroft::base::vocabulary::{Answers, ROOT};
 use undercroft::judge::{About, Judged, Verdict, judge_rule};
 use undercroft::rulebook::checked::{CheckedRule, Stage};
 
 use super::random::{Kind, Lots, a_rule, all_keys, all_values, know_less, whole_garden};
-use super::toy::{Cell, Garden, say_rule};
+use super::toy::{self, Cell, Garden, say_rule};
 
 fn judged(rule: &CheckedRule, garden: &Garden) -> Vec<Judged> {
     judge_rule(rule, Stage::Operating, None, &mut garden.clone())
@@ -31,7 +31,14 @@ fn contradiction(rule: &CheckedRule, less: &Garden, more: &Garden) -> Option<Str
                     .filter(|now| verdict_on(&before, now.about).is_none())
                     .map(|now| now.verdict)
                     .collect();
-                let bad = new.iter().find(|verdict| **verdict != one.verdict);
+                let farther = matches!(less.cells.get(&(toy::BEDS, ROOT)), Some(Cell::OpenBelow(..)));
+                let fits = |verdict: Verdict| {
+                    // Enough is known of the rest to say that they are no matter to the rule: it holds of them, or
+                    // does not apply to them. Which of the two may stay open of one that comes to light.
+                    let no_matter = farther && one.verdict == Verdict::NotApplicable;
+                    verdict == one.verdict || (no_matter && verdict != Verdict::Unmet)
+                };
+                let bad = new.iter().find(|verdict| !fits(**verdict));
                 bad.copied().or(Some(one.verdict))
             }
             _ => verdict_on(&after, one.about),

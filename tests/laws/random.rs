@@ -96,7 +96,7 @@ pub(crate) fn whole_garden(lots: &mut Lots) -> Garden {
 /// The same garden with less known about it.
 pub(crate) fn know_less(garden: &Garden, lots: &mut Lots, one_in: usize) -> Garden {
     let mut less = garden.clone();
-    for ((fact, _), cell) in &mut less.cells {
+    for ((fact, thing), cell) in &mut less.cells {
         if !lots.one_in(one_in) {
             continue;
         }
@@ -108,13 +108,22 @@ pub(crate) fn know_less(garden: &Garden, lots: &mut Lots, one_in: usize) -> Gard
             Cell::Within(low, high) if lots.one_in(2) => {
                 Cell::Within(*low - below(lots), *high + below(lots))
             }
-            Cell::Known(Value::Things(listed)) if lots.one_in(2) => {
-                let kept = lots.below(listed.items.len() + 1);
-                Cell::Open(listed.items[..kept].to_vec())
-            }
-            Cell::Open(items) if lots.one_in(2) => {
+            Cell::Known(Value::Things(Listed { items, .. })) | Cell::Open(items) if lots.one_in(2) => {
                 let kept = lots.below(items.len() + 1);
-                Cell::Open(items[..kept].to_vec())
+                let complete = !matches!(garden.cells.get(&(*fact, *thing)), Some(Cell::Open(_)));
+                match least_depth(garden, &items[kept..]) {
+                    Some(depth) if complete && *fact == toy::BEDS && lots.one_in(2) => {
+                        Cell::OpenBelow(items[..kept].to_vec(), depth)
+                    }
+                    _ => Cell::Open(items[..kept].to_vec()),
+                }
+            }
+            Cell::OpenBelow(items, depth) if lots.one_in(2) => {
+                let kept = lots.below(items.len() + 1);
+                match least_depth(garden, &items[kept..]) {
+                    Some(least) => Cell::OpenBelow(items[..kept].to_vec(), least.min(*depth)),
+                    None => Cell::Open(items[..kept].to_vec()),
+                }
             }
             _ => Cell::Hidden,
         };
@@ -123,6 +132,16 @@ pub(crate) fn know_less(garden: &Garden, lots: &mut Lots, one_in: usize) -> Gard
         }
     }
     less
+}
+
+/// What the depth of none of these beds is below, if it is known of all of them; of none at all, any depth will do.
+fn least_depth(garden: &Garden, beds: &[Thing]) -> Option<i64> {
+    let mut depths = beds.iter().map(|bed| match garden.cells.get(&(toy::DEPTH, *bed)) {
+        Some(Cell::Known(Value::Number(depth))) => depth.as_exact()?.floor().to_int(),
+        Some(Cell::Within(low, _)) => Some(*low),
+        _ => None,
+    });
+    depths.try_fold(9, |least: i64, depth| Some(least.min(depth?)))
 }
 
 fn below(lots: &mut Lots) -> i64 {

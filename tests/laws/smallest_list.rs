@@ -27,7 +27,9 @@ fn statements(garden: &Garden, fact: FactId, thing: Thing, of_type: FactType) ->
                 let value = number.as_exact().unwrap();
                 Ratio::from_int(*low) <= *value && *value <= Ratio::from_int(*high)
             }
-            (Some(Cell::Open(known)), Value::Things(listed)) => listed.items.starts_with(known),
+            (Some(Cell::Open(known) | Cell::OpenBelow(known, _)), Value::Things(listed)) => {
+                listed.items.starts_with(known)
+            }
             _ => true,
         })
         .collect()
@@ -37,7 +39,7 @@ fn statements(garden: &Garden, fact: FactId, thing: Thing, of_type: FactType) ->
 /// the thing it names; `kind` says whether rules go on from these to the things that they name.
 fn state(garden: &mut Garden, all: &Garden, kind: Kind, (fact, thing): (FactId, Thing), value: &Value) {
     let known = match garden.cells.get(&(fact, thing)) {
-        Some(Cell::Open(known)) => known.clone(),
+        Some(Cell::Open(known) | Cell::OpenBelow(known, _)) => known.clone(),
         _ => Vec::new(),
     };
     let new: Vec<Thing> = match value {

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use undercroft::base::number::{Comparison, Dimension, Number, Quantity, Ratio};
 use undercroft::base::text::{SourceId, Span};
-use undercroft::base::value::{Answer, EntryPath, Listed, Missing, Origin, Reason, Stated, Value};
+use undercroft::base::value::{Answer, AtLeast, EntryPath, Listed, Missing, Origin, Reason, Stated, Value};
 use undercroft::base::vocabulary::{
     Answers, FactId, FactShape, FactType, KindId, KindShape, ROOT, Saying, Thing, Vocabulary, WordId,
     WordsId, WordsShape,
@@ -57,6 +57,8 @@ pub(crate) enum Cell {
     Within(i64, i64),
     /// Things, of which there may be more.
     Open(Vec<Thing>),
+    /// Beds, of which there may be more, none of them less deep than this.
+    OpenBelow(Vec<Thing>, i64),
 }
 
 pub(crate) type Key = (FactId, Thing);
@@ -163,9 +165,14 @@ impl Answers for Garden {
                 value: Value::Number(Number::between(Ratio::from_int(*low), Ratio::from_int(*high))),
                 doubts: vec![self.missing(fact, thing, Reason::Imprecise)],
             },
-            Some(Cell::Open(items)) => Answer::known(Value::Things(Listed {
+            Some(Cell::Open(items)) => Answer::known(Value::Things(Listed::open(
+                items.clone(),
+                vec![self.missing(fact, thing, Reason::NotSaidComplete)],
+            ))),
+            Some(Cell::OpenBelow(items, depth)) => Answer::known(Value::Things(Listed {
                 items: items.clone(),
-                open: vec![self.missing(fact, thing, Reason::NotSaidComplete)],
+                open: vec![self.missing(fact, thing, Reason::LookedOnly(format!("{depth} m down")))],
+                others: [AtLeast { fact: DEPTH, number: Number::whole(*depth) }].into(),
             })),
         }
     }

@@ -40,7 +40,11 @@ fn stating_what_is_listed_decides_and_less_does_not() {
             let plain = |reason: &Reason| {
                 matches!(
                     reason,
-                    Reason::NotStated | Reason::StatedUnknown | Reason::Unreadable | Reason::NotSaidComplete
+                    Reason::NotStated
+                        | Reason::StatedUnknown
+                        | Reason::Unreadable
+                        | Reason::NotSaidComplete
+                        | Reason::LookedOnly(_)
                 )
             };
             if !one.missing.iter().all(|missing| plain(&missing.reason)) {

@@ -162,7 +162,9 @@ impl<'a> Starter<'a> {
 
     fn site(&mut self) {
         let by = self.looked_by();
-        let near = by.replacen('{', "{within: 20 ft of discharge, ", 1);
+        let within = |far: &str| by.replacen('{', &format!("{{within: {far}, "), 1);
+        let (near, whole) = (within("20 ft of discharge"), within("whole building"));
+        let round = within("40 ft of building");
         self.section("site", |it| {
             it.note(
                 "Heights above the ground need no more than this; coordinates are for whoever likes them.",
@@ -181,10 +183,14 @@ impl<'a> Starter<'a> {
             } else {
                 it.open("openings", &near);
             }
-            for what in ["intakes", "neighbours", "walls_above", "obstacles", "walking_surfaces"] {
-                it.open(what, &near);
+            it.open("obstacles", &near);
+            for what in ["intakes", "walls_above", "chimneys"] {
+                it.open(what, &whole);
             }
-            for what in ["appliances", "chimneys", "passages", "fire_rated", "areas", "walls", "drains", "sumps", "joints", "ducts"] {
+            for what in ["neighbours", "walking_surfaces"] {
+                it.open(what, &round);
+            }
+            for what in ["appliances", "passages", "fire_rated", "areas", "walls", "drains", "sumps", "joints", "ducts"] {
                 it.open(what, &by);
             }
         });

@@ -16,10 +16,21 @@ use crate::yaml::tree::NodeId;
 pub enum Reach {
     /// Everywhere in and at the building.
     WholeBuilding,
-    /// Within a distance of the discharge.
+    /// Within a distance of the nearest edge of the discharge, of each where there are several.
     OfDischarge(Quantity),
-    /// Within a distance of the building.
+    /// Within a distance of the building and of all that is fastened to it, the pipe and its discharge among it.
     OfBuilding(Quantity),
+}
+
+impl std::fmt::Display for Reach {
+    /// As it is written in the file.
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Reach::WholeBuilding => out.write_str("whole building"),
+            Reach::OfDischarge(far) => write!(out, "{far} of discharge"),
+            Reach::OfBuilding(far) => write!(out, "{far} of building"),
+        }
+    }
 }
 
 const REACH: &str =

@@ -86,13 +86,18 @@ record! {
     /// complete.
     /// For instance: `{by: J. Ames, on: 2026-05-14}`.
     pub struct Looked {
-        /// How far it was looked: `20 ft of discharge`, or `whole building`.
+        /// How far it was looked: `20 ft of discharge`, `40 ft of building`, or `whole building`. What is not listed
+        /// then lies farther off, and nothing else is known of it. Needed for whatever is seen from the discharge;
+        /// for what is in the building the whole of it counts. Measured like the distance of the things themselves:
+        /// straight for openings and the like, level for walls and for places where people stand. The building has
+        /// the pipe and all else that is fastened to it.
         within: Reach = "within",
         /// Who looked: `J. Ames`.
         by: Text = "by",
         /// The day it was looked: `2026-05-14`.
         on: Date = "on",
-        /// What could not be reached or seen.
+        /// What could not be reached or seen: `the north side`. While this says anything but `none`, the list does not
+        /// count as complete.
         not_seen: Text = "not_seen",
     }
 }

@@ -146,6 +146,7 @@ fn reason_word(reason: &Reason) -> &'static str {
         Reason::Unreadable => "unreadable",
         Reason::CutOff => "cut off",
         Reason::NotSaidComplete => "not said complete",
+        Reason::LookedOnly(_) => "looked only so far",
         Reason::Imprecise => "imprecise",
         Reason::Contradiction => "contradiction",
         Reason::Circular => "circular",
@@ -241,7 +242,7 @@ impl Places<'_> {
             entry: missing.entry.to_string(),
             reason: reason_word(&missing.reason),
             detail: match &missing.reason {
-                Reason::NotComputable(why) => Some(why.clone()),
+                Reason::NotComputable(why) | Reason::LookedOnly(why) => Some(why.clone()),
                 _ => None,
             },
             place: missing.at.and_then(|at| self.place(at)),

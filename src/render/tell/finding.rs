@@ -5,7 +5,7 @@ use super::told::{Card, Weighs};
 use crate::base::number::Comparison;
 use crate::base::text::{Sources, Span};
 use crate::base::truth::Truth;
-use crate::base::value::{Answer, Missing, Stated, Value};
+use crate::base::value::{Answer, Missing, Reason, Stated, Value};
 use crate::base::vocabulary::{Called, FactId, FactShape, FactType, KindId, Thing, Vocabulary};
 use crate::findings::finding::{Clause, Finding, Standing, Subject, is_open};
 use crate::findings::gather::Used;
@@ -16,6 +16,7 @@ use crate::render::phrases;
 use crate::render::terminal::excerpt::Mark;
 use crate::render::terminal::sheet::{capital, sentence};
 use crate::rulebook::checked::{CheckedRule, Obligation};
+use crate::rulebook::expr::typed::Node;
 
 /// What a finding is told from.
 #[derive(Clone, Copy, Debug)]
@@ -158,12 +159,45 @@ fn said(clause: &Clause, rule: &CheckedRule, background: &Background<'_>) -> Str
         }
         Verdict::Unmet => told(),
         Verdict::Undetermined => match clause.about {
-            About::List => "Nobody has said that the list is complete, so there may be more.".to_owned(),
+            About::List => of_the_rest(clause, rule),
             _ => "What is stated does not settle it.".to_owned(),
         },
         Verdict::NotYetDue => format!("It can be asked {}.", phrases::due(rule.due)),
         Verdict::Met | Verdict::NotApplicable => String::new(),
     }
+}
+
+/// Why a list is not complete: nobody said so, or nobody looked far enough.
+fn of_the_rest(clause: &Clause, rule: &CheckedRule) -> String {
+    let looked = clause.missing.iter().find_map(|missing| match &missing.reason {
+        Reason::LookedOnly(far) => Some(far),
+        _ => None,
+    });
+    let Some(looked) = looked else {
+        return "Nobody has said that the list is complete, so there may be more.".to_owned();
+    };
+    let asked = clause.trace.as_ref().and_then(|trace| distance_asked(trace, rule));
+    let asked = asked.map_or(String::new(), |asked| format!(" Look at least as far as {asked}."));
+    format!("These were looked for only so far: {looked}. There may be more beyond.{asked}")
+}
+
+/// The limit that a rule sets to a distance that somebody looked.
+fn distance_asked(trace: &Trace, rule: &CheckedRule) -> Option<String> {
+    let listed = trace.decisive.iter().filter_map(|one| match &one.value {
+        Answer::Known { value: Value::Things(listed), .. } => Some(listed.others.iter()),
+        _ => None,
+    });
+    let distances: Vec<FactId> = listed.flatten().map(|known| known.fact).collect();
+    let mut asked = None;
+    rule.requires.walk(&mut |part| {
+        if let Node::Compare(_, left, right) = &part.node
+            && let (Node::Fact(_, fact), Node::Limit(limit)) = (&left.node, &right.node)
+            && distances.contains(fact)
+        {
+            asked = asked.take().or_else(|| rule.limit(*limit).map(|limit| limit.value.to_string()));
+        }
+    });
+    asked
 }
 
 /// An entry that is missing, with what is wrong with it.

@@ -84,7 +84,7 @@ record! {
 record! {
     /// That somebody looked for all things of a sort: how far, who and when. With this the list counts as
     /// complete.
-    /// For instance: `{by: J. Ames, on: 2026-05-14}`.
+    /// For instance: `{within: 40 ft of building, by: J. Ames, on: 2026-05-14}`.
     pub struct Looked {
         /// How far it was looked: `20 ft of discharge`, `40 ft of building`, or `whole building`. What is not listed
         /// then lies farther off, and nothing else is known of it. Needed for whatever is seen from the discharge;

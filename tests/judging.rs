@@ -18,8 +18,8 @@ use undercroft::rulebook::checked::{
 use undercroft::rulebook::expr::typed::{Arithmetic, Expr, ExprType, IfNone, Node};
 
 use crate::laws::toy::{
-    self, BED, BEDS, Cell, DEPTH, FENCED, Garden, HEIGHT, LABEL, PATH, SOIL, SOILS, SUNNY, WATERED, WIDTH, a_limit, bed,
-    book, compare, each, hedge, limit, not, number, of, or, root, rule, some, things, var,
+    self, BED, BEDS, Cell, DEPTH, FENCED, Garden, HEIGHT, LABEL, PATH, SOIL, SOILS, SUNNY, WATERED, WIDTH,
+    a_limit, bed, book, compare, each, hedge, limit, not, number, of, or, root, rule, some, things, var,
 };
 
 fn at(start: usize) -> Span {

@@ -174,8 +174,7 @@ impl<'d> Ask<'d> {
                 let stated = matches!(state, State::None);
                 let look =
                     Look { of, key: parent.key, inside: Some(key), at: parent.at, stated, number: None };
-                let missing =
-                    Missing { entry: look.path(), reason: parent.reason(), at: Some(parent.at) };
+                let missing = Missing { entry: look.path(), reason: parent.reason(), at: Some(parent.at) };
                 if let Some(frame) = self.stack.last_mut() {
                     frame.ground.looked_at.push(look);
                 }

@@ -60,7 +60,7 @@ fn card(one: &Departure, list: &[Finding], background: &Background<'_>) -> Card 
         .iter()
         .filter(|finding| one.asked_by.contains(&finding.identity))
         .map(|finding| {
-            let thing = thing(finding);
+            let thing = thing(finding, background.vocabulary);
             let title = title(finding, background);
             if thing.is_empty() { title } else { format!("{title}: {thing}") }
         })

@@ -6,7 +6,7 @@ use undercroft::base::text::{SourceId, Span};
 use undercroft::base::truth::Truth;
 use undercroft::base::value::{Reason, Value};
 use undercroft::base::vocabulary::{ROOT, Vocabulary, WordId};
-use undercroft::findings::{Exit, Finding, Standing, Used, coverage, exit, gather, wanted};
+use undercroft::findings::{Comes, Exit, Finding, Standing, Used, coverage, exit, gather, wanted};
 use undercroft::judge::message::{self, Show};
 use undercroft::judge::mutants::{Change, Tried, mutants};
 use undercroft::judge::prove::{Act, Came, Designs, ProofReport, prove_rule};
@@ -332,7 +332,7 @@ fn outcomes_come_by_place_and_name_whatever_the_order_of_books_and_rules() {
 
 fn found(books: &[(&CheckedBook, Standing)], garden: &mut Garden) -> Vec<Finding> {
     let used: Vec<Used<'_>> =
-        books.iter().map(|(book, standing)| Used { book, standing: *standing }).collect();
+        books.iter().map(|(book, standing)| Used { book, standing: *standing, in_force: true }).collect();
     let list: Vec<&CheckedBook> = books.iter().map(|(book, _)| *book).collect();
     let outcomes: Vec<Outcome> = judge(&list, Stage::Design, garden);
     gather(&used, outcomes, garden)
@@ -380,18 +380,19 @@ fn where_sources_disagree_about_the_verb_a_failure_is_held_at_undetermined() {
     let all = found(&[(&disputed, Standing::Adopted)], &mut two_beds());
     assert_eq!(all[0].clauses[0].verdict, Verdict::Unmet);
     assert_eq!(all[0].verdict(), Verdict::Undetermined);
-    assert_eq!(exit(true, &all), Exit::Undetermined { may_be_accepted: true });
+    assert_eq!(all[0].comes(), Comes::Disputed);
+    assert_eq!(exit(true, true, &all), Exit::Undetermined { may_be_accepted: true });
 }
 
 #[test]
-fn what_to_measure_next_puts_first_what_stops_work_then_what_settles_most() {
+fn what_to_measure_next_puts_first_what_stops_work_then_what_most_ask_for() {
     let stops = CheckedRule { stops: Some(Stops::Drilling), ..rule("fenced", root(FENCED)) };
     let wide = |name: &str| rule(name, compare(Comparison::More, root(WIDTH), toy::literal(1)));
     let tall = rule("watered", root(WATERED));
     let law = book("law", vec![wide("wide"), wide("broad"), tall, stops]);
     let all = found(&[(&law, Standing::Adopted)], &mut Garden::new());
     let list: Vec<_> =
-        wanted(&all).into_iter().map(|one| (one.missing.entry.to_string(), one.settles.len())).collect();
+        wanted(&all).into_iter().map(|one| (one.missing.entry.to_string(), one.asked_for_by.len())).collect();
     let expected = [("fenced", 1), ("width", 2), ("watered", 1)];
     assert_eq!(list, expected.map(|(entry, count)| (entry.to_owned(), count)));
 }
@@ -402,13 +403,13 @@ fn coverage_counts_verdicts_and_keeps_apart_what_is_met_on_memory() {
     memory.source.basis = Basis::Memory;
     let mut law = book("law", vec![deep_beds(), CheckedRule { name: "deep-too".to_owned(), ..memory }]);
     law.left_to_the_eye = vec![("4".to_owned(), "edges".to_owned())];
-    let used = [Used { book: &law, standing: Standing::Adopted }];
+    let used = [Used { book: &law, standing: Standing::Adopted, in_force: true }];
     let mut garden = two_beds();
     let outcomes = judge(&[&law], Stage::Design, &mut garden);
     let all = gather(&used, outcomes, &garden);
     let counted = coverage(&used, &all);
-    assert_eq!(counted[0].verdicts.get(&Verdict::Met), Some(&2));
-    assert_eq!(counted[0].verdicts.get(&Verdict::Unmet), Some(&2));
+    assert_eq!(counted[0].came.get(&Comes::Met), Some(&2));
+    assert_eq!(counted[0].came.get(&Comes::Unmet), Some(&2));
     assert_eq!(counted[0].met_on_trust, ["deep-too"]);
     assert_eq!((counted[0].left_to_the_eye, counted[0].not_held), (1, 0));
 }
@@ -418,11 +419,11 @@ fn the_status_is_the_first_that_holds_of_unreadable_unmet_undetermined() {
     let status = |rules: Vec<CheckedRule>, standing, garden: &mut Garden, accept| {
         let law = book("law", rules);
         let all = found(&[(&law, standing)], garden);
-        exit(true, &all).status(accept)
+        exit(true, true, &all).status(accept)
     };
     let watered = || vec![rule("watered", root(WATERED))];
     let known = |holds| Garden::new().with(WATERED, ROOT, Value::Truth(holds));
-    assert_eq!(exit(false, &[]).status(false), 2);
+    assert_eq!(exit(false, true, &[]).status(false), 2);
     assert_eq!(status(watered(), Standing::Adopted, &mut known(true), false), 0);
     assert_eq!(status(watered(), Standing::Adopted, &mut known(false), true), 1);
     assert_eq!(status(watered(), Standing::Adopted, &mut Garden::new(), false), 3);

@@ -79,8 +79,8 @@ pub(super) enum RulebookCommand {
 /// How a page looks.
 #[derive(Args, Debug)]
 pub(super) struct Page {
-    /// How many columns wide, from 40 to 160
-    #[arg(long, value_name = "COLUMNS", default_value = "80", value_parser = clap::value_parser!(u16).range(40..=160))]
+    /// How many columns wide, from 40 to 200
+    #[arg(long, value_name = "COLUMNS", default_value = "80", value_parser = clap::value_parser!(u16).range(40..=200))]
     pub(super) width: u16,
     /// Without drawing and columns: for a screen reader or a plain printer
     #[arg(long)]

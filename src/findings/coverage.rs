@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::judge::verdict::Verdict;
 use crate::rulebook::checked::Basis;
 
-use super::finding::{Finding, Standing};
+use super::finding::{Comes, Finding, Standing};
 use super::gather::Used;
 
 /// What was checked of one book.
@@ -17,8 +17,8 @@ pub struct Coverage {
     pub standing: Standing,
     /// How many requirements it has.
     pub requirements: usize,
-    /// How many times each verdict was given.
-    pub verdicts: BTreeMap<Verdict, usize>,
+    /// How many times each came out: every requirement is asked of every thing that it speaks of.
+    pub came: BTreeMap<Comes, usize>,
     /// Names of requirements that are met on the word of a memory or of a standard of the same family alone: the
     /// source was not read, nor a text that tells what it says.
     pub met_on_trust: Vec<String>,
@@ -33,13 +33,13 @@ pub struct Coverage {
 pub fn coverage(used: &[Used<'_>], findings: &[Finding]) -> Vec<Coverage> {
     used.iter()
         .enumerate()
-        .map(|(at, Used { book, standing })| {
-            let mut verdicts = BTreeMap::new();
+        .map(|(at, Used { book, standing, .. })| {
+            let mut came = BTreeMap::new();
             let mut on_trust = BTreeSet::new();
             for clause in
                 findings.iter().flat_map(|finding| &finding.clauses).filter(|clause| clause.book == at)
             {
-                *verdicts.entry(clause.shown()).or_default() += 1;
+                *came.entry(clause.comes()).or_default() += 1;
                 if clause.verdict == Verdict::Met && is_trust(clause.basis) {
                     on_trust.extend(book.rules.get(clause.rule).map(|rule| rule.name.clone()));
                 }
@@ -48,7 +48,7 @@ pub fn coverage(used: &[Used<'_>], findings: &[Finding]) -> Vec<Coverage> {
                 book: book.name.clone(),
                 standing: *standing,
                 requirements: book.rules.len(),
-                verdicts,
+                came,
                 met_on_trust: on_trust.into_iter().collect(),
                 left_to_the_eye: book.left_to_the_eye.len(),
                 not_held: book.not_held.len(),

@@ -27,6 +27,39 @@ impl Standing {
     }
 }
 
+/// What a clause or a finding comes to for people: its verdict, with what is not as asked told apart by whether
+/// it has to be.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Comes {
+    /// A duty is not as asked.
+    Unmet,
+    /// It is not as asked, and sources disagree whether it is a duty.
+    Disputed,
+    /// It is not known yet.
+    Open,
+    /// A piece of advice, or an offer, is not as asked.
+    NotFollowed,
+    /// It is as asked.
+    Met,
+    /// It is not asked here.
+    NotApplicable,
+    /// It cannot be asked yet.
+    NotYetDue,
+}
+
+impl Comes {
+    /// All of them, in the order in which they are counted.
+    pub const ALL: [Comes; 7] = [
+        Comes::Unmet,
+        Comes::Disputed,
+        Comes::Open,
+        Comes::NotFollowed,
+        Comes::Met,
+        Comes::NotApplicable,
+        Comes::NotYetDue,
+    ];
+}
+
 /// What one clause of one book comes to.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Clause {
@@ -60,6 +93,20 @@ impl Clause {
     #[must_use]
     pub fn shown(&self) -> Verdict {
         if self.disputed && self.verdict == Verdict::Unmet { Verdict::Undetermined } else { self.verdict }
+    }
+
+    /// What it comes to for people.
+    #[must_use]
+    pub fn comes(&self) -> Comes {
+        match self.verdict {
+            Verdict::Unmet if self.disputed => Comes::Disputed,
+            Verdict::Unmet if self.obligation == Obligation::Shall => Comes::Unmet,
+            Verdict::Unmet => Comes::NotFollowed,
+            Verdict::Undetermined => Comes::Open,
+            Verdict::Met => Comes::Met,
+            Verdict::NotApplicable => Comes::NotApplicable,
+            Verdict::NotYetDue => Comes::NotYetDue,
+        }
     }
 
     /// Whether it is a duty that counts for this design.
@@ -116,6 +163,18 @@ impl Finding {
         self.headline().map_or(Verdict::NotApplicable, Clause::shown)
     }
 
+    /// What the finding comes to for people.
+    #[must_use]
+    pub fn comes(&self) -> Comes {
+        self.headline().map_or(Comes::NotApplicable, Clause::comes)
+    }
+
+    /// Whether the clause that gives the headline is a duty of a book that counts.
+    #[must_use]
+    pub fn binds(&self) -> bool {
+        self.headline().is_some_and(Clause::binds)
+    }
+
     /// Whether a book that counts speaks of it.
     #[must_use]
     pub fn counts(&self) -> bool {
@@ -145,14 +204,20 @@ pub fn is_open(verdict: Verdict) -> bool {
     matches!(verdict, Verdict::Unmet | Verdict::Undetermined)
 }
 
-/// How bad a verdict is: the worst first.
+/// Which clause of a finding gives the headline: the lowest. A duty that cannot be told yet comes before advice that
+/// is not followed, because only the duty can decide.
 #[must_use]
-pub fn rank(verdict: Verdict) -> u8 {
-    match verdict {
-        Verdict::Unmet => 0,
-        Verdict::Undetermined => 1,
-        Verdict::NotYetDue => 2,
-        Verdict::Met => 3,
-        Verdict::NotApplicable => 4,
+pub fn rank(clause: &Clause) -> u8 {
+    let duty = clause.obligation == Obligation::Shall;
+    match (clause.comes(), duty) {
+        (Comes::Unmet, _) => 0,
+        (Comes::Disputed, true) => 1,
+        (Comes::Open, true) => 2,
+        (Comes::NotFollowed, _) => 3,
+        (Comes::Disputed, false) => 4,
+        (Comes::Open, false) => 5,
+        (Comes::NotYetDue, _) => 6,
+        (Comes::Met, _) => 7,
+        (Comes::NotApplicable, _) => 8,
     }
 }

@@ -17,6 +17,8 @@ pub struct Used<'a> {
     pub book: &'a CheckedBook,
     /// What it is for this design.
     pub standing: Standing,
+    /// Whether it is in force on the day of the review; without a day, or for a book that names none, it is taken so.
+    pub in_force: bool,
 }
 
 /// Puts the outcomes that speak of one subject and one thing together. `used` is in the order in which the
@@ -24,7 +26,7 @@ pub struct Used<'a> {
 pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) -> Vec<Finding> {
     let mut found: BTreeMap<String, Finding> = BTreeMap::new();
     for outcome in outcomes {
-        let Some(Used { book, standing }) = used.get(outcome.book) else { continue };
+        let Some(Used { book, standing, .. }) = used.get(outcome.book) else { continue };
         let Some(rule) = book.rules.get(outcome.rule) else { continue };
         let of = subject(rule, outcome.about, answers);
         let identity = identity(&rule.subject, &of);
@@ -56,7 +58,7 @@ pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) 
     let mut findings: Vec<Finding> = found.into_values().collect();
     for finding in &mut findings {
         finding.clauses.sort_by_key(|clause| {
-            (!clause.standing.counts(), rank(clause.shown()), clause.obligation, clause.book, clause.rule)
+            (!clause.standing.counts(), rank(clause), clause.obligation, clause.book, clause.rule)
         });
     }
     findings.sort_by(|a, b| a.at.cmp(&b.at).then_with(|| a.identity.cmp(&b.identity)));

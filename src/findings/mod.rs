@@ -14,6 +14,6 @@ pub mod departure;
 pub use coverage::{Coverage, coverage};
 pub use departure::Departure;
 pub use exit::{Exit, exit};
-pub use finding::{Clause, Finding, Standing, Subject};
+pub use finding::{Clause, Comes, Finding, Standing, Subject};
 pub use gather::{Used, gather};
 pub use wanted::{Wanted, wanted};

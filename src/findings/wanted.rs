@@ -15,9 +15,10 @@ use super::finding::Finding;
 pub struct Wanted {
     /// The entry, what is wrong with it as it stands, and where that is.
     pub missing: Missing,
-    /// The identities of the findings that it settles, alone or together with other entries.
-    pub settles: Vec<String>,
-    /// How many requirements it settles alone.
+    /// The identities of the findings that ask for it. What is then stated may settle them, or lead on to a further
+    /// question; so this counts who asks, and promises nothing.
+    pub asked_for_by: Vec<String>,
+    /// How many clauses ask for nothing else.
     pub alone: usize,
     /// Work that waits for it.
     pub stops: Option<Stops>,
@@ -34,8 +35,8 @@ impl Wanted {
     }
 }
 
-/// Gathers what is missing by entry: what stops work first, then by how many findings it settles, with others
-/// and alone, then what a duty waits for, then by place and path.
+/// Gathers what is missing by entry: what stops work first, then by how many findings ask for it, then what a duty
+/// waits for, then by how many ask for nothing else, then by place and path.
 #[must_use]
 pub fn wanted(findings: &[Finding]) -> Vec<Wanted> {
     let mut by_entry: BTreeMap<EntryPath, Wanted> = BTreeMap::new();
@@ -48,13 +49,13 @@ pub fn wanted(findings: &[Finding]) -> Vec<Wanted> {
             for missing in clause.missing.iter().filter(asked) {
                 let wanted = by_entry.entry(missing.entry.clone()).or_insert_with(|| Wanted {
                     missing: missing.clone(),
-                    settles: Vec::new(),
+                    asked_for_by: Vec::new(),
                     alone: 0,
                     stops: None,
                     binds: false,
                 });
-                if !wanted.settles.contains(&finding.identity) {
-                    wanted.settles.push(finding.identity.clone());
+                if !wanted.asked_for_by.contains(&finding.identity) {
+                    wanted.asked_for_by.push(finding.identity.clone());
                 }
                 wanted.alone += usize::from(clause.missing.len() == 1);
                 wanted.binds |= clause.binds();
@@ -70,8 +71,8 @@ pub fn wanted(findings: &[Finding]) -> Vec<Wanted> {
     let mut list: Vec<Wanted> = by_entry.into_values().collect();
     list.sort_by_key(|wanted| {
         let Missing { entry, at, .. } = &wanted.missing;
-        let counts = (Reverse(wanted.settles.len()), Reverse(wanted.alone));
-        (wanted.stops.is_none(), wanted.stops, counts, !wanted.binds, *at, entry.clone())
+        let counts = (Reverse(wanted.asked_for_by.len()), !wanted.binds, Reverse(wanted.alone));
+        (wanted.stops.is_none(), wanted.stops, counts, *at, entry.clone())
     });
     list
 }

@@ -3,6 +3,7 @@
 use crate::base::problem::Weight;
 use crate::base::value::Reason;
 use crate::base::vocabulary::{Called, KindId, Vocabulary};
+use crate::findings::Comes;
 use crate::judge::verdict::Verdict;
 use crate::rulebook::checked::{Basis, LimitWords, Obligation, Stage, Stops};
 
@@ -15,6 +16,30 @@ pub fn verdict(verdict: Verdict) -> &'static str {
         Verdict::Undetermined => "can't tell yet",
         Verdict::NotApplicable => "not applicable",
         Verdict::NotYetDue => "not yet due",
+    }
+}
+
+/// What a finding comes to.
+#[must_use]
+pub fn comes(comes: Comes) -> &'static str {
+    match comes {
+        Comes::Unmet => verdict(Verdict::Unmet),
+        Comes::Disputed => "not as asked; disputed whether it is a duty",
+        Comes::Open => verdict(Verdict::Undetermined),
+        Comes::NotFollowed => "advice, not followed",
+        Comes::Met => verdict(Verdict::Met),
+        Comes::NotApplicable => verdict(Verdict::NotApplicable),
+        Comes::NotYetDue => verdict(Verdict::NotYetDue),
+    }
+}
+
+/// How many came to this, as a part of a count.
+#[must_use]
+pub fn counted(n: usize, comes: Comes) -> String {
+    match comes {
+        Comes::Disputed => format!("{n} not as asked, disputed whether a duty"),
+        Comes::NotFollowed => count(n, "piece of advice not followed", "pieces of advice not followed"),
+        other => format!("{n} {}", self::comes(other)),
     }
 }
 
@@ -98,6 +123,8 @@ pub fn reason(reason: &Reason) -> String {
         Reason::Imprecise => "measure closer: what is stated lies on both sides of the limit".to_owned(),
         Reason::Contradiction => "two statements disagree".to_owned(),
         Reason::Circular => "it is given by way of itself".to_owned(),
+        // Some reasons say it themselves.
+        Reason::NotComputable(why) if why.contains("cannot be worked out") => why.clone(),
         Reason::NotComputable(why) => format!("cannot be worked out: {why}"),
     }
 }
@@ -216,11 +243,10 @@ mod tests {
 
     #[test]
     fn verdict_words_promise_nothing() {
-        for one in
-            [Verdict::Met, Verdict::Unmet, Verdict::Undetermined, Verdict::NotApplicable, Verdict::NotYetDue]
-        {
+        for one in Comes::ALL {
             for word in ["approved", "certified", "safe", "pass", "fail", "ok"] {
-                assert!(!verdict(one).contains(word));
+                let said = comes(one);
+                assert!(!said.split(' ').any(|own| own == word), "{said}");
             }
         }
     }

@@ -73,8 +73,10 @@ pub struct Review<'l> {
     pub notes: Vec<String>,
     /// What is wrong with the file and the shop file.
     pub problems: Vec<Problem>,
-    /// What is wrong with the rulebooks that the design names. With any of these there are no verdicts.
+    /// What is wrong with the rulebooks that the design names.
     pub book_problems: Vec<Problem>,
+    /// The names of the books that gave no verdicts because something is wrong with them, each with how many faults.
+    pub silent: Vec<(String, usize)>,
     /// The books that were used.
     pub used: Vec<Used<'l>>,
     /// What the clauses come to, by place.
@@ -111,12 +113,17 @@ impl Review<'_> {
         let names_none =
             |problem: &Problem| problem.kind == ProblemKind::UnknownBook && problem.found.is_empty();
         let could_read = self.book_problems.iter().all(names_none) && !self.problems.iter().any(unread);
-        exit(could_read, &self.findings)
+        exit(could_read, self.out_of_force().next().is_none(), &self.findings)
+    }
+
+    /// The books that are to decide and are not in force on the day of the review.
+    pub fn out_of_force(&self) -> impl Iterator<Item = &Used<'_>> {
+        self.used.iter().filter(|used| used.standing.counts() && !used.in_force)
     }
 
     /// Whether a requirement of a book that counts was judged.
     #[must_use]
     pub fn was_judged(&self) -> bool {
-        exit(true, &self.findings) != Exit::NothingJudged
+        exit(true, true, &self.findings) != Exit::NothingJudged
     }
 }

@@ -61,6 +61,7 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
         notes,
         problems,
         book_problems: Vec::new(),
+        silent: Vec::new(),
         used: Vec::new(),
         findings: Vec::new(),
         departures: Vec::new(),
@@ -76,12 +77,10 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     if refused.is_some() {
         return review;
     }
-    let (used, book_problems) = books(&design, library);
+    let (mut used, book_problems, silent) = books(&design, library);
     review.book_problems = book_problems;
-    if review.book_problems.iter().any(|problem| problem.kind != ProblemKind::UnknownBook) {
-        return review;
-    }
-    out_of_date(&used, &design, &mut review);
+    review.silent = silent;
+    out_of_date(&mut used, &design, &mut review);
     let mut ask = Ask::new(&design);
     review.problems.extend(contradictions(&mut ask, &review.sources));
     review.problems.sort_by_key(|problem| (problem.at, problem.kind));
@@ -193,16 +192,21 @@ fn job_words(design: &Design) -> JobWords {
 }
 
 /// The books that every review uses, then those that the design names, in its order.
-fn books<'l>(design: &Design, library: &'l Library) -> (Vec<Used<'l>>, Vec<Problem>) {
+/// What is wrong with a book silences that book alone.
+fn books<'l>(design: &Design, library: &'l Library) -> (Vec<Used<'l>>, Vec<Problem>, Vec<(String, usize)>) {
     let mut used: Vec<Used<'l>> = Vec::new();
     let mut problems = Vec::new();
+    let mut silent = Vec::new();
     let mut take = |name: &str, standing: Standing, at: Span| match library.book(name) {
         Some(Ok(book)) => {
             if !used.iter().any(|one| one.book.name == book.name) {
-                used.push(Used { book, standing });
+                used.push(Used { book, standing, in_force: true });
             }
         }
-        Some(Err(faults)) => problems.extend(faults.iter().cloned()),
+        Some(Err(faults)) => {
+            silent.push((name.to_owned(), faults.len()));
+            problems.extend(faults.iter().cloned());
+        }
         None => problems.push(
             Problem::new(ProblemKind::UnknownBook, at)
                 .found(name)
@@ -233,16 +237,17 @@ fn books<'l>(design: &Design, library: &'l Library) -> (Vec<Used<'l>>, Vec<Probl
                 .accepts(library.names().collect::<Vec<_>>().join(", ")),
         );
     }
-    (used, problems)
+    (used, problems, silent)
 }
 
 /// Says of every book whose time is over, or has not come, on the day of the review.
-fn out_of_date(used: &[Used<'_>], design: &Design, review: &mut Review<'_>) {
+fn out_of_date(used: &mut [Used<'_>], design: &Design, review: &mut Review<'_>) {
     let Some(on) = &review.on else { return };
-    for Used { book, .. } in used {
+    for Used { book, in_force, .. } in used {
         let early = book.from.as_ref().is_some_and(|from| on < from);
         let late = book.until.as_ref().is_some_and(|until| on > until);
         if early || late {
+            *in_force = false;
             let item = design.job.rulebooks.known().and_then(|named| named.item(&book.name));
             let at = item.map_or(design.here.at, |item| item.name_at);
             let when = match (&book.from, &book.until) {

@@ -82,14 +82,14 @@ fn stating_what_is_listed_decides_and_less_does_not() {
 }
 
 #[test]
-fn what_to_measure_next_is_sorted_by_how_much_it_settles() {
+fn what_to_measure_next_is_sorted_by_how_many_ask_for_it() {
     let text = crate::commands::example("03");
     let library = Library::with(&[]);
     let input = undercroft::review::Input { name: "a.yaml", bytes: text.as_bytes(), ..Default::default() };
     let review = undercroft::review::review(&input, &library);
     assert!(review.wanted.len() > 5);
     let stops = review.wanted.iter().take_while(|wanted| wanted.stops.is_some()).count();
-    let rest: Vec<usize> = review.wanted.iter().skip(stops).map(|wanted| wanted.settles.len()).collect();
+    let rest: Vec<usize> = review.wanted.iter().skip(stops).map(|wanted| wanted.asked_for_by.len()).collect();
     assert!(rest.is_sorted_by(|a, b| a >= b), "{rest:?}");
     assert!(review.wanted.iter().skip(stops).all(|wanted| wanted.stops.is_none()));
     // Each entry stands once.

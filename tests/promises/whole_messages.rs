@@ -68,26 +68,31 @@ fn every_rule_says_all_that_belongs_to_it() {
             assert!(!card.title.is_empty() && !card.verdict.is_empty(), "{case}");
             if let Subject::Thing { kind, name } = &finding.of {
                 assert!(kind == name || !card.thing.is_empty(), "{case}");
-                assert!(card.place.starts_with("a.yaml, line "), "{case}");
+                assert!(card.place.starts_with("line "), "{case}");
             }
             assert!(card.sentence.len() > 15 && card.sentence.ends_with(['.', '!', '?']), "{case}");
             assert!(!card.sentence.contains(['{', '}', '`']), "{case}");
             assert!(says("why").iter().all(|why| why.len() > 20), "{case}");
             let book = review.used.iter().find(|used| used.book.name == tried.book.name).unwrap().book;
             let clause_row = says("clause").join(" ");
-            assert!(clause_row.contains(&book.edition), "{case}");
+            assert!(clause_row.contains(&book.name), "{case}");
             assert!(clause_row.contains(basis_short(rule.source.basis)), "{case}");
             assert!(rule.source.section.is_empty() || clause_row.contains(&rule.source.section), "{case}");
             if !rule.interpretation.is_empty() {
-                assert!(says("read as").contains(&rule.interpretation.as_str()), "{case}");
+                assert!(
+                    says("read as").iter().any(|said| said.contains(rule.interpretation.trim())),
+                    "{case}"
+                );
             }
             let trace = clause.trace.as_ref().unwrap();
             if clause.missing.is_empty() {
                 assert!(!says("to mend").is_empty() || rule.corrections.is_empty(), "{case}");
             } else {
-                let settle = says("to settle").join(" ");
+                let settle = [says("to settle"), says("and")].concat().join(" ");
                 for missing in &clause.missing {
-                    assert!(settle.contains(missing.entry.as_str()), "{case}");
+                    for key in missing.entry.as_str().split('.') {
+                        assert!(settle.contains(key), "{case}");
+                    }
                 }
             }
             if !trace.compared.is_empty() {

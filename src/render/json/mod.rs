@@ -11,7 +11,7 @@ use crate::base::text::{Sources, Span};
 use crate::base::value::{Missing, Reason};
 use crate::findings::Exit;
 use crate::findings::departure::{Departs, Departure};
-use crate::findings::finding::{Clause, Finding, Standing, Subject};
+use crate::findings::finding::{Clause, Comes, Finding, Standing, Subject};
 use crate::judge::amount::Amount;
 use crate::judge::message;
 use crate::judge::trace::{Compared, Side, Trace};
@@ -103,7 +103,7 @@ pub fn report(review: &Review<'_>) -> Report {
                 write: wanted.write(),
                 reason: reason_word(&wanted.missing.reason),
                 place: wanted.missing.at.and_then(|at| places.place(at)),
-                settles: wanted.settles.clone(),
+                asked_for_by: wanted.asked_for_by.clone(),
                 stops: wanted.stops.map(Stops::word),
             })
             .collect(),
@@ -116,6 +116,7 @@ fn exit_word(exit: Exit) -> &'static str {
         Exit::Unmet => "unmet",
         Exit::Undetermined { .. } => "undetermined",
         Exit::NothingJudged => "nothing judged",
+        Exit::NotInForce => "not in force",
         Exit::Met => "met",
     }
 }
@@ -127,6 +128,18 @@ fn verdict_word(verdict: Verdict) -> &'static str {
         Verdict::Undetermined => "undetermined",
         Verdict::NotApplicable => "not applicable",
         Verdict::NotYetDue => "not yet due",
+    }
+}
+
+fn comes_word(comes: Comes) -> &'static str {
+    match comes {
+        Comes::Unmet => "unmet",
+        Comes::Disputed => "disputed",
+        Comes::Open => "undetermined",
+        Comes::NotFollowed => "advice not followed",
+        Comes::Met => "met",
+        Comes::NotApplicable => "not applicable",
+        Comes::NotYetDue => "not yet due",
     }
 }
 
@@ -267,7 +280,8 @@ fn book(used: &crate::findings::Used<'_>, coverage: &crate::findings::Coverage) 
         legal_nature: book.legal_nature.clone(),
         digest: book.digest.clone(),
         requirements: coverage.requirements,
-        verdicts: coverage.verdicts.iter().map(|(verdict, n)| (verdict_word(*verdict), *n)).collect(),
+        in_force: used.in_force,
+        came: coverage.came.iter().map(|(comes, n)| (comes_word(*comes), *n)).collect(),
         met_on_trust: coverage.met_on_trust.clone(),
         left_to_the_eye: clauses(&book.left_to_the_eye),
         not_held: clauses(&book.not_held),
@@ -286,6 +300,7 @@ fn finding(finding: &Finding, background: &Background<'_>, places: &Places<'_>) 
         title: title(finding, background),
         about: wire::About { scope, kind, name },
         verdict: verdict_word(finding.verdict()),
+        comes_to: comes_word(finding.comes()),
         counts: finding.counts(),
         stops: finding.stops().map(Stops::word),
         place: finding.at.and_then(|at| places.place(at)),
@@ -308,6 +323,7 @@ fn clause(clause: &Clause, background: &Background<'_>, places: &Places<'_>) -> 
         requirement: format!("{}/{}", book.name, rule.name),
         fingerprint: rule.fingerprint.clone(),
         verdict: verdict_word(clause.shown()),
+        comes_to: comes_word(clause.comes()),
         obligation: clause.obligation.word(),
         disputed: clause.disputed,
         standing: standing_word(clause.standing),

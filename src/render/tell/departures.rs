@@ -31,7 +31,13 @@ pub fn section(departures: &[Departure], list: &[Finding], background: &Backgrou
     let cards: Vec<Card> =
         departures.iter().filter(|one| one.is_told()).map(|one| card(one, list, background)).collect();
     let lead = "What was built counts. Whether it is as asked stands under each requirement.".to_owned();
-    (!cards.is_empty()).then(|| Section { heading: HEADING.to_owned(), weighs: Weighs::Open, lead, cards })
+    (!cards.is_empty()).then(|| Section {
+        heading: HEADING.to_owned(),
+        weighs: Weighs::Open,
+        decides: false,
+        lead,
+        cards,
+    })
 }
 
 /// The other departures, a line for each.

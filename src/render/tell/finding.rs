@@ -1,13 +1,16 @@
 //! One finding in words: thing, place, found and needed with units, reason, clauses, interpretation, next step.
 
+use std::collections::BTreeSet;
+
 use super::numbers::{Numbers, on_their_sides};
+use super::spot;
 use super::told::{Card, Weighs};
 use crate::base::number::Comparison;
 use crate::base::text::{Sources, Span};
 use crate::base::truth::Truth;
-use crate::base::value::{Answer, Missing, Reason, Stated, Value};
+use crate::base::value::{Answer, Reason, Stated, Value};
 use crate::base::vocabulary::{Called, FactId, FactShape, FactType, KindId, Thing, Vocabulary};
-use crate::findings::finding::{Clause, Finding, Standing, Subject, is_open};
+use crate::findings::finding::{Clause, Comes, Finding, Standing, Subject, is_open};
 use crate::findings::gather::Used;
 use crate::judge::message;
 use crate::judge::trace::{Compared, Side, Trace};
@@ -15,7 +18,8 @@ use crate::judge::verdict::{About, Decisive, Role, Verdict};
 use crate::render::phrases;
 use crate::render::terminal::excerpt::Mark;
 use crate::render::terminal::sheet::{capital, sentence};
-use crate::rulebook::checked::{CheckedRule, Obligation};
+use crate::review::DESIGN;
+use crate::rulebook::checked::{Basis, CheckedRule, Obligation};
 use crate::rulebook::expr::typed::Node;
 
 /// What a finding is told from.
@@ -51,11 +55,11 @@ pub fn weighs(finding: &Finding) -> Weighs {
     if finding.stops().is_some() {
         return Weighs::Stops;
     }
-    match finding.verdict() {
-        Verdict::Unmet => Weighs::Unmet,
-        Verdict::Undetermined => Weighs::Open,
-        Verdict::Met => Weighs::Met,
-        Verdict::NotApplicable | Verdict::NotYetDue => Weighs::Silent,
+    match finding.comes() {
+        Comes::Unmet => Weighs::Unmet,
+        Comes::Disputed | Comes::Open | Comes::NotFollowed => Weighs::Open,
+        Comes::Met => Weighs::Met,
+        Comes::NotApplicable | Comes::NotYetDue => Weighs::Silent,
     }
 }
 
@@ -93,8 +97,9 @@ pub fn title(finding: &Finding, background: &Background<'_>) -> String {
 pub fn card(finding: &Finding, background: &Background<'_>) -> Card {
     let mut card = Card {
         weighs: weighs(finding),
-        verdict: phrases::verdict(finding.verdict()).to_owned(),
-        title: title(finding, background),
+        verdict: verdict(finding),
+        // It names what is asked for, so it stands in quotation marks: it is not the fault.
+        title: format!("\"{}\"", title(finding, background)),
         thing: thing(finding, background.vocabulary),
         place: String::new(),
         sentence: String::new(),
@@ -103,34 +108,24 @@ pub fn card(finding: &Finding, background: &Background<'_>) -> Card {
     };
     let Some(clause) = finding.headline() else { return card };
     let Some(rule) = background.rule(clause) else { return card };
-    if clause.obligation != Obligation::Shall && is_open(clause.shown()) {
-        card.verdict.push_str(if clause.obligation == Obligation::Should {
-            ", advice"
-        } else {
-            ", an offer"
-        });
-    }
     if let Some(trace) = &clause.trace {
         told_by(trace, clause, rule, background, &mut card);
     }
     card.sentence = said(clause, rule, background);
     card.place = place(finding, &card, background.sources);
     if clause.shown() == Verdict::Undetermined && !clause.missing.is_empty() {
-        let names: Vec<String> = clause.missing.iter().map(missing).collect();
-        card.rows.push(("to settle".into(), names.join("; ")));
+        for (at, missing) in clause.missing.iter().enumerate() {
+            let label = if at == 0 { "to settle" } else { "and" };
+            card.rows.push((label.into(), spot::to_settle(missing, background.sources)));
+        }
     }
     card.rows.push(("why".into(), sentence(&rule.because)));
     for (at, one) in finding.clauses.iter().enumerate() {
         let label = if at == 0 { "clause" } else { "and" };
-        card.rows.push((label.into(), citation(one, finding.verdict(), background)));
+        card.rows.push((label.into(), citation(one, finding.comes(), background)));
     }
     if is_open(clause.shown()) {
-        for one in finding.clauses.iter().filter(|one| is_open(one.shown())) {
-            let reading = background.rule(one).map_or("", |rule| rule.interpretation.as_str());
-            if !reading.is_empty() && !card.rows.iter().any(|(_, text)| text == reading) {
-                card.rows.push(("read as".into(), reading.to_owned()));
-            }
-        }
+        card.rows.extend(readings(finding, background));
         if clause.verdict == Verdict::Unmet {
             for (at, advice) in rule.corrections.iter().enumerate() {
                 card.rows
@@ -151,16 +146,14 @@ fn said(clause: &Clause, rule: &CheckedRule, background: &Background<'_>) -> Str
         None => String::new(),
     };
     match clause.verdict {
-        Verdict::Unmet if clause.disputed => {
-            format!(
-                "{} Sources disagree whether this is a duty or advice, and the text itself is not held.",
-                told()
-            )
-        }
         Verdict::Unmet => told(),
-        Verdict::Undetermined => match clause.about {
-            About::List => of_the_rest(clause, rule),
-            _ => "What is stated does not settle it.".to_owned(),
+        Verdict::Undetermined => match (clause.about, clause.missing.as_slice()) {
+            (About::List, _) => of_the_rest(clause, rule),
+            (_, [one]) => match spot::not_known(one) {
+                Some(what) => format!("Not known: {what}."),
+                None => NOT_SETTLED.to_owned(),
+            },
+            _ => NOT_SETTLED.to_owned(),
         },
         Verdict::NotYetDue => format!("It can be asked {}.", phrases::due(rule.due)),
         Verdict::Met | Verdict::NotApplicable => String::new(),
@@ -200,10 +193,37 @@ fn distance_asked(trace: &Trace, rule: &CheckedRule) -> Option<String> {
     asked
 }
 
-/// An entry that is missing, with what is wrong with it.
-#[must_use]
-pub fn missing(missing: &Missing) -> String {
-    format!("{} ({})", missing.entry, phrases::reason(&missing.reason))
+/// What is said of a finding that cannot be told, where no better word is at hand.
+const NOT_SETTLED: &str = "What is stated does not settle it.";
+
+/// What a finding comes to, with its weight where that is less than a duty's.
+fn verdict(finding: &Finding) -> String {
+    let said = phrases::comes(finding.comes());
+    match finding.headline().map(|clause| clause.obligation) {
+        Some(Obligation::May) if finding.comes() == Comes::NotFollowed => "an offer, not taken".to_owned(),
+        Some(Obligation::Should) if finding.comes() == Comes::Open => format!("{said}, advice"),
+        Some(Obligation::May) if finding.comes() == Comes::Open => format!("{said}, an offer"),
+        _ => said.to_owned(),
+    }
+}
+
+/// How the books that leave something open are read; each with its name where there are several.
+fn readings(finding: &Finding, background: &Background<'_>) -> Vec<(String, String)> {
+    let mut said: Vec<(&str, &str)> = Vec::new();
+    for one in finding.clauses.iter().filter(|one| is_open(one.shown())) {
+        let reading = background.rule(one).map_or("", |rule| rule.interpretation.trim());
+        let book = background.used.get(one.book).map_or("", |used| used.book.name.as_str());
+        if !reading.is_empty() && !said.iter().any(|(_, own)| *own == reading) {
+            said.push((book, reading));
+        }
+    }
+    let several = said.len() > 1;
+    said.into_iter()
+        .map(|(book, reading)| {
+            let text = if several { format!("{book}: {reading}") } else { reading.to_owned() };
+            ("read as".to_owned(), text)
+        })
+        .collect()
 }
 
 /// The file and line of a finding: that of its thing, else of the first mark.
@@ -212,6 +232,8 @@ fn place(finding: &Finding, card: &Card, sources: &Sources) -> String {
         return String::new();
     };
     match sources.get(at.source) {
+        // The page is about one design, which its head names.
+        Some(source) if at.source == DESIGN => format!("line {}", source.line_column(at.start).line),
         Some(source) => format!("{}, line {}", source.name(), source.line_column(at.start).line),
         None => String::new(),
     }
@@ -225,11 +247,13 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
         About::Whole | About::List => None,
     };
     let teller = Teller { background, numbers: &numbers, about, rule };
+    let mut said: BTreeSet<(String, String)> = BTreeSet::new();
     for compared in &trace.compared {
-        for (label, text) in teller.compared(compared) {
-            if !card.rows.contains(&(label.clone(), text.clone())) {
-                card.rows.push((label, text));
-            }
+        let told = teller.compared(compared);
+        // The same figure held against the same limit once more, by way of another fact, says nothing new.
+        if said.insert((told.value.clone(), told.needed.clone())) {
+            card.rows.push(("found".into(), format!("{}: {}", told.label, told.value)));
+            card.rows.push(("needed".into(), told.needed));
         }
     }
     let in_numbers = |one: &Decisive| {
@@ -265,7 +289,9 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
         }
     }
     for missing in &clause.missing {
+        // What is not in the file has no place there: the form says where to add it.
         if let Some(at) = missing.at
+            && spot::spot(missing, background.sources).is_none()
             && !covers_most(at, background.sources)
         {
             let words = format!("{}: {}", tail(missing.entry.as_str()), phrases::reason(&missing.reason));
@@ -302,6 +328,13 @@ fn tail(entry: &str) -> String {
         Some(before) => format!("{}: {last}", phrases::spoken(before)),
         None => last,
     }
+}
+
+/// A comparison in words.
+struct FoundAndNeeded {
+    label: String,
+    value: String,
+    needed: String,
 }
 
 struct Teller<'a> {
@@ -383,8 +416,8 @@ impl Teller<'_> {
         Some(format!("{fact}: {value}"))
     }
 
-    /// The two rows of a comparison: what was found and what is needed.
-    fn compared(&self, compared: &Compared) -> Vec<(String, String)> {
+    /// What was found and what is needed.
+    fn compared(&self, compared: &Compared) -> FoundAndNeeded {
         let (found, needed, how) = match (&compared.left.limit, &compared.right.limit) {
             (Some(_), None) => (&compared.right, &compared.left, compared.how.mirrored()),
             _ => (&compared.left, &compared.right, compared.how),
@@ -399,10 +432,11 @@ impl Teller<'_> {
         };
         let shape = found.fact.and_then(|(fact, _)| self.background.vocabulary.fact(fact));
         let needed = with_sides(&self.needed(needed, found, compared), shape);
-        vec![
-            ("found".into(), format!("{label}: {}", with_sides(&found_text, shape))),
-            ("needed".into(), format!("{} {needed}", how_words(how))),
-        ]
+        FoundAndNeeded {
+            label,
+            value: with_sides(&found_text, shape),
+            needed: format!("{} {needed}", how_words(how)),
+        }
     }
 
     fn needed(&self, needed: &Side, found: &Side, compared: &Compared) -> String {
@@ -435,33 +469,36 @@ fn how_words(how: Comparison) -> &'static str {
     }
 }
 
-/// A clause in one sentence: document and section, book and edition, standing, how sure, and its verdict where it
-/// differs from the headline.
+/// A clause in one sentence: the book by its name, document and section, verb, how sure, and what it comes to where
+/// that differs from the headline. What the book is, the head of the page says.
 #[must_use]
-pub fn citation(clause: &Clause, headline: Verdict, background: &Background<'_>) -> String {
+pub fn citation(clause: &Clause, headline: Comes, background: &Background<'_>) -> String {
     let (Some(used), Some(rule)) = (background.used.get(clause.book), background.rule(clause)) else {
         return String::new();
     };
     let document = used.book.sources.iter().find(|source| source.name == rule.source.document);
     let title = document.map_or(rule.source.document.as_str(), |source| source.title.as_str());
-    let section = if rule.source.section.is_empty() {
-        String::new()
-    } else {
-        format!(", section {}", rule.source.section)
+    let title = if title == used.book.title || clause.basis == Basis::CommonPractice { "" } else { title };
+    let section = match rule.source.section.as_str() {
+        "" => String::new(),
+        section if section.starts_with(char::is_alphabetic) => section.to_owned(),
+        section => format!("section {section}"),
     };
-    let verdict = if clause.shown() == headline {
-        String::new()
+    let mut parts: Vec<String> =
+        [title.to_owned(), section].into_iter().filter(|part| !part.is_empty()).collect();
+    if clause.disputed {
+        parts.push(format!("{}, disputed", clause.obligation.word()));
     } else {
-        format!("{}: ", phrases::verdict(clause.shown()))
-    };
-    let book = if used.book.title == title { String::new() } else { format!("{}, ", used.book.title) };
-    format!(
-        "{verdict}{title}{section} ({book}{}; {}; {}; {})",
-        used.book.edition,
-        standing(used.standing),
-        verb(clause),
-        phrases::basis_short(clause.basis)
-    )
+        parts.push(clause.obligation.word().to_owned());
+    }
+    parts.push(phrases::basis_short(clause.basis).to_owned());
+    if clause.standing == Standing::ForInformation {
+        parts.push("for information".to_owned());
+    }
+    if clause.comes() != headline {
+        parts.push(format!("here {}", phrases::comes(clause.comes())));
+    }
+    format!("{}: {}", used.book.name, parts.join("; "))
 }
 
 /// What a book is for a design, in words.
@@ -473,9 +510,4 @@ pub fn standing(standing: Standing) -> &'static str {
         Standing::ByContract => "by contract",
         Standing::ForInformation => "for information",
     }
-}
-
-fn verb(clause: &Clause) -> String {
-    let verb = clause.obligation.word();
-    if clause.disputed { format!("{verb}, disputed") } else { verb.to_owned() }
 }

@@ -2,8 +2,10 @@
 
 pub mod told;
 pub mod numbers;
+pub mod spot;
 pub mod finding;
 pub mod departures;
+pub mod first;
 pub mod whole;
 
 pub use told::Told;

@@ -46,28 +46,30 @@ pub struct Section {
     pub heading: String,
     /// How they weigh.
     pub weighs: Weighs,
+    /// Whether they can decide the outcome.
+    pub decides: bool,
     /// A sentence on what they have in common; may be empty.
     pub lead: String,
     /// The findings.
     pub cards: Vec<Card>,
 }
 
-/// What is unmet or open for one cause.
+/// What is not as asked, for one cause.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Cause {
     /// How it weighs.
     pub weighs: Weighs,
     /// The cause.
     pub what: String,
-    /// The things it touches, or what to do.
+    /// The things it touches.
     pub names: Vec<String>,
 }
 
 /// An entry that would settle something.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Wanted {
-    /// How many requirements it settles, alone or with others.
-    pub settles: usize,
+    /// How many requirements ask for it.
+    pub asked_for_by: usize,
     /// The work that waits for it; empty if none does.
     pub first: String,
     /// What to measure or state, in plain words.
@@ -76,15 +78,21 @@ pub struct Wanted {
     pub entry: String,
     /// What to write there: the words to choose from, or an example; empty if that is not known.
     pub write: String,
-    /// What stands there now.
-    pub now: String,
+    /// Where to add it, or what is wrong with it as it stands.
+    pub to_do: String,
+    /// Whether the reasons to wait name it already.
+    pub told_above: bool,
 }
 
 /// A book in one line.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct BookLine {
+    /// The name by which the design names it.
+    pub name: String,
     /// Its standing.
     pub standing: String,
+    /// Whether it is in force on the day, and else why not.
+    pub out_of_force: String,
     /// Its title.
     pub title: String,
     /// Its edition.
@@ -96,8 +104,10 @@ pub struct BookLine {
 /// What was checked of a book, and what was not.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Coverage {
-    /// The book.
+    /// The book: name, title and edition.
     pub book: String,
+    /// What it is in law.
+    pub in_law: String,
     /// What of it was checked, by verdict.
     pub checked: String,
     /// Clauses left to the eye: section and what to look at.
@@ -121,12 +131,20 @@ pub struct Told {
     pub notes: Vec<String>,
     /// Work that must wait, and why: "Do not drill: …".
     pub stops: Vec<String>,
+    /// What it all comes to, in one sentence.
+    pub headline: String,
     /// The verdicts, counted.
     pub counts: String,
-    /// What is unmet and what is open, by cause.
-    pub causes: Vec<Cause>,
+    /// Duties that are not as asked, by requirement, in the order of the findings.
+    pub duties: Vec<Cause>,
+    /// What is not as asked and decides nothing: disputed, advice, for information, a line for each.
+    pub others: Vec<Cause>,
     /// What could not be read, in a line; may be empty.
     pub unread: String,
+    /// What has to be done before the fan is left running, and cannot be asked yet.
+    pub before_running: Vec<String>,
+    /// What comes due later, by name.
+    pub later: Vec<String>,
     /// What to measure or state next, the most useful first.
     pub wanted: Vec<Wanted>,
     /// Problems with the files.
@@ -141,6 +159,8 @@ pub struct Told {
     pub cautions: Vec<String>,
     /// What this page is not.
     pub is_not: String,
-    /// The last line.
+    /// What it all comes to, once more, with the work that must wait.
+    pub verdict: String,
+    /// The last line: what is not yet due.
     pub last: String,
 }

@@ -1,21 +1,27 @@
 //! The whole review in words, in the order a person needs it.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use super::departures;
-use super::finding::{Background, card, missing, standing, thing, title, weighs};
-use super::told::{BookLine, Card, Cause, Section, Told, Wanted, Weighs};
-use crate::base::problem::{Problem, ProblemKind, Weight};
-use crate::findings::finding::{Finding, is_open};
+use super::finding::{Background, card, standing, weighs};
+use super::first::{self, of};
+use super::spot;
+use super::told::{BookLine, Card, Section, Told, Wanted, Weighs};
+use crate::findings::finding::{Comes, Finding, is_open};
 use crate::findings::{self, Coverage};
 use crate::judge::verdict::Verdict;
 use crate::render::phrases::{self, count, day};
 use crate::render::terminal::Show;
 use crate::render::terminal::sheet::capital;
-use crate::render::words;
-use crate::review::describe::describe;
 use crate::review::{Review, books};
 use crate::rulebook::checked::{Obligation, Stops};
+
+/// The headings under which stands what decides; what is to be measured follows upon them.
+const DECIDE: [&str; 3] = ["Unmet", "Not as asked; disputed whether it is a duty", "Can't tell yet"];
+
+/// What the findings have in common of which it is disputed whether they are duties.
+const DISPUTED: &str = "Sources disagree whether these are duties or advice, and the text itself is not held. They keep the \
+outcome open until the local office says which.";
 
 /// What no page of this program is.
 pub const IS_NOT: &str = "This page is no permit, no approval and no radon measurement. Where work can hurt \
@@ -31,6 +37,7 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
         name_of: review,
     };
     let judged = review.was_judged();
+    let headline = first::headline(review);
     Told {
         title: title_of(review),
         about: about(review),
@@ -38,20 +45,29 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
             .used
             .iter()
             .map(|used| BookLine {
-                standing: capital(standing(used.standing)),
+                name: used.book.name.clone(),
+                out_of_force: first::out_of_force(used, review),
+                standing: standing(used.standing).to_owned(),
                 title: used.book.title.clone(),
                 edition: used.book.edition.clone(),
                 nature: in_few_words(&used.book.legal_nature),
             })
             .collect(),
         notes: notes(review),
-        stops: stops(&review.findings, &background),
-        counts: if judged { counts(&review.findings) } else { "No requirement was judged.".to_owned() },
-        causes: causes(&review.findings, &background)
+        stops: first::stops(&review.findings, &background),
+        counts: if judged {
+            first::counts(&review.findings)
+        } else {
+            "No requirement of a book that counts was judged.".to_owned()
+        },
+        duties: first::duties(&review.findings, &background),
+        others: first::others(&review.findings, &background)
             .into_iter()
             .chain(departures::cause(&review.departures))
             .collect(),
-        unread: unread(review),
+        unread: first::unread(review),
+        before_running: first::before_running(&review.findings, &background),
+        later: first::later(&review.findings, &background),
         wanted: review.wanted.iter().map(|one| wanted(one, review)).collect(),
         problems: review.book_problems.iter().chain(&review.problems).cloned().collect(),
         sections: sections(&review.findings, &background, show)
@@ -65,7 +81,9 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
         coverage: review.coverage.iter().map(|one| coverage(one, review)).collect(),
         cautions: cautions(&review.findings, &background),
         is_not: IS_NOT.to_owned(),
-        last: last(review, judged),
+        verdict: first::verdict(review, &headline),
+        headline: capital(&headline),
+        last: last(review),
     }
 }
 
@@ -116,138 +134,19 @@ fn notes(review: &Review<'_>) -> Vec<String> {
     notes
 }
 
-/// What must wait, each with why: what is known to be in the way first.
-fn stops(list: &[Finding], background: &Background<'_>) -> Vec<String> {
-    let mut said = Vec::new();
-    for (work, words) in [(Stops::Drilling, "Do not drill"), (Stops::StartUp, "Do not leave the fan running")]
-    {
-        let mut waiting: Vec<&Finding> =
-            list.iter().filter(|finding| finding.stops() == Some(work)).collect();
-        waiting.sort_by_key(|finding| finding.verdict() != Verdict::Unmet);
-        for finding in waiting {
-            let why = match finding.verdict() {
-                Verdict::Unmet => {
-                    let said = card(finding, background).sentence;
-                    said.trim_end_matches("Do not drill.").trim_end().to_owned()
-                }
-                _ => format!("nobody has settled \"{}\"", of(finding, background)),
-            };
-            said.push(format!("{words}: {why}"));
-        }
-    }
-    said
-}
-
-/// A finding in a few words: what is asked for, and of what.
-fn of(finding: &Finding, background: &Background<'_>) -> String {
-    let thing = thing(finding, background.vocabulary);
-    let title = title(finding, background);
-    if thing.is_empty() { title } else { format!("{title}: {thing}") }
-}
-
-/// The verdicts of the books that count, in numbers; those for information behind them.
-fn counts(list: &[Finding]) -> String {
-    let counted: Vec<&Finding> = list.iter().filter(|finding| finding.counts()).collect();
-    let number = |verdict| counted.iter().filter(|finding| finding.verdict() == verdict).count();
-    let parts: Vec<String> =
-        [Verdict::Unmet, Verdict::Undetermined, Verdict::Met, Verdict::NotApplicable, Verdict::NotYetDue]
-            .into_iter()
-            .map(|verdict| format!("{} {}", number(verdict), phrases::verdict(verdict)))
-            .collect();
-    let aside = list.len() - counted.len();
-    let aside = if aside == 0 { String::new() } else { format!("; {aside} more for information") };
-    format!("{}: {}{aside}.", count(counted.len(), "finding", "findings"), parts.join(", "))
-}
-
-/// What is unmet, by requirement, the largest group first; duties before advice, what counts before the rest.
-fn causes(list: &[Finding], background: &Background<'_>) -> Vec<Cause> {
-    let mut groups: BTreeMap<(u8, String), Vec<String>> = BTreeMap::new();
-    for finding in list.iter().filter(|finding| finding.verdict() == Verdict::Unmet) {
-        let Some(clause) = finding.headline() else { continue };
-        let class = match (finding.counts(), clause.obligation) {
-            (true, Obligation::Shall) => 0,
-            (true, _) => 1,
-            (false, _) => 2,
-        };
-        groups
-            .entry((class, title(finding, background)))
-            .or_default()
-            .push(thing(finding, background.vocabulary));
-    }
-    let mut groups: Vec<((u8, String), Vec<String>)> = groups.into_iter().collect();
-    groups.sort_by(|((a, _), one), ((b, _), other)| a.cmp(b).then(other.len().cmp(&one.len())));
-    groups
-        .into_iter()
-        .map(|((class, title), names)| {
-            let (weighs, lead) = match class {
-                0 => (Weighs::Unmet, "Unmet: "),
-                1 => (Weighs::Open, "Advice: "),
-                _ => (Weighs::Silent, "For information: "),
-            };
-            let names = names.into_iter().filter(|name| !name.is_empty()).collect();
-            Cause { weighs, what: format!("{lead}{title}"), names }
-        })
-        .collect()
-}
-
-fn unread(review: &Review<'_>) -> String {
-    let number = |weight| review.problems.iter().filter(|problem| problem.kind.weight() == weight).count();
-    let mut parts = Vec::new();
-    if !review.book_problems.is_empty() {
-        parts.push(count(
-            review.book_problems.len(),
-            "fault with the rulebooks",
-            "faults with the rulebooks",
-        ));
-    }
-    if number(Weight::Whole) > 0 {
-        parts.push("the file could not be used".to_owned());
-    }
-    if number(Weight::Entry) > 0 {
-        parts.push(count(number(Weight::Entry), "entry could not be read", "entries could not be read"));
-    }
-    let against: Vec<&Problem> = review.problems.iter().filter(|one| is_against(one)).collect();
-    let doubts = number(Weight::Doubt).saturating_sub(against.len());
-    if doubts > 0 {
-        parts.push(format!("{} to look at again", count(doubts, "entry", "entries")));
-    }
-    let mut said = if parts.is_empty() { String::new() } else { format!("{}.", capital(&parts.join(", "))) };
-    if let Some(first) = against.first() {
-        let how_many =
-            count(against.len(), "thing that cannot be as stated", "things that cannot be as stated");
-        let sentence = words::of(first).what;
-        let sentence = sentence.split_once(". ").map_or(sentence.as_str(), |(_, found)| found);
-        said = format!("{} {}: {sentence}", said, how_many).trim_start().to_owned();
-    }
-    said
-}
-
-/// Whether a problem is about statements that cannot all be true.
-fn is_against(problem: &Problem) -> bool {
-    matches!(problem.kind, ProblemKind::Contradiction | ProblemKind::CannotBe)
-}
-
 fn wanted(one: &findings::Wanted, review: &Review<'_>) -> Wanted {
-    let entry = one.missing.entry.as_str();
-    let mut now = phrases::reason(&one.missing.reason);
-    if let Some(at) = one.missing.at
-        && let Some(source) = review.sources.get(at.source)
-    {
-        now.push_str(&format!(", line {}", source.line_column(at.start).line));
-    }
-    let what = describe(entry).unwrap_or_else(|| phrases::spoken(entry.rsplit('.').next().unwrap_or(entry)));
-    let what = what.replace('`', "\"");
     let first = one.stops.map(|stops| match stops {
         Stops::Drilling => "before drilling",
         Stops::StartUp => "before start-up",
     });
     Wanted {
-        settles: one.settles.len(),
+        asked_for_by: one.asked_for_by.len(),
         first: first.unwrap_or_default().to_owned(),
-        what,
-        entry: entry.to_owned(),
+        what: spot::meaning(&one.missing),
+        entry: one.missing.entry.to_string(),
         write: one.write().unwrap_or_default(),
-        now,
+        to_do: spot::to_settle(&one.missing, &review.sources),
+        told_above: one.stops.is_some(),
     }
 }
 
@@ -263,7 +162,14 @@ fn sections(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<Se
             }
         }
         if !cards.is_empty() {
-            sections.push(Section { heading: heading.to_owned(), weighs, lead: lead.to_owned(), cards });
+            let decides = DECIDE.contains(&heading);
+            sections.push(Section {
+                heading: heading.to_owned(),
+                weighs,
+                decides,
+                lead: lead.to_owned(),
+                cards,
+            });
         }
     };
     section("Before drilling", Weighs::Stops, "None of these can be accepted away.", &|finding| {
@@ -275,25 +181,31 @@ fn sections(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<Se
         "None of these can be accepted away.",
         &|finding| finding.stops() == Some(Stops::StartUp),
     );
-    let duty = |finding: &Finding| {
-        finding.counts() && finding.headline().is_some_and(|clause| clause.obligation == Obligation::Shall)
-    };
-    section("Unmet", Weighs::Unmet, "", &|finding| duty(finding) && finding.verdict() == Verdict::Unmet);
-    section("Unmet, where sources disagree whether it is a duty", Weighs::Open, "", &|finding| {
-        finding.counts()
-            && finding.headline().is_some_and(|clause| clause.verdict == Verdict::Unmet && clause.disputed)
+    section("Unmet", Weighs::Unmet, "", &|finding| finding.counts() && finding.comes() == Comes::Unmet);
+    section("Not as asked; disputed whether it is a duty", Weighs::Open, DISPUTED, &|finding| {
+        finding.counts() && finding.comes() == Comes::Disputed
     });
+    if everything {
+        section("Can't tell yet", Weighs::Open, "", &|finding| {
+            finding.counts() && finding.comes() == Comes::Open
+        });
+    }
     section("Advice not followed", Weighs::Open, "Advice fails nothing.", &|finding| {
-        finding.counts() && finding.verdict() == Verdict::Unmet
+        finding.counts() && finding.comes() == Comes::NotFollowed
     });
     section(
-        "Unmet in books for information",
+        "Not as asked in books for information",
         Weighs::Silent,
-        "These books do not count for this job.",
-        &|finding| !finding.counts() && finding.verdict() == Verdict::Unmet,
+        "These books do not decide for this job.",
+        &|finding| matches!(finding.comes(), Comes::Unmet | Comes::Disputed | Comes::NotFollowed),
     );
     if everything {
-        section("Can't tell yet", Weighs::Open, "", &|finding| finding.verdict() == Verdict::Undetermined);
+        section(
+            "Can't tell yet in books for information",
+            Weighs::Silent,
+            "These books do not decide for this job.",
+            &|finding| finding.comes() == Comes::Open,
+        );
         section("Met", Weighs::Met, "", &|finding| finding.verdict() == Verdict::Met);
         section("Not applicable", Weighs::Silent, "", &|finding| finding.verdict() == Verdict::NotApplicable);
         section("Not yet due", Weighs::Silent, "", &|finding| finding.verdict() == Verdict::NotYetDue);
@@ -301,30 +213,31 @@ fn sections(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<Se
     sections
 }
 
-/// Findings that need no more than a line: what cannot be told yet, with what would settle it.
+/// What cannot be told yet, a line to each with what would settle it: duties, advice, books for information.
 fn lists(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<(String, Vec<String>)> {
     if show == Show::Everything {
         return Vec::new();
     }
-    let lines: Vec<String> = list
+    let mut lines: Vec<(u8, String)> = list
         .iter()
-        .filter(|finding| finding.verdict() == Verdict::Undetermined && finding.stops().is_none())
-        .filter(|finding| finding.headline().is_none_or(|clause| clause.verdict == Verdict::Undetermined))
+        .filter(|finding| finding.comes() == Comes::Open && finding.stops().is_none())
         .map(|finding| {
-            let aside = match finding.headline() {
-                Some(_) if !finding.counts() => ", for information",
-                Some(clause) if clause.obligation != Obligation::Shall => ", advice",
-                _ => "",
+            let clause = finding.headline();
+            let (class, aside) = match clause {
+                Some(_) if !finding.counts() => (2, " (for information)"),
+                Some(clause) if clause.obligation != Obligation::Shall => (1, " (advice)"),
+                _ => (0, ""),
             };
-            let needs: Vec<String> = finding
-                .headline()
-                .map(|clause| clause.missing.iter().map(missing).collect())
+            let needs: Vec<&str> = clause
+                .map(|clause| clause.missing.iter().map(|one| one.entry.as_str()).collect())
                 .unwrap_or_default();
             let needs =
-                if needs.is_empty() { String::new() } else { format!(" Needs {}.", needs.join("; ")) };
-            format!("{}{aside}.{needs}", of(finding, background))
+                if needs.is_empty() { String::new() } else { format!(": needs {}", needs.join("; ")) };
+            (class, format!("{}{aside}{needs}.", of(finding, background)))
         })
         .collect();
+    lines.sort_by_key(|(class, _)| *class);
+    let lines: Vec<String> = lines.into_iter().map(|(_, line)| line).collect();
     if lines.is_empty() { Vec::new() } else { vec![("Can't tell yet".to_owned(), lines)] }
 }
 
@@ -339,8 +252,8 @@ fn coverage(one: &Coverage, review: &Review<'_>) -> super::told::Coverage {
             )
             .collect()
     };
-    let verdicts: Vec<String> =
-        one.verdicts.iter().map(|(verdict, n)| format!("{n} {}", phrases::verdict(*verdict))).collect();
+    let came: Vec<String> = one.came.iter().map(|(comes, n)| phrases::counted(*n, *comes)).collect();
+    let asked: usize = one.came.values().sum();
     let on_memory = if one.met_on_trust.is_empty() {
         String::new()
     } else {
@@ -351,11 +264,16 @@ fn coverage(one: &Coverage, review: &Review<'_>) -> super::told::Coverage {
         )
     };
     super::told::Coverage {
-        book: book.map_or_else(|| one.book.clone(), |book| format!("{}, {}", book.title, book.edition)),
+        book: book.map_or_else(
+            || one.book.clone(),
+            |book| format!("{}: {}, {}", book.name, book.title, book.edition),
+        ),
+        in_law: book.map(|book| book.legal_nature.trim().to_owned()).unwrap_or_default(),
         checked: format!(
-            "{}, which gave {}",
+            "{}, asked {}: {}",
             count(one.requirements, "requirement", "requirements"),
-            if verdicts.is_empty() { "no verdict".to_owned() } else { verdicts.join(", ") }
+            if asked == 1 { "once".to_owned() } else { format!("{asked} times") },
+            if came.is_empty() { "no verdict".to_owned() } else { came.join(", ") }
         ),
         to_the_eye: book.map(|book| clauses(&book.left_to_the_eye)).unwrap_or_default(),
         not_held: book.map(|book| clauses(&book.not_held)).unwrap_or_default(),
@@ -378,17 +296,14 @@ fn cautions(list: &[Finding], background: &Background<'_>) -> Vec<String> {
     all.into_iter().collect()
 }
 
-fn last(review: &Review<'_>, judged: bool) -> String {
-    if !judged {
-        return "Nothing was judged, which is never a success.".to_owned();
-    }
+fn last(review: &Review<'_>) -> String {
     let due = |counts: bool| {
         let list = review.findings.iter();
         list.filter(|finding| finding.counts() == counts && finding.verdict() == Verdict::NotYetDue).count()
     };
     let aside = match due(false) {
         0 => String::new(),
-        more => format!(", and {more} for information,"),
+        more => format!(" (and {more} for information)"),
     };
     format!("{}{aside} not yet due at this stage.", count(due(true), "requirement", "requirements"))
 }

@@ -3,6 +3,8 @@
 //! Drawn through miette, from a source of our own that holds only the lines that are shown: cut to the
 //! width, with everything that could act on a screen made visible, and under their own line numbers.
 
+use std::collections::BTreeSet;
+
 use miette::{
     Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteError, MietteSpanContents,
     SourceCode, SourceSpan, SpanContents, ThemeCharacters, ThemeStyles,
@@ -26,6 +28,9 @@ pub struct Mark {
 /// More marks than this are not drawn for one finding.
 const MOST_MARKS: usize = 8;
 
+/// A line that is longer than this was not written by hand; in the plain form no more of it is read out.
+const MOST_NARRATED: usize = 1_000;
+
 /// The lines that hold the marks, drawn; in the plain form, one sentence to each mark.
 /// Lines of another text than `home` are headed with its name.
 #[must_use]
@@ -33,8 +38,7 @@ pub fn excerpt(sources: &Sources, home: Option<&Source>, marks: &[Mark], look: &
     let mut marks: Vec<&Mark> = marks.iter().collect();
     marks.sort_by(|a, b| (a.at, &a.words).cmp(&(b.at, &b.words)));
     marks.dedup();
-    let left_out = marks.len().saturating_sub(MOST_MARKS);
-    marks.truncate(MOST_MARKS);
+    let left_out = marks.split_off(marks.len().min(MOST_MARKS));
     let mut out = String::new();
     for group in marks.chunk_by(|a, b| a.at.source == b.at.source) {
         let Some(source) = group.first().and_then(|mark| sources.get(mark.at.source)) else { continue };
@@ -44,39 +48,75 @@ pub fn excerpt(sources: &Sources, home: Option<&Source>, marks: &[Mark], look: &
         } else {
             if elsewhere {
                 let name = visible::one_line(source.name());
-                out.push_str(&format!("  in {}\n", visible::cut(&name, look.width.saturating_sub(6))));
+                let line = group.first().map_or(1, |mark| source.line_column(mark.at.start).line);
+                let room = look.width.saturating_sub(2);
+                for part in wrap(&format!("in {name}, line {line}"), room, room) {
+                    out.push_str(&format!("  {part}\n"));
+                }
             }
             out.push_str(&draw(source, group, look));
         }
     }
-    if left_out > 0 {
-        let places = if left_out == 1 { "place" } else { "places" };
-        let (indent, word) = if look.plain { ("", "And") } else { ("  ", "and") };
-        out.push_str(&format!("{indent}{word} {left_out} more {places}\n"));
+    let line_of =
+        |mark: &&Mark| Some((mark.at.source, sources.get(mark.at.source)?.line_column(mark.at.start).line));
+    let shown: BTreeSet<_> = marks.iter().filter_map(line_of).collect();
+    let lines: BTreeSet<_> =
+        left_out.iter().filter_map(line_of).filter(|line| !shown.contains(line)).collect();
+    if !lines.is_empty() {
+        let lines: Vec<String> = lines.iter().map(|(_, line)| line.to_string()).collect();
+        let (indent, word) = if look.plain { ("", "Also") } else { ("  ", "also") };
+        let noun = if lines.len() == 1 { "line" } else { "lines" };
+        let said = format!("{word} {noun} {}", lines.join(", "));
+        let room = look.width.saturating_sub(indent.len());
+        for line in wrap(&said, room, room) {
+            out.push_str(&format!("{indent}{line}\n"));
+        }
     }
     out
 }
 
+/// One sentence to each place, with all that is said to it.
 fn narrate(out: &mut String, source: &Source, elsewhere: bool, marks: &[&Mark], look: &Look) {
-    for mark in marks {
-        let place = source.line_column(mark.at.start);
+    let place = |mark: &Mark| {
         let (start, end) = first_line_of(source, mark.at);
+        (with_its_key(source, start), end)
+    };
+    for group in marks.chunk_by(|a, b| place(a) == place(b)) {
+        let Some(first) = group.first() else { continue };
+        let (start, end) = place(first);
         let text = source.text().get(start..end).unwrap_or("");
-        let shown = visible::cut(&visible::one_line(text.trim()), 60);
+        let shown = visible::cut(&visible::one_line(text.trim()), MOST_NARRATED);
         let file =
             if elsewhere { format!(" of {}", visible::one_line(source.name())) } else { String::new() };
-        let mut said = format!("Line {}, column {}{file}", place.line, place.column);
+        let mut said = format!("Line {}{file}", source.line_column(first.at.start).line);
         if !shown.is_empty() {
             said.push_str(&format!(", where it says \"{shown}\""));
         }
-        if !mark.words.is_empty() {
-            said.push_str(&format!(": {}", visible::one_line(&mark.words)));
+        let mut words: Vec<&str> = Vec::new();
+        for mark in group {
+            if !mark.words.is_empty() && !words.contains(&mark.words.as_str()) {
+                words.push(&mark.words);
+            }
+        }
+        if !words.is_empty() {
+            said.push_str(&format!(": {}", visible::one_line(&words.join("; "))));
         }
         said.push('.');
         for line in wrap(&said, look.width, look.width) {
             out.push_str(&line);
             out.push('\n');
         }
+    }
+}
+
+/// Where the key of a value begins that stands before it on the same line; else where the value begins.
+fn with_its_key(source: &Source, start: usize) -> usize {
+    let row = source.line_column(u32::try_from(start).unwrap_or(u32::MAX)).line.saturating_sub(1) as usize;
+    let Some(range) = source.line_range(row) else { return start };
+    let Some(before) = source.text().get(range.start..start) else { return start };
+    match before.trim_end().strip_suffix(':') {
+        Some(key) => range.start + key.rfind(['{', ',', '[', '\t', ' ']).map_or(0, |at| at + 1),
+        None => start,
     }
 }
 
@@ -121,8 +161,21 @@ struct Shown {
     marks: Vec<(usize, usize, String)>,
 }
 
-/// Lays out one line: whole if it fits with the words to its marks, else the parts around the marks.
-fn lay_out(source: &Source, line: usize, marks: &[(usize, usize, &str)], room: usize) -> Shown {
+/// Lays out one line; twice and more, each time with a part of its marks, where they do not fit beside each other.
+fn lay_out(source: &Source, line: usize, marks: &[(usize, usize, &str)], room: usize, into: &mut Vec<Shown>) {
+    let (shown, fits) = lay_out_once(source, line, marks, room);
+    let (some, others) = marks.split_at(marks.len() / 2);
+    if fits || some.is_empty() {
+        into.push(shown);
+    } else {
+        lay_out(source, line, some, room, into);
+        lay_out(source, line, others, room, into);
+    }
+}
+
+/// Lays out one line: whole if it fits with the words to its marks, else the parts around the marks; tells whether
+/// it fits.
+fn lay_out_once(source: &Source, line: usize, marks: &[(usize, usize, &str)], room: usize) -> (Shown, bool) {
     let range = source.line_range(line).unwrap_or(0..0);
     let text = source.text();
     let lead = text.get(range.clone()).map_or(0, |all| {
@@ -130,13 +183,22 @@ fn lay_out(source: &Source, line: usize, marks: &[(usize, usize, &str)], room: u
         range.len() - all.trim_start().len()
     });
     let from = (range.start + lead).min(range.end);
+    // To the left of a mark no more than leaves room for the words under it.
+    let to_the_left = |(start, end, words): &(usize, usize, &str)| {
+        let mark = text.get(*start..*end).map_or(0, UnicodeWidthStr::width);
+        room.saturating_sub(5 + mark / 2 + least_room(words, room))
+    };
     let parts_with = |reach: usize| -> Vec<(usize, usize)> {
         let mut parts: Vec<(usize, usize)> = Vec::new();
-        for (start, end, _) in marks {
+        for mark in marks {
+            let (start, end, _) = mark;
             let back = text.get(from..*start).unwrap_or("");
-            let a = back.char_indices().rev().take(reach).last().map_or(*start, |(at, _)| from + at);
+            let far = reach.min(to_the_left(mark));
+            let a = back.char_indices().rev().take(far).last().map_or(*start, |(at, _)| from + at);
+            let a = begin_with_a_word(text, from, a, *start);
             let on = text.get(*end..range.end).unwrap_or("");
             let b = on.char_indices().nth(reach).map_or(range.end, |(at, _)| end + at);
+            let b = end_with_a_word(text, *end, b, range.end);
             match parts.last_mut() {
                 Some(last) if a <= last.1 + 3 => last.1 = last.1.max(b),
                 _ => parts.push((a, b)),
@@ -182,12 +244,13 @@ fn lay_out(source: &Source, line: usize, marks: &[(usize, usize, &str)], room: u
     let fits = |shown: &Shown| {
         shown.text.width() <= room
             && shown.marks.iter().all(|(start, end, words)| {
-                middle(&shown.text, *start, *end) + 3 + words.width().min(36) <= room
+                middle(&shown.text, *start, *end) + 5 + least_room(words, room) <= room
             })
     };
     // The widest reach around the marks that still fits, found by halving.
     let (mut low, mut high) = (0, room);
     let mut best = build(&parts_with(0));
+    let does_fit = fits(&best);
     while low <= high {
         let reach = low.midpoint(high);
         let shown = build(&parts_with(reach));
@@ -204,7 +267,54 @@ fn lay_out(source: &Source, line: usize, marks: &[(usize, usize, &str)], room: u
         best.text = "(nothing is written here)".into();
         best.marks = marks.iter().map(|mark| (0, best.text.len(), mark.2.to_owned())).collect();
     }
-    best
+    (best, does_fit)
+}
+
+/// Where a part of a line begins: at the place, or at the next word if that would break one.
+fn begin_with_a_word(text: &str, from: usize, at: usize, mark: usize) -> usize {
+    if at <= from || text.get(..at).is_some_and(|before| before.ends_with(char::is_whitespace)) {
+        return at;
+    }
+    let rest = text.get(at..mark).unwrap_or("");
+    rest.char_indices().find(|(_, c)| c.is_whitespace()).map_or(mark, |(step, c)| at + step + c.len_utf8())
+}
+
+/// Where a part of a line ends: at the place, or behind the last whole word before it.
+fn end_with_a_word(text: &str, mark: usize, at: usize, end: usize) -> usize {
+    if at >= end || text.get(at..).is_some_and(|rest| rest.starts_with(char::is_whitespace)) {
+        return at;
+    }
+    let part = text.get(mark..at).unwrap_or("");
+    mark + part.rfind(char::is_whitespace).unwrap_or(0)
+}
+
+/// How many columns the words to a mark need at the least: the longest of their parts, within reason.
+fn least_room(words: &str, room: usize) -> usize {
+    words.split("; ").map(UnicodeWidthStr::width).max().unwrap_or(0).min(room / 2)
+}
+
+/// The words to a mark in lines no wider than there is room: broken between its parts, then between a label and its
+/// value, and only then elsewhere.
+fn notes(words: &str, room: usize) -> Vec<String> {
+    let parts: Vec<&str> = words.split_inclusive("; ").map(str::trim_end).collect();
+    let mut lines: Vec<String> = Vec::new();
+    for part in parts {
+        match lines.last_mut() {
+            Some(last) if last.width() + 1 + part.width() <= room => {
+                last.push(' ');
+                last.push_str(part);
+            }
+            _ if part.width() <= room => lines.push(part.to_owned()),
+            _ => match part.split_once(": ") {
+                Some((label, value)) => {
+                    lines.extend(wrap(&format!("{label}:"), room, room));
+                    lines.extend(wrap(value, room, room));
+                }
+                None => lines.extend(wrap(part, room, room)),
+            },
+        }
+    }
+    lines
 }
 
 /// The column under which the words to a mark begin.
@@ -258,14 +368,14 @@ fn draw(source: &Source, marks: &[&Mark], look: &Look) -> String {
             }
         }
         let borrowed: Vec<(usize, usize, &str)> = on_line.iter().map(|m| (m.0, m.1, m.2.as_str())).collect();
-        lines.push(lay_out(source, line, &borrowed, room));
+        lay_out(source, line, &borrowed, room, &mut lines);
     }
     let paper = Paper::new(&lines);
     let mut labels = Vec::new();
     for (shown, offset) in lines.iter().zip(&paper.starts) {
         for (start, end, words) in &shown.marks {
             let left = room.saturating_sub(middle(&shown.text, *start, *end) + 5).max(12);
-            let words = wrap(&visible::one_line(words), left, left).join("\n");
+            let words = notes(&visible::one_line(words), left).join("\n");
             let words = if words.is_empty() { None } else { Some(words) };
             labels.push(LabeledSpan::new(words, offset + start, end.saturating_sub(*start).max(1)));
         }
@@ -487,6 +597,6 @@ mod tests {
         let id = sources.add("a.yaml", "one: 1 ft\n");
         let look = Look { plain: true, ..Look::standard() };
         let told = excerpt(&sources, sources.get(id), &[mark(&sources, id, "1 ft", "too short")], &look);
-        assert_eq!(told, "Line 1, column 6, where it says \"1 ft\": too short.\n");
+        assert_eq!(told, "Line 1, where it says \"one: 1 ft\": too short.\n");
     }
 }

@@ -4,6 +4,7 @@ pub mod books;
 pub mod catalogue;
 pub mod clause;
 pub mod excerpt;
+pub mod front;
 pub mod page;
 pub mod problems;
 pub mod proof;
@@ -39,9 +40,9 @@ impl Look {
         Look { width: 80, colour: false, plain: false }
     }
 
-    /// The same with a width that can be read: from 40 to 160 columns.
+    /// The same with a width that can be read: from 40 to 200 columns.
     #[must_use]
     pub fn wide(self, width: usize) -> Self {
-        Look { width: width.clamp(40, 160), ..self }
+        Look { width: width.clamp(40, 200), ..self }
     }
 }

@@ -1,15 +1,12 @@
 //! The page of a review: a calm first part of at most 25 lines, then the details.
 
-use super::excerpt::excerpt;
+use super::excerpt::{Mark, excerpt};
+use super::front::{self, more};
 use super::sheet::{Sheet, Tone};
 use super::{Look, Show, problems};
 use crate::base::text::{Source, Sources};
 use crate::render::phrases::count;
-use crate::render::tell::told::{Card, Cause, Section, Told, Wanted, Weighs};
-use crate::render::visible::{cut, one_line};
-
-/// The first part of a page has no more lines than this.
-pub const FIRST_PART: usize = 25;
+use crate::render::tell::told::{Card, Section, Told, Wanted, Weighs};
 
 /// No more findings than this are shown in full under one heading.
 const MOST_CARDS: usize = 1_000;
@@ -18,137 +15,15 @@ const MOST_CARDS: usize = 1_000;
 #[must_use]
 pub fn page(told: &Told, sources: &Sources, home: Option<&Source>, show: Show, look: &Look) -> String {
     let mut sheet = Sheet::new(look);
-    first_part(&mut sheet, told, show);
+    let later_is_told = front::first_part(&mut sheet, told, show);
     if show != Show::Summary {
-        details(&mut sheet, told, sources, home);
+        details(&mut sheet, told, sources, home, later_is_told);
     }
     sheet.blank();
     sheet.paragraph(0, &told.is_not, Tone::Quiet);
+    sheet.paragraph(0, &told.verdict, Tone::Heading);
     sheet.paragraph(0, &told.last, Tone::Ink);
     sheet.finish()
-}
-
-/// One line of a list, cut to the page so that the first part keeps its length.
-fn short(sheet: &mut Sheet<'_>, text: &str, tone: Tone) {
-    let room = sheet.look().width.saturating_sub(2);
-    sheet.paragraph(2, &cut(&one_line(text), room), tone);
-}
-
-/// How many entries of each list the first part shows.
-#[derive(Clone, Copy)]
-struct Shares {
-    stops: usize,
-    causes: usize,
-    wanted: usize,
-    books: usize,
-}
-
-/// Writes the first part: as much of each list as fits.
-fn first_part(sheet: &mut Sheet<'_>, told: &Told, show: Show) {
-    let draft = |shares: Shares| {
-        let mut sheet = Sheet::new(sheet.look());
-        first_lines(&mut sheet, told, show, shares);
-        sheet.finish()
-    };
-    let mut shares = Shares { stops: 1, causes: 1, wanted: 1, books: 1 };
-    let mut best = draft(shares);
-    loop {
-        let before = shares;
-        for step in 0..4 {
-            let mut more = shares;
-            match step {
-                0 => more.stops = (more.stops + 1).min(told.stops.len().max(1)),
-                1 => more.causes = (more.causes + 1).min(told.causes.len().max(1)),
-                2 => more.wanted = (more.wanted + 1).min(told.wanted.len().max(1)),
-                _ => more.books = (more.books + 1).min(told.books.len().max(1)),
-            }
-            let text = draft(more);
-            if text.lines().count() <= FIRST_PART {
-                shares = more;
-                best = text;
-            }
-        }
-        let same = |a: Shares, b: Shares| {
-            (a.stops, a.causes, a.wanted, a.books) == (b.stops, b.causes, b.wanted, b.books)
-        };
-        if same(before, shares) {
-            break;
-        }
-    }
-    sheet.raw(&best);
-}
-
-fn first_lines(sheet: &mut Sheet<'_>, told: &Told, show: Show, shares: Shares) {
-    let width = sheet.look().width;
-    sheet.paragraph(0, &cut(&told.title, width), Tone::Heading);
-    sheet.paragraph(0, &cut(&told.about, 2 * width - 10), Tone::Quiet);
-    for book in told.books.iter().take(shares.books) {
-        let said = format!("{}: {}; {}; {}", book.standing, book.title, book.nature, book.edition);
-        short(sheet, &said, Tone::Ink);
-    }
-    more(sheet, told.books.len(), shares.books, "more books");
-    if let Some(note) = told.notes.first() {
-        short(sheet, note, Tone::Open);
-    }
-    if !told.stops.is_empty() {
-        sheet.blank();
-        for stop in told.stops.iter().take(shares.stops) {
-            sheet.paragraph(0, &cut(stop, 2 * width - 10), Tone::Stop);
-        }
-        more(sheet, told.stops.len(), shares.stops, "more reasons to wait");
-    }
-    sheet.blank();
-    sheet.paragraph(0, &cut(&told.counts, 2 * width - 10), Tone::Heading);
-    if !told.unread.is_empty() {
-        sheet.paragraph(0, &cut(&told.unread, 4 * width - 10), Tone::Unmet);
-    }
-    for cause in told.causes.iter().take(shares.causes) {
-        short(sheet, &cause_line(cause), tone(cause.weighs));
-    }
-    more(sheet, told.causes.len(), shares.causes, "more causes");
-    if !told.wanted.is_empty() {
-        sheet.paragraph(0, "What to measure or settle next", Tone::Heading);
-        for wanted in told.wanted.iter().take(shares.wanted) {
-            short(sheet, &format!("{}: {}", settles(wanted), wanted_line(wanted)), Tone::Open);
-        }
-        more(sheet, told.wanted.len(), shares.wanted, "more");
-    }
-    if show == Show::Summary {
-        sheet.paragraph(0, "The details: leave out --show summary", Tone::Quiet);
-    }
-}
-
-/// How much an entry settles, and what waits for it.
-fn settles(wanted: &Wanted) -> String {
-    if wanted.first.is_empty() {
-        format!("settles {}", wanted.settles)
-    } else {
-        format!("settles {}, {}", wanted.settles, wanted.first)
-    }
-}
-
-/// An entry to fill: where it stands, and what it says.
-fn wanted_line(wanted: &Wanted) -> String {
-    format!("{}: {}", wanted.entry, wanted.what)
-}
-
-/// What to write under an entry, as the end of its line.
-fn to_write(wanted: &Wanted) -> String {
-    if wanted.write.is_empty() { String::new() } else { format!(". Write: {}", wanted.write) }
-}
-
-fn more(sheet: &mut Sheet<'_>, all: usize, shown: usize, what: &str) {
-    if all > shown {
-        short(sheet, &format!("and {} {what}", all - shown), Tone::Quiet);
-    }
-}
-
-fn cause_line(cause: &Cause) -> String {
-    match cause.names.as_slice() {
-        [] => cause.what.clone(),
-        [one] => format!("{}: {one}", cause.what),
-        several => format!("{}, {} places: {}", cause.what, several.len(), several.join(", ")),
-    }
 }
 
 /// The tone in which something of this weight is written.
@@ -163,7 +38,13 @@ pub fn tone(weighs: Weighs) -> Tone {
     }
 }
 
-fn details(sheet: &mut Sheet<'_>, told: &Told, sources: &Sources, home: Option<&Source>) {
+fn details(
+    sheet: &mut Sheet<'_>,
+    told: &Told,
+    sources: &Sources,
+    home: Option<&Source>,
+    later_is_told: bool,
+) {
     let (first, rest): (Vec<&Section>, Vec<&Section>) =
         told.sections.iter().partition(|section| section.weighs == Weighs::Stops);
     for one in first {
@@ -182,26 +63,23 @@ fn details(sheet: &mut Sheet<'_>, told: &Told, sources: &Sources, home: Option<&
             problems::problem(sheet, sources, home, one);
         }
     }
-    for one in rest {
+    let (deciding, rest): (Vec<&Section>, Vec<&Section>) = rest.into_iter().partition(|one| one.decides);
+    for one in deciding {
         section(sheet, one, sources, home);
     }
-    if !told.wanted.is_empty() {
-        sheet.rule("What to measure or settle next");
-        let rows: Vec<Vec<String>> = told
-            .wanted
-            .iter()
-            .map(|wanted| {
-                vec![
-                    format!("settles {}", wanted.settles),
-                    format!("{} ({}){}", wanted_line(wanted), wanted.now, to_write(wanted)),
-                ]
-            })
-            .collect();
-        sheet.table(&rows, Tone::Ink);
-    }
+    to_measure(sheet, &told.wanted);
     for (heading, lines) in &told.lists {
         sheet.rule(heading);
         for line in lines {
+            sheet.item(line, Tone::Ink);
+        }
+    }
+    for one in rest {
+        section(sheet, one, sources, home);
+    }
+    if !later_is_told && !told.later.is_empty() {
+        sheet.rule("Later");
+        for line in &told.later {
             sheet.item(line, Tone::Ink);
         }
     }
@@ -210,6 +88,7 @@ fn details(sheet: &mut Sheet<'_>, told: &Told, sources: &Sources, home: Option<&
         for one in &told.coverage {
             sheet.blank();
             sheet.paragraph(0, &one.book, Tone::Heading);
+            sheet.row("in law", &one.in_law);
             sheet.row("checked", &one.checked);
             sheet.row("on trust", &one.on_memory);
             rows_under(sheet, "by eye", &one.to_the_eye);
@@ -222,6 +101,41 @@ fn details(sheet: &mut Sheet<'_>, told: &Told, sources: &Sources, home: Option<&
             sheet.item(caution, Tone::Ink);
         }
     }
+}
+
+/// The entries to fill: how many ask for each, what it says, and where to add it.
+fn to_measure(sheet: &mut Sheet<'_>, wanted: &[Wanted]) {
+    if wanted.is_empty() {
+        return;
+    }
+    sheet.rule("What to measure or settle next");
+    if sheet.look().plain {
+        for one in wanted {
+            let first = if one.first.is_empty() { String::new() } else { format!(" {},", one.first) };
+            let said = format!(
+                "Asked for by {},{first} {}: {}.{}",
+                one.asked_for_by,
+                one.what,
+                one.to_do,
+                to_write(one)
+            );
+            sheet.paragraph(0, &said, Tone::Ink);
+        }
+        return;
+    }
+    sheet.paragraph(0, "The number says how many requirements ask for the entry.", Tone::Quiet);
+    let mut rows = Vec::new();
+    for one in wanted {
+        let first = if one.first.is_empty() { String::new() } else { format!(" ({})", one.first) };
+        rows.push(vec![one.asked_for_by.to_string(), format!("{}{first}", one.what)]);
+        rows.push(vec![String::new(), format!("{}.{}", one.to_do, to_write(one))]);
+    }
+    sheet.table(&rows, Tone::Ink);
+}
+
+/// What to write under an entry, as the end of its line.
+fn to_write(wanted: &Wanted) -> String {
+    if wanted.write.is_empty() { String::new() } else { format!(" Write: {}", wanted.write) }
 }
 
 fn rows_under(sheet: &mut Sheet<'_>, label: &str, lines: &[String]) {
@@ -238,7 +152,7 @@ fn section(sheet: &mut Sheet<'_>, of: &Section, sources: &Sources, home: Option<
     for one in of.cards.iter().take(MOST_CARDS) {
         card(sheet, one, sources, home);
     }
-    more(sheet, of.cards.len(), MOST_CARDS, "of these");
+    more(sheet, of.cards.len(), MOST_CARDS, "more of these", "more of these");
 }
 
 /// One finding: what is asked of what, the verdict, the words, the lines that decided, the form below.
@@ -250,7 +164,13 @@ pub fn card(sheet: &mut Sheet<'_>, card: &Card, sources: &Sources, home: Option<
     if !card.sentence.is_empty() {
         sheet.paragraph(2, &card.sentence, Tone::Ink);
     }
-    if !card.place.is_empty() {
+    let marked = |mark: &Mark| {
+        let source = sources
+            .get(mark.at.source)
+            .filter(|source| home.is_some_and(|home| home.name() == source.name()));
+        source.is_some_and(|source| format!("line {}", source.line_column(mark.at.start).line) == card.place)
+    };
+    if !card.marks.iter().any(marked) {
         sheet.row("where", &card.place);
     }
     let drawn = excerpt(sources, home, &card.marks, sheet.look());

@@ -14,15 +14,17 @@ pub fn problem(sheet: &mut Sheet<'_>, sources: &Sources, home: Option<&Source>, 
         Weight::Entry | Weight::Whole => Tone::Unmet,
     };
     sheet.blank();
-    let place = place(sources, problem);
     sheet.paragraph(0, &said.what, tone);
-    sheet.row("where", &place);
     let mut marks = Vec::new();
     if problem.also.iter().all(|(at, _)| *at != problem.at) {
         marks.push(Mark { at: problem.at, words: mark_words(problem) });
     }
     marks.extend(problem.also.iter().map(|(at, what)| Mark { at: *at, words: what.clone() }));
     let drawn = excerpt(sources, home, &marks, sheet.look());
+    // The lines that are shown say where it is.
+    if drawn.is_empty() {
+        sheet.row("where", &place(sources, problem));
+    }
     sheet.raw(&drawn);
     sheet.row("why", &said.why);
     sheet.row("to mend", &said.todo);

@@ -89,6 +89,10 @@ impl<'a> Sheet<'a> {
         } else {
             let left = format!("{} ", visible::one_line(text));
             let rest = self.look.width.saturating_sub(left.width());
+            if rest == 0 {
+                self.paragraph(0, text, Tone::Heading);
+                return;
+            }
             let painted = self.paint(&left, Tone::Heading);
             self.out.push_str(&painted);
             self.out.push_str(&"─".repeat(rest));

@@ -1,0 +1,152 @@
+//! Where an entry is to be written that is not in the file yet: the section it belongs under, with its line.
+
+use crate::base::text::{Source, Sources};
+use crate::base::value::{Missing, Reason};
+use crate::render::phrases;
+use crate::review::describe::describe;
+
+/// No more lines than this are looked through upward for the line that a section begins with.
+const FAR: usize = 200;
+
+/// Where an entry is to be written.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Spot {
+    /// The section that is there, and its line; nothing at the left edge of the file.
+    pub under: Option<(String, u32)>,
+    /// The keys still to be written there, the outermost first.
+    pub keys: Vec<String>,
+}
+
+impl Spot {
+    /// What to do, in one phrase.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let keys = self.keys.join(": ");
+        match &self.under {
+            Some((section, line)) => format!("add under {section} (line {line}): {keys}"),
+            None => format!("add to the file: {keys}"),
+        }
+    }
+}
+
+/// Where the entry is to be written; nothing for an entry that stands in the file already.
+#[must_use]
+pub fn spot(missing: &Missing, sources: &Sources) -> Option<Spot> {
+    if !matches!(missing.reason, Reason::NotStated | Reason::NotSaidComplete) {
+        return None;
+    }
+    let steps: Vec<&str> = missing.entry.as_str().split('.').collect();
+    if missing.entry.as_str().is_empty() || missing.entry.as_str().contains(['[', '"', '\'']) {
+        return None;
+    }
+    let own = |steps: &[&str]| steps.iter().map(|step| (*step).to_owned()).collect::<Vec<_>>();
+    let Some((source, at)) = missing.at.and_then(|at| Some((sources.get(at.source)?, at.start))) else {
+        return Some(Spot { under: None, keys: own(&steps) });
+    };
+    for taken in (1..=steps.len()).rev() {
+        let (section, rest) = steps.split_at_checked(taken)?;
+        if let Some(name) = section.last()
+            && let Some(line) = line_of_key(source, at, name)
+        {
+            // The entry itself stands there, and says too little.
+            return (!rest.is_empty())
+                .then(|| Spot { under: Some((section.join("."), line)), keys: own(rest) });
+        }
+    }
+    Some(Spot { under: None, keys: own(&steps) })
+}
+
+/// The line on which the key of the value at this place stands, if it is called so.
+fn line_of_key(source: &Source, at: u32, name: &str) -> Option<u32> {
+    let line = source.line_column(at).line;
+    let row = line.saturating_sub(1) as usize;
+    let text = source.text();
+    let range = source.line_range(row)?;
+    let before = text.get(range.start..(at as usize).clamp(range.start, range.end))?;
+    let named = |key: &str| key.trim().trim_matches(['"', '\'']) == name;
+    if let Some(key) = before.trim_end().strip_suffix(':') {
+        return named(key.rsplit(['{', ',', ' ']).next().unwrap_or(key)).then_some(line);
+    }
+    if !before.trim().is_empty() {
+        return None;
+    }
+    for above in (0..row).rev().take(FAR) {
+        let said = text.get(source.line_range(above)?)?.trim();
+        if said.is_empty() || said.starts_with('#') {
+            continue;
+        }
+        let (key, _) = said.split_once(':')?;
+        return named(key).then(|| u32::try_from(above + 1).ok()).flatten();
+    }
+    None
+}
+
+/// What to do about an entry, with its place: where it is to be added, or which line does not tell.
+#[must_use]
+pub fn to_settle(missing: &Missing, sources: &Sources) -> String {
+    if let Some(spot) = spot(missing, sources) {
+        return match missing.reason {
+            Reason::NotSaidComplete => {
+                format!("{} ({})", spot.words(), phrases::reason(&missing.reason))
+            }
+            _ => spot.words(),
+        };
+    }
+    let line = missing.at.and_then(|at| Some(sources.get(at.source)?.line_column(at.start).line));
+    let line = line.map_or(String::new(), |line| format!(" (line {line})"));
+    format!("{}{line}: {}", missing.entry, phrases::reason(&missing.reason))
+}
+
+/// What the entry says, in plain words.
+#[must_use]
+pub fn meaning(missing: &Missing) -> String {
+    let entry = missing.entry.as_str();
+    let said = describe(entry).unwrap_or_else(|| phrases::spoken(entry.rsplit('.').next().unwrap_or(entry)));
+    said.replace('`', "\"")
+}
+
+/// What is not known, as the end of a sentence that begins so; nothing where the entry is no yes or no.
+#[must_use]
+pub fn not_known(missing: &Missing) -> Option<String> {
+    let said = meaning(missing);
+    let rest = said.strip_prefix("Whether ")?;
+    Some(format!("whether {rest}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::text::Span;
+    use crate::base::value::EntryPath;
+
+    fn words(text: &str, at: &str, entry: &str) -> Option<String> {
+        let mut sources = Sources::new();
+        let id = sources.add("a.yaml", text);
+        let start = text.find(at).unwrap_or(0);
+        let missing = Missing {
+            entry: EntryPath::new(entry),
+            reason: Reason::NotStated,
+            at: Some(Span::new(id, start, start + 1)),
+        };
+        spot(&missing, &sources).map(|spot| spot.words())
+    }
+
+    #[test]
+    fn an_entry_is_to_be_added_under_the_nearest_section_that_is_there() {
+        let text = "job:\n  by: T\n\nsite:\n  # a remark\n\n  zone: here\nwindows:\n  a: {wide: yes}\n  \"b\": { tall: no }\n";
+        for (at, entry, expected) in [
+            ("by: T", "job.date", "add under job (line 1): date"),
+            ("zone", "site.ground.main", "add under site (line 4): ground: main"),
+            ("{wide", "windows.a.opens", "add under windows.a (line 9): opens"),
+            ("{ tall", "windows.b.opens", "add under windows.b (line 10): opens"),
+            ("job", "looked_for.drains", "add to the file: looked_for: drains"),
+        ] {
+            assert_eq!(words(text, at, entry).as_deref(), Some(expected), "{entry}");
+        }
+    }
+
+    #[test]
+    fn an_entry_that_stands_in_the_file_is_not_to_be_added() {
+        assert_eq!(words("site:\n  zone: here\n", "here", "site.zone"), None);
+    }
+}

@@ -97,7 +97,7 @@ fn both_values_are_kept_with_place_person_and_day_and_the_built_one_counts() {
     let design = example("01");
     let text = notes(
         "date: 2026-06-03, by: R. Cole, stage: installed",
-        "systems:\n  main:\n    discharge: {above_roof: {value: 9 in, by: T. Hale, on: 2026-06-02}, height: 24 ft}\n    gauge: {range: 60 in WC}\n",
+        "systems:\n  main:\n    discharge: {above_roof: {value: 9 in, by: T. Hale, on: 2026-06-02}, height: 22 ft 11 in}\n    gauge: {range: 60 in WC}\n",
     );
     let review = built(&library, &design, &[&text]);
     assert_eq!(
@@ -136,29 +136,35 @@ fn both_values_are_kept_with_place_person_and_day_and_the_built_one_counts() {
 
 #[test]
 fn what_is_known_none_and_unknown_lie_over_each_other_as_said() {
-    // What the design says, what the notes say, how it departs, and whether the value counts afterwards.
+    // What the design says, what the notes say, and how it departs.
     let library = Library::with(&[]);
-    let table: [(&str, &str, Option<Departs>); 7] = [
-        ("6 mil", "4 mil", Some(Departs::Otherwise)),
-        ("6 mil", "6 mil", None),
-        ("6 mil", "0.006 in", None),
-        ("6 mil", "none", Some(Departs::NotThere)),
-        ("6 mil", "unknown", Some(Departs::NotTold)),
-        ("unknown", "6 mil", None),
-        ("none", "6 mil", Some(Departs::Otherwise)),
+    let thickness = "foundation.areas.crawl.membrane.thickness";
+    let screen = "systems.main.discharge.screen";
+    let table: [(&str, &str, &str, Option<Departs>); 9] = [
+        (thickness, "6 mil", "4 mil", Some(Departs::Otherwise)),
+        (thickness, "6 mil", "6 mil", None),
+        (thickness, "6 mil", "0.006 in", None),
+        (thickness, "6 mil", "unknown", Some(Departs::NotTold)),
+        // A thickness is never "none": it is refused, and counts as not told.
+        (thickness, "6 mil", "none", Some(Departs::NotTold)),
+        (thickness, "unknown", "6 mil", None),
+        (screen, "1/2 in", "none", Some(Departs::NotThere)),
+        (screen, "unknown", "1/2 in", None),
+        (screen, "none", "1/2 in", Some(Departs::Otherwise)),
     ];
-    let path = "foundation.areas.crawl.membrane.thickness";
-    for (designed, found, departs) in table {
+    for (path, designed, found, departs) in table {
         let design = lay_over(&example("01"), &[(path, designed)], &[]).unwrap();
-        let text = notes(
-            "date: 2026-06-03",
-            &format!("foundation: {{areas: {{crawl: {{membrane: {{thickness: {found}}}}}}}}}\n"),
-        );
+        let mut text = notes("date: 2026-06-03", "");
+        text = lay_over(&text, &[(path, found)], &[]).unwrap();
         let review = built(&library, &design, &[&text]);
         let one = review.departures.iter().find(|one| one.entry.as_str() == path);
-        assert_eq!(one.map(Departure::departs), departs, "{designed} then {found}");
+        assert_eq!(one.map(Departure::departs), departs, "{path}: {designed} then {found}");
         let straight = lay_over(&design, &[(path, found)], &[]).unwrap();
-        assert_eq!(verdicts(&review), verdicts(&built(&library, &straight, &[])), "{designed} then {found}");
+        assert_eq!(
+            verdicts(&review),
+            verdicts(&built(&library, &straight, &[])),
+            "{path}: {designed} then {found}"
+        );
     }
 }
 

@@ -154,8 +154,8 @@ fn sorts(part: &Value, depth: usize) -> Vec<Sort> {
     }
     if let Some((name, to)) = definition(part) {
         return match name {
-            "not_known" => Vec::new(),
-            _ if name.ends_with("_or_not") => sorts(to, depth + 1),
+            "not_known" | "unknown" => Vec::new(),
+            _ if name.ends_with("_or_not") || name.ends_with("_or_unknown") => sorts(to, depth + 1),
             _ => named_sort(name, to),
         };
     }
@@ -270,7 +270,7 @@ fn made(part: &Value, depth: usize) -> Option<String> {
     }
     if let Some((name, to)) = definition(part) {
         return match name {
-            "not_known" => None,
+            "not_known" | "unknown" => None,
             "text" => Some("in your own words".to_owned()),
             "version" => Some("1".to_owned()),
             "count" => Some("2".to_owned()),
@@ -281,7 +281,7 @@ fn made(part: &Value, depth: usize) -> Option<String> {
             "zone" => Some("America/New_York".to_owned()),
             "date" => Some("2026-05-14".to_owned()),
             "moment" => Some("2026-05-14 14:30".to_owned()),
-            _ if name.ends_with("_or_not") => Some(example(to, depth + 1)),
+            _ if name.ends_with("_or_not") || name.ends_with("_or_unknown") => Some(example(to, depth + 1)),
             _ if name.starts_with("name_of_") => {
                 NAMES.iter().find(|(own, _)| *own == name).map(|(_, example)| (*example).to_owned())
             }

@@ -132,6 +132,14 @@ pub(super) fn settle<'d>(
         known.iter().skip(at + 1).any(|(b, _, other)| differ(a, b, &one.slack_with(other)))
     };
     if known.iter().enumerate().any(contradict) {
+        let design = ask.design().here.at.source;
+        let built = |one: &Statement<'_>| one.by.iter().any(|said| said.at.source != design);
+        // What was found on site counts in place of what the drawing said. That they differ is told as a difference.
+        if known.iter().any(|(.., one)| built(one)) && known.iter().any(|(.., one)| !built(one)) {
+            drop(known);
+            let found = found.into_iter().filter(built).collect();
+            return settle(ask, what, dimension, found, none);
+        }
         let mut numbers = known.iter().map(|(number, ..)| number.clone());
         let first = numbers.next().unwrap_or_else(|| Number::whole(0));
         let value = numbers.fold(first, |hull, next| hull.hull(&next));

@@ -488,19 +488,19 @@ mod tests {
     fn an_unknown_key_is_shown_with_the_nearest_known_one() {
         let (kind, at, accepts, near) = only("garden: 1\nbeds:\n  north: {siol: loam}\n");
         assert_eq!((kind, at.as_str(), near.as_deref()), (ProblemKind::UnknownKey, "siol", Some("soil")));
-        assert_eq!(accepts, "one of the keys soil, rows, sown");
+        assert_eq!(accepts, "", "with a near key the list is of no help");
     }
 
     #[test]
     fn a_key_that_belongs_elsewhere_is_sent_there() {
         let (kind, at, accepts, near) = only("garden: 1\ngauge: brass\n");
         assert_eq!((kind, at.as_str(), near), (ProblemKind::UnknownKey, "gauge", None));
-        assert!(accepts.ends_with("; `gauge` belongs under `shed`"), "{accepts}");
+        assert!(accepts.ends_with("`gauge` under `shed`"), "{accepts}");
         let (_, _, accepts, near) = only("garden: 1\nshed: {gauge: brass, souwn: x}\n");
         assert_eq!(near.as_deref(), Some("sown"));
-        assert!(accepts.ends_with("; `sown` belongs under `beds.*`"), "{accepts}");
+        assert!(accepts.ends_with("`sown` under `beds.*`"), "{accepts}");
         let (_, _, accepts, _) = only("garden: 1\nshed: {owner: A. Fern}\n");
-        assert!(accepts.ends_with("; `owner` belongs under the top of the file"), "{accepts}");
+        assert!(accepts.ends_with("`owner` under the top of the file"), "{accepts}");
     }
 
     #[test]
@@ -509,10 +509,7 @@ mod tests {
         assert_eq!((kind, at.as_str(), near.as_deref()), (ProblemKind::UnknownWord, "laom", Some("loam")));
         assert_eq!(accepts, "clay, loam, sand; or unknown, none");
         let (kind, _, accepts, _) = only("garden: 1\nshed: {locked: maybe}\n");
-        assert_eq!(
-            (kind, accepts.as_str()),
-            (ProblemKind::UnknownWord, "yes, no, true, false; or unknown, none")
-        );
+        assert_eq!((kind, accepts.as_str()), (ProblemKind::UnknownWord, "yes, no; or unknown, none"));
         let (kind, at, _, near) = only("garden: 1\nbeds: unkown\n");
         assert_eq!(
             (kind, at.as_str(), near.as_deref()),
@@ -531,12 +528,12 @@ mod tests {
         let (kind, at, accepts, _) = only("garden: 1\nowner: {name: x}\n");
         assert_eq!(
             (kind, at.as_str(), accepts.as_str()),
-            (ProblemKind::WrongShape, "{name: x}", "a single value or text")
+            (ProblemKind::WrongShape, "{name: x}", "one value")
         );
         let (kind, _, accepts, _) = only("garden: 1\npath: [1]\n");
         assert_eq!(kind, ProblemKind::WrongShape);
         assert!(
-            accepts.starts_with("a single value or text; or a section")
+            accepts.starts_with("one value; or a section")
                 && accepts.ends_with("; or unknown, none")
         );
     }

@@ -36,7 +36,7 @@ pub(super) fn entry(problem: &Problem) -> Said {
         ),
         K::NoneSaysNothing => (
             "The word none is no answer here.".into(),
-            "none says that a thing is not there, and this entry does not ask for a thing. It counts as not stated.".into(),
+            "The word none says that a thing is not there, and this entry does not ask for a thing. It counts as not stated.".into(),
             "Write what it is. If nobody knows it yet, write: unknown".into(),
         ),
         K::UnknownName => (

@@ -1,6 +1,6 @@
 //! What is said of statements that cannot all be true.
 
-use super::{Words, capital, plainly, quoted};
+use super::{Words, capital, plainly, quoted, with_hints};
 use crate::base::problem::{Problem, ProblemKind};
 
 /// The sentences of a problem between what several places say.
@@ -16,7 +16,7 @@ pub(super) fn statements(problem: &Problem) -> Words {
             what,
             why: "Until it is settled, a value counts as lying anywhere between what is stated, and a word as not known."
                 .into(),
-            todo: "Measure again, and correct whichever is wrong.".into(),
+            todo: with_hints("Measure again, and correct whichever is wrong.", problem),
         };
     }
     let mut todo = match &problem.nearest {

@@ -26,6 +26,20 @@ fn pages_of_the_examples_look_as_they_should() {
 }
 
 #[test]
+fn pages_with_field_notes_look_as_they_should() {
+    let folder = "examples/06-as-built-and-retested";
+    let [design, installed, retested] =
+        ["design", "installed", "retested"].map(|name| format!("{folder}/{name}.yaml"));
+    let mut arguments = vec!["review", design.as_str()];
+    for (name, notes) in [("installed", &installed), ("retested", &retested)] {
+        arguments.extend(["--field-notes", notes.as_str()]);
+        let came = call(&mut examples(), &arguments);
+        assert_eq!(came.status, 0, "{}", came.printed);
+        insta::assert_snapshot!(format!("06-{name}-80"), came.printed);
+    }
+}
+
+#[test]
 fn colour_adds_nothing_but_colour() {
     let strip = |text: &str| {
         let mut out = String::new();

@@ -22,11 +22,12 @@ pub fn rows(on_file: &OnFile) -> Vec<(String, String)> {
     )];
     if on_file.self_granted {
         rows.push((
-            "self-granted".to_owned(),
-            "by whoever drew up the design or does the work; a permit office may not accept it".to_owned(),
+            "careful".to_owned(),
+            "self-granted, by whoever drew up the design or does the work; a permit office may not accept it"
+                .to_owned(),
         ));
     }
-    rows.push(("granted for".to_owned(), on_file.reason.clone()));
+    rows.push(("reason".to_owned(), on_file.reason.clone()));
     for condition in &on_file.conditions {
         rows.push(("in return".to_owned(), condition.clone()));
     }
@@ -63,8 +64,8 @@ pub fn last(list: &[OnFile]) -> String {
     let own = live.iter().filter(|one| one.self_granted).count();
     match (live.len(), own) {
         (0, _) => String::new(),
-        (n, 0) => format!(" {} on file.", count(n, "variance", "variances")),
-        (n, own) => format!(" {} on file, {own} of them self-granted.", count(n, "variance", "variances")),
+        (n, 0) => format!("{} on file. ", count(n, "variance", "variances")),
+        (n, own) => format!("{} on file, {own} of them self-granted. ", count(n, "variance", "variances")),
     }
 }
 
@@ -78,7 +79,7 @@ fn card(one: &OnFile, background: &Background<'_>) -> Card {
         .get(one.at.source)
         .map(|source| format!("{}, line {}", source.name(), source.line_column(one.at.start).line));
     let (verdict, sentence, to_mend) = words(one);
-    let mut rows = vec![("requirement".to_owned(), one.requirement.clone())];
+    let mut rows = vec![("rule".to_owned(), one.requirement.clone())];
     if !one.thing.is_empty() {
         rows.push(("for".to_owned(), one.thing.clone()));
     }

@@ -312,7 +312,7 @@ fn last(review: &Review<'_>) -> String {
         more => format!(" (and {more} for information)"),
     };
     let on_file = variances::last(&review.variances);
-    format!("{}{aside} not yet due at this stage.{on_file}", count(due(true), "requirement", "requirements"))
+    format!("{on_file}{}{aside} not yet due at this stage.", count(due(true), "requirement", "requirements"))
 }
 
 impl super::finding::Names for Review<'_> {

@@ -52,6 +52,7 @@ pub fn section(list: &[OnFile], background: &Background<'_>) -> Option<Section> 
     (!cards.is_empty()).then(|| Section {
         heading: "Variances that excuse nothing".to_owned(),
         weighs: Weighs::Open,
+        decides: false,
         lead: String::new(),
         cards,
     })

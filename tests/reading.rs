@@ -170,7 +170,8 @@ fn sound(text: &str, tree: &Tree, problems: &[Problem]) {
         let words = slice(comment.span);
         assert!(words.starts_with('#') && !words.contains(['\n', '\r']), "{words:?}");
     }
-    let lost = problems.iter().any(|problem| problem.kind.weight() == Weight::Whole);
+    let costs = |problem: &Problem| problem.lost.is_some() || problem.kind.weight() == Weight::Whole;
+    let lost = problems.iter().any(costs);
     let whole = tree.broken.is_empty();
     assert!(whole || lost, "{problems:?}");
     assert!(tree.broken.windows(2).all(|two| two[0] < two[1]));

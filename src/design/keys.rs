@@ -353,7 +353,7 @@ mod tests {
             ("systems.main.discharge.direction", "up, slanting up, level or down"),
             ("systems.main.discharge.above_roof", "for instance 22 in"),
             ("building.openings.bath.opens", "yes or no"),
-            ("looked_for.drains", "for instance {by: J. Ames, on: 2026-05-14}"),
+            ("looked_for.drains", "for instance {within: 40 ft of building, by: J. Ames, on: 2026-05-14}"),
             ("systems.main.fan.in", "the name of a space, or the word outdoors, such as attic"),
             ("foundation.areas.slab.size", "for instance 40 ft x 24 ft"),
             ("job.date", "for instance 2026-05-12"),

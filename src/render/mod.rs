@@ -7,4 +7,5 @@ pub mod keys;
 pub mod tell;
 pub mod terminal;
 pub mod visible;
+pub mod variance_entry;
 pub mod words;

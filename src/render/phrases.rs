@@ -16,6 +16,7 @@ pub fn verdict(verdict: Verdict) -> &'static str {
         Verdict::Undetermined => "can't tell yet",
         Verdict::NotApplicable => "not applicable",
         Verdict::NotYetDue => "not yet due",
+        Verdict::Varied => "variance on file",
     }
 }
 
@@ -30,6 +31,7 @@ pub fn comes(comes: Comes) -> &'static str {
         Comes::Met => verdict(Verdict::Met),
         Comes::NotApplicable => verdict(Verdict::NotApplicable),
         Comes::NotYetDue => verdict(Verdict::NotYetDue),
+        Comes::Varied => verdict(Verdict::Varied),
     }
 }
 

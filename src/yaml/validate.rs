@@ -532,10 +532,7 @@ mod tests {
         );
         let (kind, _, accepts, _) = only("garden: 1\npath: [1]\n");
         assert_eq!(kind, ProblemKind::WrongShape);
-        assert!(
-            accepts.starts_with("one value; or a section")
-                && accepts.ends_with("; or unknown, none")
-        );
+        assert!(accepts.starts_with("one value; or a section") && accepts.ends_with("; or unknown, none"));
     }
 
     #[test]

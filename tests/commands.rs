@@ -48,7 +48,7 @@ pub(crate) fn examples() -> Memory {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let mut world = Memory::default();
     for name in example_names() {
-        for file in ["design.yaml", "shop.yaml", "installed.yaml", "retested.yaml"] {
+        for file in ["design.yaml", "shop.yaml"] {
             if let Ok(bytes) = fs::read(root.join(&name).join(file)) {
                 world.files.insert(format!("examples/{name}/{file}"), bytes);
             }
@@ -341,6 +341,7 @@ fn answering_the_questions_leads_to_the_first_verdicts() {
         "2026-05-12",
         "new sytem",
         "new system",
+        "1",
         "pennsylvania-2019",
         "epa-1994",
         "both",

@@ -6,3 +6,6 @@ mod expressions;
 mod broken_rules;
 mod books;
 mod pages;
+mod towns;
+mod amendments;
+mod books_on_books;

@@ -69,6 +69,7 @@ fn perform(command: Command, host: &mut dyn Host, screen: Screen) -> Status {
         Command::Rulebook(RulebookCommand::List(wanted)) => app::rulebook_list::run(
             host,
             wanted.file.as_deref(),
+            wanted.on.as_deref(),
             &wanted.books.rulebooks,
             look(&wanted.page, screen),
         ),
@@ -79,6 +80,16 @@ fn perform(command: Command, host: &mut dyn Host, screen: Screen) -> Status {
             host,
             wanted.book.as_deref(),
             wanted.tried(),
+            &wanted.books.rulebooks,
+            look(&wanted.page, screen),
+        ),
+        Command::Rulebook(RulebookCommand::Export(wanted)) => {
+            app::rulebook_export::run(host, &wanted.request(), look(&wanted.page, screen))
+        }
+        Command::Rulebook(RulebookCommand::Amend(wanted)) => app::rulebook_amend::run(
+            host,
+            &wanted.rule,
+            wanted.file.as_deref(),
             &wanted.books.rulebooks,
             look(&wanted.page, screen),
         ),

@@ -16,9 +16,6 @@ pub enum Verdict {
     NotApplicable,
     /// Can only be asked at a later stage.
     NotYetDue,
-    /// Known not to be as asked, and permitted by a variance on file. The judge never says so: it does not know of
-    /// variances.
-    Varied,
 }
 
 /// What of a rule the outcome is about.
@@ -54,6 +51,8 @@ pub enum Role {
     Requires,
     /// Whether it applies.
     Applies,
+    /// Whether its book covers the design at all.
+    Covers,
     /// What it is asked of.
     List,
 }

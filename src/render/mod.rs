@@ -1,10 +1,11 @@
 //! A review turned into bytes: words on a terminal, or a machine-readable report.
 
 pub mod phrases;
+pub mod amended;
 pub mod json;
 pub mod keys;
 pub mod tell;
 pub mod terminal;
 pub mod visible;
-pub mod variance_entry;
+mod amendment_words;
 pub mod words;

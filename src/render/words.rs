@@ -4,6 +4,7 @@
 
 use crate::base::problem::{Problem, ProblemKind, Weight};
 
+use super::amendment_words;
 use super::terminal::sheet::capital;
 use super::visible::{cut, one_line};
 
@@ -43,7 +44,10 @@ pub fn of(problem: &Problem) -> Words {
         Group::Shape if problem.kind == ProblemKind::CannotBe => return cannot_be(problem),
         Group::Shape => shape(problem.kind, &found),
         Group::Quantity => quantity(problem.kind, &found),
-        Group::Book => book(problem.kind, &plainly(&problem.found)),
+        Group::Book => {
+            let found = plainly(&problem.found);
+            amendment_words::of(problem.kind, &found).unwrap_or_else(|| book(problem.kind, &found))
+        }
     };
     Words { what, why, todo: with_hints(todo, problem) }
 }

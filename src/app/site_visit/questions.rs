@@ -119,6 +119,14 @@ pub const QUESTIONS: &[Question] = &[
         when: always,
     },
     Question {
+        name: "stories",
+        short: "how many storeys",
+        ask: "How many storeys does the house have above the ground?",
+        takes: "2",
+        words: &[],
+        when: always,
+    },
+    Question {
         name: "adopted",
         short: "the rulebook that is law",
         ask: "Which rulebook is law here, or asked for by contract? (undercroft rulebook list shows them)",

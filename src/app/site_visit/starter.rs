@@ -146,7 +146,7 @@ impl Starter<'_> {
 
     fn building(&mut self) {
         self.line("building:");
-        self.open(2, "stories", "how many storeys above the ground");
+        self.entry(2, "stories", "stories", "how many storeys above the ground");
         self.open(2, "built", "the year");
         self.line("  spaces:");
         self.note(4, "Each room that the pipe passes, and what lies above it.");

@@ -32,7 +32,6 @@ pub struct Report {
     pub(super) books: Vec<Book>,
     pub(super) problems: Vec<Problem>,
     pub(super) findings: Vec<Finding>,
-    pub(super) variances: Vec<Variance>,
     pub(super) departures: Vec<Departure>,
     pub(super) next: Vec<Next>,
 }
@@ -55,34 +54,6 @@ pub(super) struct Digests {
 pub(super) struct FileDigest {
     pub(super) file: String,
     pub(super) digest: String,
-}
-
-/// A permitted departure, and how it stands.
-#[derive(Clone, Debug, Serialize)]
-pub(super) struct Variance {
-    pub(super) identity: String,
-    pub(super) holds: &'static str,
-    pub(super) requirement: String,
-    pub(super) thing: String,
-    pub(super) document: String,
-    pub(super) reason: String,
-    pub(super) granted_by: String,
-    pub(super) self_granted: bool,
-    pub(super) on: Option<String>,
-    pub(super) until: Option<String>,
-    pub(super) conditions: Vec<String>,
-    pub(super) finding: Option<String>,
-    pub(super) lacking: Vec<String>,
-    pub(super) changed: Vec<Changed>,
-    pub(super) requirement_now: Option<String>,
-    pub(super) place: Option<Place>,
-}
-
-#[derive(Clone, Debug, Serialize)]
-pub(super) struct Changed {
-    pub(super) what: String,
-    pub(super) was: Option<String>,
-    pub(super) is: String,
 }
 
 /// An entry of which design and field notes do not say the same.
@@ -200,14 +171,27 @@ pub(super) struct Clause {
     pub(super) basis: &'static str,
     pub(super) because: String,
     pub(super) interpretation: String,
+    pub(super) amended: Vec<Amended>,
     pub(super) said: Option<String>,
     pub(super) compared: Vec<Compared>,
     pub(super) decided_by: Vec<Decided>,
     pub(super) assumed: Vec<String>,
     pub(super) missing: Vec<Missing>,
-    pub(super) variance: Option<String>,
     pub(super) corrections: Vec<String>,
     pub(super) cautions: Vec<String>,
+}
+
+/// What an amendment changed in a requirement, and whose decision it is.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Amended {
+    pub(super) field: String,
+    pub(super) was: Option<String>,
+    pub(super) is: Option<String>,
+    pub(super) place: Option<Place>,
+    pub(super) by: String,
+    pub(super) document: String,
+    pub(super) on: String,
+    pub(super) because: String,
 }
 
 #[derive(Clone, Debug, Serialize)]

@@ -5,7 +5,6 @@ use std::collections::BTreeSet;
 use super::numbers::Numbers;
 use super::spot;
 use super::told::{Card, Weighs};
-use super::variances;
 use crate::base::number::Comparison;
 use crate::base::text::{Sources, Span};
 use crate::base::truth::Truth;
@@ -13,10 +12,10 @@ use crate::base::value::{Answer, Stated, Value};
 use crate::base::vocabulary::{FactId, FactType, Thing, Vocabulary};
 use crate::findings::finding::{Clause, Comes, Finding, Standing, Subject, is_open};
 use crate::findings::gather::Used;
-use crate::findings::variance::OnFile;
 use crate::judge::message;
 use crate::judge::trace::{Compared, Side, Trace};
 use crate::judge::verdict::{About, Decisive, Role, Verdict};
+use crate::render::amended;
 use crate::render::phrases;
 use crate::render::terminal::excerpt::Mark;
 use crate::render::terminal::sheet::{capital, sentence};
@@ -32,8 +31,6 @@ pub struct Background<'a> {
     pub used: &'a [Used<'a>],
     /// What a rule can speak of.
     pub vocabulary: &'a Vocabulary,
-    /// The variances of the design.
-    pub on_file: &'a [OnFile],
     /// The names of things as the file has them.
     pub name_of: &'a dyn Names,
 }
@@ -62,7 +59,7 @@ pub fn weighs(finding: &Finding) -> Weighs {
         Comes::Unmet => Weighs::Unmet,
         Comes::Disputed | Comes::Open | Comes::NotFollowed => Weighs::Open,
         Comes::Met => Weighs::Met,
-        Comes::NotApplicable | Comes::NotYetDue | Comes::Varied => Weighs::Silent,
+        Comes::NotApplicable | Comes::NotYetDue => Weighs::Silent,
     }
 }
 
@@ -114,9 +111,6 @@ pub fn card(finding: &Finding, background: &Background<'_>) -> Card {
             card.rows.push((label.into(), spot::to_settle(missing, background.sources)));
         }
     }
-    for on_file in finding.clauses.iter().filter_map(|one| background.on_file.get(one.variance?)) {
-        card.rows.extend(variances::rows(on_file));
-    }
     card.rows.push(("why".into(), sentence(&rule.because)));
     for (at, one) in finding.clauses.iter().enumerate() {
         let label = if at == 0 { "clause" } else { "and" };
@@ -151,7 +145,7 @@ fn said(clause: &Clause, rule: &CheckedRule, background: &Background<'_>) -> Str
             _ => NOT_SETTLED.to_owned(),
         },
         Verdict::NotYetDue => format!("It can be asked {}.", phrases::due(rule.due)),
-        Verdict::Met | Verdict::NotApplicable | Verdict::Varied => String::new(),
+        Verdict::Met | Verdict::NotApplicable => String::new(),
     }
 }
 
@@ -229,9 +223,10 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
         {
             let label = match one.role {
                 Role::Requires => "found",
-                Role::Applies | Role::List => "asked as",
+                Role::Applies | Role::Covers | Role::List => "asked as",
             };
-            if !(one.role == Role::Applies && is_open(clause.shown())) {
+            let left_out = one.role == Role::Applies && is_open(clause.shown());
+            if !left_out && !as_a_matter_of_course(one, clause) {
                 card.rows.push((label.into(), words));
             }
         }
@@ -239,7 +234,10 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
     for assumed in &trace.assumed {
         card.rows.push(("assumed".into(), assumed.clone()));
     }
-    for one in trace.decisive.iter().filter(|one| one.role == Role::Requires || !is_open(clause.shown())) {
+    let marked = |one: &&Decisive| {
+        (one.role == Role::Requires || !is_open(clause.shown())) && !as_a_matter_of_course(one, clause)
+    };
+    for one in trace.decisive.iter().filter(marked) {
         let words = teller.decisive(one);
         let entries = telling(&one.origin.stated);
         for stated in &entries {
@@ -260,6 +258,11 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
             card.marks.push(Mark { at, words });
         }
     }
+}
+
+/// Whether it only says that the book covers the design, which goes without saying unless that decided.
+fn as_a_matter_of_course(one: &Decisive, clause: &Clause) -> bool {
+    one.role == Role::Covers && clause.shown() != Verdict::NotApplicable
 }
 
 /// Of entries that lie in each other, those that tell more: a short one with all that is in it, else what is in it.
@@ -430,6 +433,9 @@ pub fn citation(clause: &Clause, headline: Comes, background: &Background<'_>) -
         parts.push(clause.obligation.word().to_owned());
     }
     parts.push(phrases::basis_short(clause.basis).to_owned());
+    if let Some(by) = amended::decisions(rule) {
+        parts.push(format!("as amended by {by}"));
+    }
     if clause.standing == Standing::ForInformation {
         parts.push("for information".to_owned());
     }

@@ -2,6 +2,7 @@
 //! its cases.
 
 use super::Look;
+use super::in_force::amended_rows;
 use super::sheet::{Sheet, Tone, sentence};
 use crate::base::text::{Sources, Span};
 use crate::render::phrases;
@@ -14,6 +15,8 @@ pub struct Claim {
     pub words: String,
     /// What it should come to.
     pub verdict: String,
+    /// What is stated in it: the design it starts from, what is laid over that, what is taken away.
+    pub how: String,
 }
 
 /// What the page of a requirement is made from.
@@ -59,10 +62,13 @@ pub fn clause(of: &ClauseSheet<'_>, look: &Look) -> String {
     mending(&mut sheet, &rule.corrections);
     sheet
         .row("careful", &rule.cautions.iter().map(|one| phrases::spoken(one)).collect::<Vec<_>>().join(", "));
+    amended_rows(&mut sheet, rule, sources);
     if !claims.is_empty() {
         sheet.heading("Cases that prove it", Tone::Heading);
-        let rows: Vec<Vec<String>> =
-            claims.iter().map(|claim| vec![claim.verdict.clone(), claim.words.clone()]).collect();
+        let told = |claim: &Claim| {
+            [vec![claim.verdict.clone(), claim.words.clone()], vec![String::new(), claim.how.clone()]]
+        };
+        let rows: Vec<Vec<String>> = claims.iter().flat_map(told).collect();
         sheet.table(&rows, Tone::Ink);
     }
     sheet.blank();

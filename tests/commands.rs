@@ -48,7 +48,7 @@ pub(crate) fn examples() -> Memory {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let mut world = Memory::default();
     for name in example_names() {
-        for file in ["design.yaml", "shop.yaml"] {
+        for file in ["design.yaml", "shop.yaml", "installed.yaml", "retested.yaml"] {
             if let Ok(bytes) = fs::read(root.join(&name).join(file)) {
                 world.files.insert(format!("examples/{name}/{file}"), bytes);
             }

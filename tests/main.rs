@@ -26,4 +26,5 @@ mod contradictions;
 mod terminal;
 mod promises;
 mod field_notes;
+mod variances;
 mod radon_windows;

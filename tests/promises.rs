@@ -9,6 +9,7 @@ mod sampling;
 mod smallest_list;
 mod units_as_spoken;
 mod unknown_never_passes;
+mod variances_hold_on;
 mod whole_messages;
 
 use undercroft::base::vocabulary::Answers;

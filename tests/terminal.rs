@@ -26,6 +26,20 @@ fn pages_of_the_examples_look_as_they_should() {
 }
 
 #[test]
+fn pages_with_field_notes_look_as_they_should() {
+    let folder = "examples/06-as-built-and-retested";
+    let [design, installed, retested] =
+        ["design", "installed", "retested"].map(|name| format!("{folder}/{name}.yaml"));
+    let mut arguments = vec!["review", design.as_str()];
+    for (name, notes) in [("installed", &installed), ("retested", &retested)] {
+        arguments.extend(["--field-notes", notes.as_str()]);
+        let came = call(&mut examples(), &arguments);
+        assert_eq!(came.status, 0, "{}", came.printed);
+        insta::assert_snapshot!(format!("06-{name}-80"), came.printed);
+    }
+}
+
+#[test]
 fn colour_adds_nothing_but_colour() {
     let strip = |text: &str| {
         let mut out = String::new();
@@ -145,6 +159,13 @@ fn reports_follow_the_published_schema_and_the_schema_follows_the_reports() {
         undercroft::app::host::memory::Memory::with([("broken.yaml", broken), ("notes.yaml", notes)]);
     let arguments = ["review", "--as", "json", "broken.yaml", "--field-notes", "notes.yaml"];
     let report: Value = serde_json::from_str(&call(&mut world, &arguments).printed).unwrap();
+    assert!(validator.is_valid(&report), "{report:#}");
+    keys_in(&report, &mut seen);
+    let outgrown = crate::variances::with_variance().replacen("straight: 8 ft 3 in", "straight: 8 ft", 1);
+    let mut world = undercroft::app::host::memory::Memory::with([("outgrown.yaml", outgrown.as_str())]);
+    let report: Value =
+        serde_json::from_str(&call(&mut world, &["review", "--as", "json", "outgrown.yaml"]).printed)
+            .unwrap();
     assert!(validator.is_valid(&report), "{report:#}");
     keys_in(&report, &mut seen);
     let mut world = super::living_books::town(super::living_books::CHANGE, super::living_books::CASES);

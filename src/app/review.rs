@@ -7,7 +7,7 @@ use crate::base::time::Date;
 use crate::render::terminal::page::page;
 use crate::render::terminal::{Look, Show};
 use crate::render::visible::one_line;
-use crate::render::{json, tell};
+use crate::render::{json, tell, variance_entry};
 use crate::review::{self, Input, Review};
 
 /// What comes out.
@@ -30,6 +30,8 @@ pub struct Request {
     pub show: Show,
     /// Field notes that lie over the design.
     pub field_notes: Vec<String>,
+    /// A finding for which a variance is to be started, instead of the review.
+    pub variance_for: Option<String>,
     /// The day of the review.
     pub on: Option<String>,
     /// The shop file.
@@ -113,6 +115,16 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
             notes,
         };
         let review = review::review(&input, &library);
+        if let Some(meant) = &request.variance_for {
+            match variance_entry::started(&review, meant) {
+                Ok(entry) => host.print(&entry),
+                Err(said) => {
+                    host.tell(&said);
+                    status = status.worst(Status::CouldNotRead);
+                }
+            }
+            continue;
+        }
         status = status.worst(of(&review, request.accept_undetermined));
         match request.form {
             Form::Text => {
@@ -124,7 +136,7 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
             Form::Json => reports.push(json::report(&review)),
         }
     }
-    if request.form == Form::Json {
+    if request.form == Form::Json && request.variance_for.is_none() {
         host.print(&json::document(reports));
     }
     status

@@ -164,6 +164,10 @@ pub(super) struct ReviewArguments {
     /// A file of what was found and built, in the form of a design; it lies over the design. May be given several times
     #[arg(long, value_name = "FILE")]
     field_notes: Vec<String>,
+    /// Print, instead of the review, the entry of a variance for an unmet requirement, filled in as far as can be:
+    /// discharge-clear-of-openings, or discharge-clear-of-openings of bath_window
+    #[arg(long, value_name = "FINDING")]
+    variance_for: Option<String>,
     /// Leave with 0 although something cannot be told yet; never for what must be known before drilling or start-up
     #[arg(long)]
     accept_undetermined: bool,
@@ -187,6 +191,7 @@ impl ReviewArguments {
                 ShowWhat::Everything => Show::Everything,
             },
             field_notes: self.field_notes.clone(),
+            variance_for: self.variance_for.clone(),
             on: self.on.clone(),
             shop: self.shop.clone(),
             accept_undetermined: self.accept_undetermined,

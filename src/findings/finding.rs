@@ -1,5 +1,6 @@
 //! A finding: what the clauses of all books come to on one subject, for one thing.
 
+use crate::base::number::{Dimension, Number};
 use crate::base::text::Span;
 use crate::base::value::Missing;
 use crate::judge::trace::Trace;
@@ -45,11 +46,13 @@ pub enum Comes {
     NotApplicable,
     /// It cannot be asked yet.
     NotYetDue,
+    /// It is not as asked, and a variance on file permits it.
+    Varied,
 }
 
 impl Comes {
     /// All of them, in the order in which they are counted.
-    pub const ALL: [Comes; 7] = [
+    pub const ALL: [Comes; 8] = [
         Comes::Unmet,
         Comes::Disputed,
         Comes::Open,
@@ -57,6 +60,7 @@ impl Comes {
         Comes::Met,
         Comes::NotApplicable,
         Comes::NotYetDue,
+        Comes::Varied,
     ];
 }
 
@@ -85,13 +89,33 @@ pub struct Clause {
     pub missing: Vec<Missing>,
     /// Why it came out so; worked out for what is shown.
     pub trace: Option<Trace>,
+    /// For an unmet one: the values that decided, as a variance would have to name them.
+    pub excusable: Vec<Excused>,
+    /// The live variance that excuses it, by its place among the variances.
+    pub variance: Option<usize>,
+}
+
+/// A value that decided an unmet requirement.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Excused {
+    /// What a variance calls it.
+    pub name: String,
+    /// The value in words.
+    pub words: String,
+    /// The number that it is, if it is one.
+    pub number: Option<(Number, Dimension)>,
+    /// Whether it is read straight from the file, and not computed.
+    pub declared: bool,
 }
 
 impl Clause {
     /// What it comes to on the page: where sources disagree whether it is a duty at all, a failure is held at
-    /// "can't tell yet".
+    /// "can't tell yet"; one that a live variance excuses is on file.
     #[must_use]
     pub fn shown(&self) -> Verdict {
+        if self.variance.is_some() && self.verdict == Verdict::Unmet {
+            return Verdict::Varied;
+        }
         if self.disputed && self.verdict == Verdict::Unmet { Verdict::Undetermined } else { self.verdict }
     }
 
@@ -99,6 +123,7 @@ impl Clause {
     #[must_use]
     pub fn comes(&self) -> Comes {
         match self.verdict {
+            Verdict::Unmet if self.variance.is_some() => Comes::Varied,
             Verdict::Unmet if self.disputed => Comes::Disputed,
             Verdict::Unmet if self.obligation == Obligation::Shall => Comes::Unmet,
             Verdict::Unmet => Comes::NotFollowed,
@@ -106,6 +131,7 @@ impl Clause {
             Verdict::Met => Comes::Met,
             Verdict::NotApplicable => Comes::NotApplicable,
             Verdict::NotYetDue => Comes::NotYetDue,
+            Verdict::Varied => Comes::Varied,
         }
     }
 
@@ -216,8 +242,9 @@ pub fn rank(clause: &Clause) -> u8 {
         (Comes::NotFollowed, _) => 3,
         (Comes::Disputed, false) => 4,
         (Comes::Open, false) => 5,
-        (Comes::NotYetDue, _) => 6,
-        (Comes::Met, _) => 7,
-        (Comes::NotApplicable, _) => 8,
+        (Comes::Varied, _) => 6,
+        (Comes::NotYetDue, _) => 7,
+        (Comes::Met, _) => 8,
+        (Comes::NotApplicable, _) => 9,
     }
 }

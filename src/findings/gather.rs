@@ -42,6 +42,8 @@ pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) 
             verdict: outcome.verdict,
             missing: outcome.missing,
             trace: None,
+            excusable: Vec::new(),
+            variance: None,
         };
         found
             .entry(identity)
@@ -56,13 +58,16 @@ pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) 
             .push(clause);
     }
     let mut findings: Vec<Finding> = found.into_values().collect();
-    for finding in &mut findings {
-        finding.clauses.sort_by_key(|clause| {
-            (!clause.standing.counts(), rank(clause), clause.obligation, clause.book, clause.rule)
-        });
-    }
+    findings.iter_mut().for_each(put_clauses_in_order);
     findings.sort_by(|a, b| a.at.cmp(&b.at).then_with(|| a.identity.cmp(&b.identity)));
     findings
+}
+
+/// Puts the clause that gives the headline first.
+pub fn put_clauses_in_order(finding: &mut Finding) {
+    finding.clauses.sort_by_key(|clause| {
+        (!clause.standing.counts(), rank(clause), clause.obligation, clause.book, clause.rule)
+    });
 }
 
 /// What a finding is known by.

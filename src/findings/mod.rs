@@ -10,6 +10,7 @@ pub mod wanted;
 pub mod coverage;
 pub mod exit;
 pub mod departure;
+pub mod variance;
 
 pub use coverage::{Coverage, coverage};
 pub use departure::Departure;

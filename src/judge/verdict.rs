@@ -16,6 +16,9 @@ pub enum Verdict {
     NotApplicable,
     /// Can only be asked at a later stage.
     NotYetDue,
+    /// Known not to be as asked, and permitted by a variance on file. The judge never says so: it does not know of
+    /// variances.
+    Varied,
 }
 
 /// What of a rule the outcome is about.

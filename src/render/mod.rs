@@ -7,5 +7,6 @@ pub mod keys;
 pub mod tell;
 pub mod terminal;
 pub mod visible;
+pub mod variance_entry;
 mod amendment_words;
 pub mod words;

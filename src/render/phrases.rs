@@ -15,6 +15,7 @@ pub fn verdict(verdict: Verdict) -> &'static str {
         Verdict::Undetermined => "can't tell yet",
         Verdict::NotApplicable => "not applicable",
         Verdict::NotYetDue => "not yet due",
+        Verdict::Varied => "variance on file",
     }
 }
 
@@ -29,6 +30,7 @@ pub fn comes(comes: Comes) -> &'static str {
         Comes::Met => verdict(Verdict::Met),
         Comes::NotApplicable => verdict(Verdict::NotApplicable),
         Comes::NotYetDue => verdict(Verdict::NotYetDue),
+        Comes::Varied => verdict(Verdict::Varied),
     }
 }
 

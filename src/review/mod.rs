@@ -14,6 +14,7 @@ use crate::base::vocabulary::Thing;
 use crate::findings::{Coverage, Departure, Exit, Finding, Used, Wanted, exit};
 use crate::rulebook::checked::Stage;
 
+use crate::findings::variance::OnFile;
 pub use books::{BookFile, DESIGN, Library, SHOP};
 pub use run::{problems_of, read_text, review, stage};
 
@@ -81,6 +82,8 @@ pub struct Review<'l> {
     pub used: Vec<Used<'l>>,
     /// What the clauses come to, by place.
     pub findings: Vec<Finding>,
+    /// The variances of the design, each with how it stands.
+    pub variances: Vec<OnFile>,
     /// What was found and built otherwise than designed.
     pub departures: Vec<Departure>,
     /// What to measure or settle next.

@@ -17,6 +17,7 @@ use crate::design::{self, Design};
 use crate::facts::ask::Ask;
 use crate::facts::contradictions::contradictions;
 use crate::findings::finding::is_open;
+use crate::findings::variance::variances;
 use crate::findings::{Finding, Standing, Used, coverage, gather, wanted};
 use crate::judge;
 use crate::judge::trace::{Trace, replay};
@@ -61,6 +62,7 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
         silent: Vec::new(),
         used: Vec::new(),
         findings: Vec::new(),
+        variances: Vec::new(),
         departures: Vec::new(),
         wanted: Vec::new(),
         coverage: Vec::new(),
@@ -97,6 +99,8 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     let outcomes = judge::judge(&list, stage, &mut ask);
     let mut findings = gather(&used, outcomes, &ask);
     explain(&mut findings, &used, stage, input.everything, &mut ask);
+    review.variances =
+        variances(&design, &mut findings, &used, (stage, review.on.as_deref()), &review.sources, &mut ask);
     review.departures = departures(&differences, &findings, &used, stage, &review.sources, &mut ask);
     review.names = names(&findings, &ask);
     review.wanted = wanted(&findings);

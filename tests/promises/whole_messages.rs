@@ -34,6 +34,7 @@ fn every_rule_says_all_that_belongs_to_it() {
             sources: &review.sources,
             used: &review.used,
             vocabulary: vocabulary(),
+            on_file: &review.variances,
             name_of: &review,
         };
         for finding in &review.findings {

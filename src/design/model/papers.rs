@@ -1,7 +1,6 @@
 //! Papers, upkeep and variances.
 
 use super::job::Person;
-use super::names::AnyThing;
 use super::systems::System;
 use crate::yaml::entry::{Named, OneOrList};
 use crate::yaml::measure::{Energy, Measure, Money, Pressure};
@@ -154,9 +153,9 @@ record! {
     pub struct Variance = "variance" {
         /// The requirement, as book and rule: `epa-1994/discharge-clear-of-openings`.
         rule: Text = "rule",
-        /// The thing it is for, by name; the word `none` for the job as a whole.
-        thing: NameOf<AnyThing> = "for",
-        /// The values it excuses, by fact or entry: `{clearance: 8 ft 3 in}`.
+        /// The thing it is for, by the name that the finding has; the word `none` for the job as a whole.
+        thing: Text = "for",
+        /// The values it excuses, by what the requirement calls them: `{clearance: 8 ft 3 in}`.
         excuses: Named<Text> = "excuses",
         /// The fingerprint of the rule it was granted against.
         written_against: Text = "written_against",
@@ -168,7 +167,7 @@ record! {
         granted_by: Person = "granted_by",
         /// The day it was granted: `2026-05-14`.
         on: Date = "on",
-        /// The last day it holds: `2026-05-14`.
+        /// The last day it holds: `2026-05-14`; the word `none` when it has no last day.
         until: Date = "until",
         /// What was asked in return.
         conditions: OneOrList<Text> = "conditions",

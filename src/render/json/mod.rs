@@ -12,6 +12,7 @@ use crate::base::value::{Missing, Reason};
 use crate::findings::Exit;
 use crate::findings::departure::{Departs, Departure};
 use crate::findings::finding::{Clause, Comes, Finding, Standing, Subject};
+use crate::findings::variance::{Holds, OnFile};
 use crate::judge::amount::Amount;
 use crate::judge::message;
 use crate::judge::trace::{Compared, Side, Trace};
@@ -54,6 +55,7 @@ pub fn report(review: &Review<'_>) -> Report {
         sources: &review.sources,
         used: &review.used,
         vocabulary: books::vocabulary(),
+        on_file: &review.variances,
         name_of: review,
     };
     let places = Places { sources: &review.sources };
@@ -94,6 +96,7 @@ pub fn report(review: &Review<'_>) -> Report {
             .map(|one| places.problem(one))
             .collect(),
         findings: review.findings.iter().map(|one| finding(one, &background, &places)).collect(),
+        variances: review.variances.iter().map(|one| places.variance(one)).collect(),
         departures: review.departures.iter().map(|one| places.departure(one)).collect(),
         next: review
             .wanted
@@ -128,6 +131,7 @@ fn verdict_word(verdict: Verdict) -> &'static str {
         Verdict::Undetermined => "undetermined",
         Verdict::NotApplicable => "not applicable",
         Verdict::NotYetDue => "not yet due",
+        Verdict::Varied => "variance on file",
     }
 }
 
@@ -140,6 +144,7 @@ fn comes_word(comes: Comes) -> &'static str {
         Comes::Met => "met",
         Comes::NotApplicable => "not applicable",
         Comes::NotYetDue => "not yet due",
+        Comes::Varied => "variance on file",
     }
 }
 
@@ -170,6 +175,18 @@ fn weight_word(weight: Weight) -> &'static str {
         Weight::Doubt => "doubt",
         Weight::Entry => "entry",
         Weight::Whole => "whole",
+    }
+}
+
+fn holds_word(holds: &Holds) -> &'static str {
+    match holds {
+        Holds::Live => "live",
+        Holds::Refused(_) => "not possible",
+        Holds::Incomplete(_) => "incomplete",
+        Holds::NotYet => "not in force",
+        Holds::Lapsed => "lapsed",
+        Holds::Unused(_) => "unused",
+        Holds::Outgrown { .. } => "outgrown",
     }
 }
 
@@ -224,6 +241,42 @@ impl Places<'_> {
                 .iter()
                 .map(|(at, what)| wire::Also { place: self.place(*at), what: what.clone() })
                 .collect(),
+        }
+    }
+
+    fn variance(&self, one: &OnFile) -> wire::Variance {
+        let (values, requirement_now) = match &one.holds {
+            Holds::Outgrown { values, requirement } => (values.as_slice(), requirement.clone()),
+            _ => (&[][..], None),
+        };
+        let lacking = match &one.holds {
+            Holds::Incomplete(keys) => keys.as_slice(),
+            _ => &[],
+        };
+        wire::Variance {
+            identity: one.identity.clone(),
+            holds: holds_word(&one.holds),
+            requirement: one.requirement.clone(),
+            thing: one.thing.clone(),
+            document: one.document.clone(),
+            reason: one.reason.clone(),
+            granted_by: one.granted_by.clone(),
+            self_granted: one.self_granted,
+            on: one.on.clone(),
+            until: one.until.clone(),
+            conditions: one.conditions.clone(),
+            finding: one.finding.clone(),
+            lacking: lacking.iter().map(|key| (*key).to_owned()).collect(),
+            changed: values
+                .iter()
+                .map(|change| wire::Changed {
+                    what: change.what.clone(),
+                    was: change.was.clone(),
+                    is: change.is.clone(),
+                })
+                .collect(),
+            requirement_now,
+            place: self.place(one.at),
         }
     }
 
@@ -340,6 +393,7 @@ fn clause(clause: &Clause, background: &Background<'_>, places: &Places<'_>) -> 
             .unwrap_or_default(),
         assumed: clause.trace.as_ref().map(|trace| trace.assumed.clone()).unwrap_or_default(),
         missing: clause.missing.iter().map(|one| places.missing(one)).collect(),
+        variance: clause.variance.and_then(|at| background.on_file.get(at)).map(|one| one.identity.clone()),
         corrections: rule.corrections.iter().map(|one| one.title.clone()).collect(),
         cautions: rule.cautions.clone(),
     })

@@ -32,6 +32,7 @@ pub struct Report {
     pub(super) books: Vec<Book>,
     pub(super) problems: Vec<Problem>,
     pub(super) findings: Vec<Finding>,
+    pub(super) variances: Vec<Variance>,
     pub(super) departures: Vec<Departure>,
     pub(super) next: Vec<Next>,
 }
@@ -54,6 +55,34 @@ pub(super) struct Digests {
 pub(super) struct FileDigest {
     pub(super) file: String,
     pub(super) digest: String,
+}
+
+/// A permitted departure, and how it stands.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Variance {
+    pub(super) identity: String,
+    pub(super) holds: &'static str,
+    pub(super) requirement: String,
+    pub(super) thing: String,
+    pub(super) document: String,
+    pub(super) reason: String,
+    pub(super) granted_by: String,
+    pub(super) self_granted: bool,
+    pub(super) on: Option<String>,
+    pub(super) until: Option<String>,
+    pub(super) conditions: Vec<String>,
+    pub(super) finding: Option<String>,
+    pub(super) lacking: Vec<String>,
+    pub(super) changed: Vec<Changed>,
+    pub(super) requirement_now: Option<String>,
+    pub(super) place: Option<Place>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Changed {
+    pub(super) what: String,
+    pub(super) was: Option<String>,
+    pub(super) is: String,
 }
 
 /// An entry of which design and field notes do not say the same.
@@ -177,6 +206,7 @@ pub(super) struct Clause {
     pub(super) decided_by: Vec<Decided>,
     pub(super) assumed: Vec<String>,
     pub(super) missing: Vec<Missing>,
+    pub(super) variance: Option<String>,
     pub(super) corrections: Vec<String>,
     pub(super) cautions: Vec<String>,
 }

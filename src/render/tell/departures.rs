@@ -56,7 +56,9 @@ fn card(one: &Departure, list: &[Finding], background: &Background<'_>) -> Card 
     let entry = one.entry.as_str();
     let name = entry.rsplit('.').next().unwrap_or(entry);
     let is_thing = matches!(one.departs(), Departs::NotDesigned | Departs::NotThere);
-    let described = if is_thing { None } else { describe(entry) };
+    // Without the example that stands behind the colon.
+    let short = |said: String| said.split_once(": `").map_or(said.clone(), |(said, _)| said.to_owned());
+    let described = if is_thing { None } else { describe(entry).map(short) };
     let mut rows = vec![("entry".to_owned(), entry.to_owned())];
     for said in &one.said {
         let of = if said.designed { "designed" } else { on_site(one) };

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::numbers::Numbers;
 use super::spot;
 use super::told::{Card, Weighs};
+use super::variances;
 use crate::base::number::Comparison;
 use crate::base::text::{Sources, Span};
 use crate::base::truth::Truth;
@@ -12,6 +13,7 @@ use crate::base::value::{Answer, Stated, Value};
 use crate::base::vocabulary::{FactId, FactType, Thing, Vocabulary};
 use crate::findings::finding::{Clause, Comes, Finding, Standing, Subject, is_open};
 use crate::findings::gather::Used;
+use crate::findings::variance::OnFile;
 use crate::judge::message;
 use crate::judge::trace::{Compared, Side, Trace};
 use crate::judge::verdict::{About, Decisive, Role, Verdict};
@@ -31,6 +33,8 @@ pub struct Background<'a> {
     pub used: &'a [Used<'a>],
     /// What a rule can speak of.
     pub vocabulary: &'a Vocabulary,
+    /// The variances of the design.
+    pub on_file: &'a [OnFile],
     /// The names of things as the file has them.
     pub name_of: &'a dyn Names,
 }
@@ -59,7 +63,7 @@ pub fn weighs(finding: &Finding) -> Weighs {
         Comes::Unmet => Weighs::Unmet,
         Comes::Disputed | Comes::Open | Comes::NotFollowed => Weighs::Open,
         Comes::Met => Weighs::Met,
-        Comes::NotApplicable | Comes::NotYetDue => Weighs::Silent,
+        Comes::NotApplicable | Comes::NotYetDue | Comes::Varied => Weighs::Silent,
     }
 }
 
@@ -111,6 +115,9 @@ pub fn card(finding: &Finding, background: &Background<'_>) -> Card {
             card.rows.push((label.into(), spot::to_settle(missing, background.sources)));
         }
     }
+    for on_file in finding.clauses.iter().filter_map(|one| background.on_file.get(one.variance?)) {
+        card.rows.extend(variances::rows(on_file));
+    }
     card.rows.push(("why".into(), sentence(&rule.because)));
     for (at, one) in finding.clauses.iter().enumerate() {
         let label = if at == 0 { "clause" } else { "and" };
@@ -145,7 +152,7 @@ fn said(clause: &Clause, rule: &CheckedRule, background: &Background<'_>) -> Str
             _ => NOT_SETTLED.to_owned(),
         },
         Verdict::NotYetDue => format!("It can be asked {}.", phrases::due(rule.due)),
-        Verdict::Met | Verdict::NotApplicable => String::new(),
+        Verdict::Met | Verdict::NotApplicable | Verdict::Varied => String::new(),
     }
 }
 

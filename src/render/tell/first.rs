@@ -87,6 +87,10 @@ pub(super) fn headline(review: &Review<'_>) -> String {
             format!("Nothing is decided, because {} not in force on the day of this review.", are(&books))
         }
         Exit::Undetermined { .. } => undetermined(duties(Comes::Open), duties(Comes::Disputed)),
+        Exit::Met if duties(Comes::Varied) > 0 => {
+            "Nothing that has to be met at this stage is unmet or open, beside what a variance on file permits."
+                .to_owned()
+        }
         Exit::Met => "Nothing that has to be met at this stage is unmet or open.".to_owned(),
     }
 }
@@ -131,7 +135,7 @@ pub(super) fn counts(list: &[Finding]) -> String {
     let mut parts = Vec::new();
     for comes in Comes::ALL {
         let n = number(list, &|one| one.counts() && one.comes() == comes);
-        if n > 0 || !matches!(comes, Comes::Disputed | Comes::NotFollowed) {
+        if n > 0 || !matches!(comes, Comes::Disputed | Comes::NotFollowed | Comes::Varied) {
             let mut part = phrases::counted(n, comes);
             let advice = number(list, &|one| {
                 one.counts()

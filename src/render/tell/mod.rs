@@ -6,6 +6,7 @@ pub mod spot;
 pub mod finding;
 pub mod departures;
 pub mod first;
+pub mod variances;
 pub mod whole;
 
 pub use told::Told;

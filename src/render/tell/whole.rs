@@ -2,11 +2,11 @@
 
 use std::collections::BTreeSet;
 
-use super::departures;
 use super::finding::{Background, card, standing, weighs};
 use super::first::{self, of};
 use super::spot;
 use super::told::{BookLine, Card, Section, Told, Wanted, Weighs};
+use super::{departures, variances};
 use crate::findings::finding::{Comes, Finding, is_open};
 use crate::findings::{self, Coverage};
 use crate::judge::verdict::Verdict;
@@ -34,6 +34,7 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
         sources: &review.sources,
         used: &review.used,
         vocabulary: books::vocabulary(),
+        on_file: &review.variances,
         name_of: review,
     };
     let judged = review.was_judged();
@@ -64,6 +65,7 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
         others: first::others(&review.findings, &background)
             .into_iter()
             .chain(departures::cause(&review.departures))
+            .chain(variances::cause(&review.variances))
             .collect(),
         unread: first::unread(review),
         before_running: first::before_running(&review.findings, &background),
@@ -72,6 +74,7 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
         problems: review.book_problems.iter().chain(&review.problems).cloned().collect(),
         sections: sections(&review.findings, &background, show)
             .into_iter()
+            .chain(variances::section(&review.variances, &background))
             .chain(departures::section(&review.departures, &review.findings, &background))
             .collect(),
         lists: lists(&review.findings, &background, show)
@@ -190,6 +193,9 @@ fn sections(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<Se
             finding.counts() && finding.comes() == Comes::Open
         });
     }
+    section("Variance on file", Weighs::Silent, "Not as asked, and permitted.", &|finding| {
+        finding.comes() == Comes::Varied
+    });
     section("Advice not followed", Weighs::Open, "Advice fails nothing.", &|finding| {
         finding.counts() && finding.comes() == Comes::NotFollowed
     });
@@ -305,7 +311,8 @@ fn last(review: &Review<'_>) -> String {
         0 => String::new(),
         more => format!(" (and {more} for information)"),
     };
-    format!("{}{aside} not yet due at this stage.", count(due(true), "requirement", "requirements"))
+    let on_file = variances::last(&review.variances);
+    format!("{on_file}{}{aside} not yet due at this stage.", count(due(true), "requirement", "requirements"))
 }
 
 impl super::finding::Names for Review<'_> {

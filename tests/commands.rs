@@ -345,6 +345,7 @@ fn answering_the_questions_leads_to_the_first_verdicts() {
         "pennsylvania-2019",
         "none",
         "epa-1994",
+        "1",
         "both",
         "basement",
         "40 x 24",

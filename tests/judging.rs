@@ -475,6 +475,7 @@ fn case(from: &str, thing: Option<&str>, verdict: cases::Outcome) -> Case {
         verdict,
         at: toy::nowhere(),
         verdict_at: toy::nowhere(),
+        book: "law".to_owned(),
     }
 }
 

@@ -21,6 +21,7 @@ mod verification;
 mod judging;
 mod commands;
 mod site_visit;
+mod living_books;
 mod honesty;
 mod contradictions;
 mod terminal;

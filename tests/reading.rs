@@ -195,7 +195,8 @@ fn one_node<'t>(
 ) {
     let inside = |span: Span| assert!(node.span.contains(span), "{span:?} in {node:?}");
     match &node.kind {
-        NodeKind::Nothing => assert_eq!(words, ""),
+        // What stands where a fault kept the value from being read is not a value.
+        NodeKind::Nothing => assert!(words.is_empty() || !tree.is_whole(id), "{words:?}"),
         NodeKind::Twice => assert!(!words.is_empty()),
         NodeKind::Scalar { text, style: Style::Plain } => {
             let folded = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");

@@ -7,3 +7,6 @@ mod broken_rules;
 mod books;
 mod pages;
 mod asked;
+mod towns;
+mod amendments;
+mod books_on_books;

@@ -168,6 +168,11 @@ fn reports_follow_the_published_schema_and_the_schema_follows_the_reports() {
             .unwrap();
     assert!(validator.is_valid(&report), "{report:#}");
     keys_in(&report, &mut seen);
+    let mut world = super::living_books::town(super::living_books::CHANGE, super::living_books::CASES);
+    let arguments = ["review", "--as", "json", "a.yaml", "--rulebooks", "books"];
+    let report: Value = serde_json::from_str(&call(&mut world, &arguments).printed).unwrap();
+    assert!(validator.is_valid(&report), "{report:#}");
+    keys_in(&report, &mut seen);
     let mut known = BTreeSet::new();
     keys_of(&schema, "", &mut known);
     let stale: Vec<&String> = known.difference(&seen).collect();

@@ -9,7 +9,7 @@ use crate::render::visible::one_line;
 use crate::review::Library;
 use crate::review::books::vocabulary;
 use crate::review::proving::cases_of;
-use crate::rulebook::cases::Outcome;
+use crate::rulebook::cases::{Case, Outcome};
 use crate::rulebook::checked::{CheckedBook, CheckedRule};
 
 /// Shows the requirement of this name; several when the name is only a part; the nearest when there is none.
@@ -35,7 +35,16 @@ pub fn run(host: &mut dyn Host, name: &str, folders: &[String], look: Look) -> S
             .iter()
             .map(|(book, rule)| {
                 let claims = claims(book, rule, &library);
-                clause(&ClauseSheet { book, rule, vocabulary: vocabulary(), claims: &claims }, &look)
+                clause(
+                    &ClauseSheet {
+                        book,
+                        rule,
+                        vocabulary: vocabulary(),
+                        sources: &library.sources,
+                        claims: &claims,
+                    },
+                    &look,
+                )
             })
             .collect();
         host.print(&pages.join("\n"));
@@ -71,6 +80,25 @@ fn claims(book: &CheckedBook, rule: &CheckedRule, library: &Library) -> Vec<Clai
     };
     cases
         .into_iter()
-        .map(|case| Claim { verdict: word(case.verdict).to_owned(), words: case.claim })
+        .map(|case| Claim { verdict: word(case.verdict).to_owned(), how: worked(&case), words: case.claim })
         .collect()
+}
+
+/// A case as a worked example: the design it starts from, what is laid over it, what is taken away.
+fn worked(case: &Case) -> String {
+    let mut said = format!("the {}", case.from);
+    if let Some(thing) = &case.thing {
+        said = format!("{thing} of {said}");
+    }
+    for change in &case.with {
+        let text = change.text.split_whitespace().collect::<Vec<_>>().join(" ");
+        said.push_str(&format!("; {}: {text}", change.path));
+    }
+    for (path, _) in &case.missing {
+        said.push_str(&format!("; without {path}"));
+    }
+    if let Some(stage) = case.stage {
+        said.push_str(&format!("; stage: {}", stage.word()));
+    }
+    said
 }

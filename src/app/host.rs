@@ -103,6 +103,11 @@ pub trait Host {
     /// # Errors
     /// When something else stands there by now, or it cannot be written.
     fn replace(&mut self, name: &str, was: &[u8], bytes: &[u8]) -> Result<(), Refusal>;
+    /// Writes a folder that is not there yet, with these files by their paths in it: wholly or not at all.
+    ///
+    /// # Errors
+    /// When something of that name is there, or it cannot be written.
+    fn create_folder(&mut self, name: &str, files: &[(String, Vec<u8>)]) -> Result<(), Refusal>;
     /// Shows a result: standard output.
     fn print(&mut self, text: &str);
     /// Says something beside the result: standard error.

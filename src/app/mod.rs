@@ -9,6 +9,8 @@ pub mod clause;
 pub mod rulebook_list;
 pub mod rulebook_words;
 pub mod rulebook_prove;
+pub mod rulebook_export;
+pub mod rulebook_amend;
 pub mod site_visit;
 
 pub use status::Status;

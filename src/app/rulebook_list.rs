@@ -4,19 +4,35 @@ use std::collections::BTreeMap;
 
 use super::host::Host;
 use super::{Status, library};
+use crate::base::time::Date;
 use crate::render::tell::finding::standing;
+use crate::render::terminal::books::Asked;
 use crate::render::terminal::{Look, books};
 use crate::render::visible::one_line;
 use crate::review::{self, Input};
 
-/// Lists the books.
-pub fn run(host: &mut dyn Host, file: Option<&str>, folders: &[String], look: Look) -> Status {
+/// Lists the books; of a design also every requirement that is in force in it, with who made it so.
+pub fn run(
+    host: &mut dyn Host,
+    file: Option<&str>,
+    on: Option<&str>,
+    folders: &[String],
+    look: Look,
+) -> Status {
+    if let Some(day) = on
+        && Date::parse(day).is_err()
+    {
+        host.tell(&format!("\"{}\" is not a day. Write it as 2026-05-12.\n", one_line(day)));
+        return Status::CouldNotRead;
+    }
     let library = match library::or_tell(host, folders, look) {
         Ok(library) => library,
         Err(status) => return status,
     };
     let (list, _) = library.all();
     let mut standings = BTreeMap::new();
+    let mut used = Vec::new();
+    let mut day = on.map(str::to_owned);
     if let Some(file) = file {
         let bytes = match host.read(file) {
             Ok(bytes) => bytes,
@@ -25,11 +41,14 @@ pub fn run(host: &mut dyn Host, file: Option<&str>, folders: &[String], look: Lo
                 return Status::CouldNotRead;
             }
         };
-        let review = review::review(&Input { name: file, bytes: &bytes, ..Input::default() }, &library);
-        for used in &review.used {
-            standings.insert(used.book.name.clone(), standing(used.standing).to_owned());
+        let review = review::review(&Input { name: file, bytes: &bytes, on, ..Input::default() }, &library);
+        for one in &review.used {
+            standings.insert(one.book.name.clone(), standing(one.standing).to_owned());
+            used.push(one.book);
         }
+        day = review.on;
     }
-    host.print(&books::list(&list, &standings, file, &look));
+    let asked = Asked { design: file, standings: &standings, used: &used, on: day.as_deref() };
+    host.print(&books::list(&list, &asked, &library.sources, &look));
     Status::Fine
 }

@@ -4,6 +4,7 @@ use super::host::Host;
 use super::{Status, library};
 use crate::base::near::nearest;
 use crate::judge::mutants::Tried;
+use crate::judge::prove::{Came, ProofReport};
 use crate::render::terminal::sheet::{Sheet, Tone};
 use crate::render::terminal::{Look, problems, proof};
 use crate::render::visible::one_line;
@@ -36,6 +37,13 @@ pub fn run(host: &mut dyn Host, book: Option<&str>, tried: Tried, folders: &[Str
                     status = status.worst(Status::Unmet);
                 }
                 host.print(&proof::page(&report, &library.sources, &look));
+                if turned_by_amendment(book, &report) {
+                    host.print(
+                        "\nA case from below comes out otherwise because an amendment turns it. If that is\n\
+                         meant, say it anew under cases in the amendment, with the claim of the case and\n\
+                         the verdict that comes of it now.\n",
+                    );
+                }
             }
             Err(faults) => {
                 let mut sheet = Sheet::new(&look);
@@ -49,4 +57,12 @@ pub fn run(host: &mut dyn Host, book: Option<&str>, tried: Tried, folders: &[Str
         }
     }
     status
+}
+
+/// Whether a case of an amended rule comes out otherwise than said.
+fn turned_by_amendment(book: &CheckedBook, report: &ProofReport) -> bool {
+    report.rules.iter().any(|proof| {
+        let amended = book.rules.get(proof.rule).is_some_and(|rule| !rule.authors.amendments.is_empty());
+        amended && proof.cases.iter().any(|case| matches!(case.came, Came::Otherwise(_)))
+    })
 }

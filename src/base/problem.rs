@@ -249,4 +249,26 @@ kinds! {
     CaseFails = "case-fails", Whole;
     /// A rulebook whose time is over, or has not come, on the day of the review.
     BookOutOfDate = "rulebook-out-of-date", Doubt;
+
+    // Books on books, and amendments.
+    /// A book that another builds on is not there, or has a fault.
+    BookBelow = "rulebook-below-cannot-be-used", Whole;
+    /// A book that builds on itself, perhaps through others.
+    BookRing = "rulebooks-in-a-ring", Whole;
+    /// A book of the name of one that comes with the program, and nothing says that it is meant in its place.
+    BookShadows = "rulebook-of-a-taken-name", Whole;
+    /// Two requirements of one name that do not agree come together in one book.
+    RulesCollide = "two-rules-of-one-name", Whole;
+    /// An amendment of something that is not there.
+    AmendsNothing = "amendment-of-nothing", Whole;
+    /// An amendment of a rule that has changed since.
+    BaseMoved = "amended-rule-has-changed", Whole;
+    /// An amendment that says a field was something else than it is.
+    WasDiffers = "amendment-misremembers", Whole;
+    /// Two amendments of one book that disagree.
+    AmendmentsDisagree = "amendments-disagree", Whole;
+    /// A rule that one amendment withdraws and the same or another one changes.
+    WithdrawnAndChanged = "withdrawn-and-changed", Whole;
+    /// An amendment that leaves everything as it is.
+    ChangesNothing = "amendment-changes-nothing", Doubt;
 }

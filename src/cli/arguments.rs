@@ -4,7 +4,7 @@ use clap::builder::Styles;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::app::review::{Form, Request};
-use crate::app::site_visit;
+use crate::app::{rulebook_export, site_visit};
 use crate::judge::mutants::Tried;
 use crate::render::terminal::Show;
 
@@ -74,6 +74,10 @@ pub(super) enum RulebookCommand {
     Words(WordsArguments),
     /// Runs the cases of every rule, and moves every limit
     Prove(ProveArguments),
+    /// A copy of a book to edit
+    Export(ExportArguments),
+    /// Starts an amendment of a requirement, with its fingerprint filled in
+    Amend(AmendArguments),
 }
 
 /// How a page looks.
@@ -211,9 +215,12 @@ pub(super) struct ClauseArguments {
 #[derive(Args, Debug)]
 #[command(help_template = ONE)]
 pub(super) struct ListArguments {
-    /// A design, to see which books it names and how they stand there
+    /// A design, to see how the books stand there, and which file and line each requirement in force comes from
     #[arg(value_name = "FILE")]
     pub(super) file: Option<String>,
+    /// The day to ask about, as 2026-05-12; without it the date of the job
+    #[arg(long, value_name = "DATE")]
+    pub(super) on: Option<String>,
     #[command(flatten)]
     pub(super) books: Books,
     #[command(flatten)]
@@ -249,6 +256,57 @@ impl ProveArguments {
     pub(super) fn tried(&self) -> Tried {
         if self.mutate { Tried::Everything } else { Tried::Parts }
     }
+}
+
+#[derive(Args, Debug)]
+#[command(help_template = ONE, after_help = "\
+Give it a name of its own, or let it stand in the place of the book that comes with \
+the program. Nothing that is there already is written over.")]
+pub(super) struct ExportArguments {
+    /// The book
+    #[arg(value_name = "BOOK")]
+    book: String,
+    /// The folder of rulebooks to put the copy into
+    #[arg(value_name = "FOLDER")]
+    folder: String,
+    /// The name of the copy
+    #[arg(long, value_name = "NAME")]
+    named: Option<String>,
+    /// Keep the name, and say in the copy that it stands in the place of the book that comes with the program
+    #[arg(long, conflicts_with = "named")]
+    in_place: bool,
+    #[command(flatten)]
+    books: Books,
+    #[command(flatten)]
+    pub(super) page: Page,
+}
+
+impl ExportArguments {
+    pub(super) fn request(&self) -> rulebook_export::Request {
+        rulebook_export::Request {
+            book: self.book.clone(),
+            folder: self.folder.clone(),
+            named: self.named.clone(),
+            in_place: self.in_place,
+            rulebooks: self.books.rulebooks.clone(),
+        }
+    }
+}
+
+#[derive(Args, Debug)]
+#[command(help_template = ONE, after_help = "\
+Nothing that is there already is written over.")]
+pub(super) struct AmendArguments {
+    /// The requirement, as BOOK/NAME or by its name where only one book has it
+    #[arg(value_name = "RULE")]
+    pub(super) rule: String,
+    /// The file to start; without it one of the requirement's name in the folder you are in
+    #[arg(value_name = "FILE")]
+    pub(super) file: Option<String>,
+    #[command(flatten)]
+    pub(super) books: Books,
+    #[command(flatten)]
+    pub(super) page: Page,
 }
 
 #[derive(Args, Debug)]

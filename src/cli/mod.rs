@@ -69,6 +69,7 @@ fn perform(command: Command, host: &mut dyn Host, screen: Screen) -> Status {
         Command::Rulebook(RulebookCommand::List(wanted)) => app::rulebook_list::run(
             host,
             wanted.file.as_deref(),
+            wanted.on.as_deref(),
             &wanted.books.rulebooks,
             look(&wanted.page, screen),
         ),
@@ -89,6 +90,16 @@ fn perform(command: Command, host: &mut dyn Host, screen: Screen) -> Status {
         Command::SiteVisit(wanted) if wanted.questions => {
             app::site_visit::list(host, look(&wanted.page, screen))
         }
+        Command::Rulebook(RulebookCommand::Export(wanted)) => {
+            app::rulebook_export::run(host, &wanted.request(), look(&wanted.page, screen))
+        }
+        Command::Rulebook(RulebookCommand::Amend(wanted)) => app::rulebook_amend::run(
+            host,
+            &wanted.rule,
+            wanted.file.as_deref(),
+            &wanted.books.rulebooks,
+            look(&wanted.page, screen),
+        ),
         Command::SiteVisit(wanted) => {
             app::site_visit::run(host, &wanted.request(), look(&wanted.page, screen))
         }

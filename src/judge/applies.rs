@@ -68,10 +68,14 @@ pub(crate) fn bind_about(scope: &mut Scope<'_>, about: About) {
 
 /// Whether the rule applies to what is bound.
 pub(crate) fn applies(scope: &mut Scope<'_>) -> Truth {
-    match &scope.rule().applies {
-        Some(applies) => scope.truth(applies),
-        None => Truth::True,
+    let mut all = Truth::True;
+    for condition in scope.rule().conditions() {
+        all = all.and(scope.truth(condition));
+        if all == Truth::False {
+            break;
+        }
     }
+    all
 }
 
 /// What the rule comes to for what is bound.

@@ -20,7 +20,8 @@ pub fn smallest(scope: &mut Scope<'_>) -> Vec<Missing> {
     scope.refresh();
     let rule = scope.rule();
     let mut builder = Builder { scope, questions: Vec::new(), unseen: Vec::new() };
-    let applies = rule.applies.as_ref().map_or(Formula::Known(true), |applies| builder.formula(applies));
+    let applies = rule.conditions().map(|condition| builder.formula(condition)).collect();
+    let applies = all(applies);
     let requires = builder.formula(&rule.requires);
     let spent = spent || builder.scope.is_spent();
     let open = Open { applies, requires, questions: builder.questions };

@@ -15,8 +15,11 @@ pub mod trace;
 pub mod verdict;
 
 use crate::base::text::Span;
+use crate::base::truth::Truth;
 use crate::base::vocabulary::Answers;
 use crate::rulebook::checked::{CheckedBook, Stage};
+
+use eval::Scope;
 
 pub use applies::{Judged, judge_rule};
 pub use trace::{Trace, replay};
@@ -35,6 +38,15 @@ pub fn judge(books: &[&CheckedBook], stage: Stage, answers: &mut dyn Answers) ->
     }
     put_in_order(books, &mut outcomes, answers);
     outcomes
+}
+
+/// Whether a book covers what is judged; it covers everything when it does not say.
+pub fn covers(book: &CheckedBook, answers: &mut dyn Answers) -> Truth {
+    let Some(rule) = book.rules.first() else { return Truth::True };
+    match &rule.covered {
+        Some(covers) => Scope::new(rule, answers).truth(&covers.expr),
+        None => Truth::True,
+    }
 }
 
 /// Puts outcomes in order: by place (what has none comes first), then by the names of book and rule.

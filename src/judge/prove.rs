@@ -304,7 +304,7 @@ fn move_limit(
     let mut scope = Scope::new(rule, answers);
     bind_about(&mut scope, about);
     let mut values = Vec::new();
-    for expr in rule.applies.iter().chain([&rule.requires]) {
+    for expr in rule.conditions().chain([&rule.requires]) {
         meet(&mut scope, expr, id, &mut values);
     }
     let mut verdict_at = |value: Number| {

@@ -122,12 +122,14 @@ impl Walk<'_> {
                 self.truth(&rule.requires);
             }
         }
-        if let Some(condition) = &rule.applies
-            && (verdict != Verdict::NotYetDue)
-            && (verdict != Verdict::Undetermined || !applies.is_known())
-        {
-            self.role = Role::Applies;
-            self.truth(condition);
+        if verdict != Verdict::NotYetDue && (verdict != Verdict::Undetermined || !applies.is_known()) {
+            let covered = rule.covered.iter().map(|covers| (Role::Covers, &covers.expr));
+            for (role, condition) in covered.chain(rule.applies.iter().map(|own| (Role::Applies, own))) {
+                if self.scope.truth(condition) == applies {
+                    self.role = role;
+                    self.truth(condition);
+                }
+            }
         }
     }
 
@@ -163,6 +165,10 @@ impl Walk<'_> {
     fn compare(&mut self, how: Comparison, left: &Expr, right: &Expr) {
         self.facts(left);
         self.facts(right);
+        // What the book covers is no number of the requirement: its facts are kept, and say enough.
+        if self.role == Role::Covers {
+            return;
+        }
         let ExprType::Number(dimension) = left.of_type else { return };
         let holds = self.scope.compare(how, left, right);
         let compared = Compared { left: self.side(left), how, right: self.side(right), dimension, holds };

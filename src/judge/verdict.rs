@@ -54,6 +54,8 @@ pub enum Role {
     Requires,
     /// Whether it applies.
     Applies,
+    /// Whether its book covers the design at all.
+    Covers,
     /// What it is asked of.
     List,
 }

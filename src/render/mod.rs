@@ -1,6 +1,7 @@
 //! A review turned into bytes: words on a terminal, or a machine-readable report.
 
 pub mod phrases;
+pub mod amended;
 pub mod asked;
 pub mod json;
 pub mod keys;
@@ -8,4 +9,5 @@ pub mod tell;
 pub mod terminal;
 pub mod visible;
 pub mod variance_entry;
+mod amendment_words;
 pub mod words;

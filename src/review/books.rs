@@ -1,14 +1,11 @@
 //! The shelf of rulebooks: those carried inside the program, and those a person brings along. A book is read
 //! and checked when it is first asked for, and kept.
 
-use std::collections::BTreeMap;
-use std::sync::OnceLock;
-
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{SourceId, Sources, Span};
 use crate::base::vocabulary::Vocabulary;
+use crate::rulebook::bookcase::Bookcase;
 use crate::rulebook::checked::CheckedBook;
-use crate::yaml::scan;
 
 include!(concat!(env!("OUT_DIR"), "/carried_books.rs"));
 
@@ -29,15 +26,6 @@ pub struct BookFile {
     pub bytes: Vec<u8>,
 }
 
-/// A book, read or not yet read.
-#[derive(Debug)]
-struct Shelved {
-    name: String,
-    files: Vec<(SourceId, String)>,
-    always: bool,
-    read: OnceLock<Result<CheckedBook, Vec<Problem>>>,
-}
-
 /// All the books at hand.
 #[derive(Debug)]
 pub struct Library {
@@ -45,64 +33,50 @@ pub struct Library {
     pub sources: Sources,
     /// What is wrong with the folders themselves.
     pub problems: Vec<Problem>,
-    shelf: Vec<Shelved>,
+    books: Bookcase,
 }
 
 impl Library {
     /// The books carried inside the program, and these.
     #[must_use]
     pub fn with(brought: &[BookFile]) -> Self {
-        let mut library = Library { sources: Sources::new(), problems: Vec::new(), shelf: Vec::new() };
-        library.sources.add("", "");
-        library.sources.add("", "");
-        let carried = CARRIED.iter().map(|(path, text)| (*path, format!("rules/{path}"), *text));
-        library.shelve(carried, &[]);
-        let own: Vec<String> = library.shelf.iter().map(|book| book.name.clone()).collect();
-        let mut texts = Vec::new();
+        let mut sources = Sources::new();
+        sources.add("", "");
+        sources.add("", "");
+        let mut problems = Vec::new();
+        let carried = CARRIED
+            .iter()
+            .map(|(path, text)| (sources.add(format!("rules/{path}"), *text), (*path).to_owned()))
+            .collect();
+        let mut filed = Vec::new();
         for file in brought {
             match std::str::from_utf8(&file.bytes) {
-                Ok(text) => texts.push((file.path.as_str(), file.shown.clone(), text)),
+                Ok(text) => filed.push((sources.add(file.shown.clone(), text), file.path.clone())),
                 Err(_) => {
-                    let id = library.sources.add(file.shown.clone(), "");
-                    library.problems.push(Problem::new(ProblemKind::NotText, Span::new(id, 0, 0)));
+                    let id = sources.add(file.shown.clone(), "");
+                    problems.push(Problem::new(ProblemKind::NotText, Span::new(id, 0, 0)));
                 }
             }
         }
-        library.shelve(texts.into_iter(), &own);
-        library
-    }
-
-    /// Puts files on the shelf, each into the book that its path names. Names that are taken are a fault.
-    fn shelve<'a>(&mut self, files: impl Iterator<Item = (&'a str, String, &'a str)>, taken: &[String]) {
-        let mut books: BTreeMap<&str, Vec<(SourceId, String)>> = BTreeMap::new();
-        for (path, shown, text) in files {
-            let Some((book, _)) = path.split_once('/') else { continue };
-            let id = self.sources.add(shown, text);
-            books.entry(book).or_default().push((id, path.to_owned()));
-        }
-        for (name, files) in books {
-            let main = files.iter().find(|(_, path)| path.strip_prefix(name) == Some("/book.yaml"));
-            let Some((main, _)) = main else { continue };
-            if taken.iter().any(|one| one == name) {
-                let problem = Problem::new(ProblemKind::NameClash, Span::new(*main, 0, 1))
-                    .found(name)
-                    .accepts("a name that no book carried inside the program has");
-                self.problems.push(problem);
-                continue;
-            }
-            let always = self.sources.get(*main).is_some_and(|source| is_always(*main, source.text()));
-            self.shelf.push(Shelved { name: name.to_owned(), files, always, read: OnceLock::new() });
-        }
+        let books = Bookcase::of(carried, filed, &sources);
+        problems.extend(books.problems.iter().cloned());
+        Library { sources, problems, books }
     }
 
     /// The names of the books, in order.
     pub fn names(&self) -> impl Iterator<Item = &str> {
-        self.shelf.iter().map(|book| book.name.as_str())
+        self.books.names()
     }
 
     /// The names of the books that every review uses.
     pub fn always(&self) -> impl Iterator<Item = &str> {
-        self.shelf.iter().filter(|book| book.always).map(|book| book.name.as_str())
+        self.books.always()
+    }
+
+    /// The files of a book, each with its path, which begins with the book's name.
+    #[must_use]
+    pub fn files(&self, name: &str) -> Option<&[(SourceId, String)]> {
+        self.books.files(name)
     }
 
     /// The book of this name, read and checked; or its faults.
@@ -111,18 +85,7 @@ impl Library {
     /// The faults of the book.
     #[must_use]
     pub fn book(&self, name: &str) -> Option<Result<&CheckedBook, &[Problem]>> {
-        let shelved = self.shelf.iter().find(|book| book.name == name)?;
-        let read = shelved.read.get_or_init(|| {
-            let files: Vec<(SourceId, &str, &str)> = shelved
-                .files
-                .iter()
-                .map(|(id, path)| {
-                    (*id, path.as_str(), self.sources.get(*id).map_or("", |source| source.text()))
-                })
-                .collect();
-            CheckedBook::load(&files, vocabulary())
-        });
-        Some(read.as_ref().map_err(Vec::as_slice))
+        self.books.book(name, &self.sources, vocabulary())
     }
 
     /// Every book that can be used, and the faults of the others.
@@ -130,24 +93,22 @@ impl Library {
     pub fn all(&self) -> (Vec<&CheckedBook>, Vec<&Problem>) {
         let mut books = Vec::new();
         let mut faults: Vec<&Problem> = self.problems.iter().collect();
-        for shelved in &self.shelf {
-            match self.book(&shelved.name) {
+        for name in self.names() {
+            match self.book(name) {
                 Some(Ok(book)) => books.push(book),
-                Some(Err(problems)) => faults.extend(problems),
+                // A fault of a book is one of each book that builds on it too, and is told once.
+                Some(Err(problems)) => {
+                    for problem in problems {
+                        if !faults.contains(&problem) {
+                            faults.push(problem);
+                        }
+                    }
+                }
                 None => {}
             }
         }
         (books, faults)
     }
-}
-
-/// Whether a `book.yaml` says that every review uses it.
-fn is_always(id: SourceId, text: &str) -> bool {
-    let (tree, _) = scan::read(id, text);
-    let Some(root) = tree.root() else { return false };
-    tree.get(root, "always")
-        .and_then(|pair| tree.text(pair.value))
-        .is_some_and(|text| matches!(text, "yes" | "true"))
 }
 
 /// What a rule can speak of.

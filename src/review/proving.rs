@@ -35,7 +35,7 @@ impl<'l> CaseDesigns<'l> {
     /// # Errors
     /// What is wrong with the case or its base design, at the place of the case.
     pub fn text(&self, book: &CheckedBook, case: &Case) -> Result<String, Vec<Problem>> {
-        let base = book.base_designs.iter().find(|design| design.name == case.from);
+        let base = book.base_design(&case.from, &case.book);
         let text =
             base.and_then(|base| self.library.sources.get(base.source)).map_or("", |source| source.text());
         let with: Vec<(&str, &str)> =
@@ -85,8 +85,7 @@ pub fn cases_of(
     book: &CheckedBook,
     rule: &CheckedRule,
 ) -> Result<Vec<Case>, Vec<Problem>> {
-    let text = library.sources.get(rule.at.source).map_or("", |source| source.text());
-    cases(book, rule, text)
+    cases(book, rule, &library.sources)
 }
 
 /// Proves a book: every case is run, every limit moved, and what is to be tried is changed. The rules are

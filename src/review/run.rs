@@ -9,6 +9,7 @@ use crate::base::digest::sha256_hex;
 use crate::base::near::nearest;
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{Source, Sources, Span};
+use crate::base::truth::Truth;
 use crate::base::value::{Answer, Value};
 use crate::base::vocabulary::{Answers, Thing};
 use crate::design::model::job::{JobStage, Standing as Stated};
@@ -83,10 +84,25 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     review.book_problems = book_problems;
     review.silent = silent;
     out_of_date(&mut used, &design, &mut review);
+    for doubt in used.iter().flat_map(|used| &used.book.doubts) {
+        if !review.problems.contains(doubt) {
+            review.problems.push(doubt.clone());
+        }
+    }
     let mut ask = Ask::new(&design);
     review.problems.extend(contradictions(&mut ask, &review.sources));
     review.problems.sort_by_key(|problem| (problem.at, problem.kind));
     let list: Vec<_> = used.iter().map(|used| used.book).collect();
+    review.notes.extend(books_on_books(&used));
+    for book in &list {
+        if judge::covers(book, &mut ask) == Truth::False {
+            review.notes.push(format!(
+                "{} does not cover this design, so none of its requirements is asked here. It covers: {}",
+                book.title,
+                book.covers.trim()
+            ));
+        }
+    }
     let outcomes = judge::judge(&list, stage, &mut ask);
     let mut findings = gather(&used, outcomes, &ask);
     explain(&mut findings, &used, stage, input.everything, &mut ask);
@@ -207,9 +223,14 @@ fn books<'l>(design: &Design, library: &'l Library) -> (Vec<Used<'l>>, Vec<Probl
                 used.push(Used { book, standing, in_force: true });
             }
         }
+        // A fault of a book is one of each book that builds on it too, and is told once.
         Some(Err(faults)) => {
             silent.push((name.to_owned(), faults.len()));
-            problems.extend(faults.iter().cloned());
+            for fault in faults {
+                if !problems.contains(fault) {
+                    problems.push(fault.clone());
+                }
+            }
         }
         None => problems.push(
             Problem::new(ProblemKind::UnknownBook, at)
@@ -244,13 +265,34 @@ fn books<'l>(design: &Design, library: &'l Library) -> (Vec<Used<'l>>, Vec<Probl
     (used, problems, silent)
 }
 
+/// What has to be said of books that stand in the place of others, or count beside those they build on.
+fn books_on_books(used: &[Used<'_>]) -> Vec<String> {
+    let mut notes = Vec::new();
+    for one in used {
+        if one.book.in_place {
+            notes.push(format!(
+                "{} is the book brought along; it stands in the place of the one of that name that comes with the program.",
+                one.book.name
+            ));
+        }
+        let below = |other: &&Used<'_>| one.book.builds_on.contains(&other.book.name);
+        for other in
+            used.iter().filter(below).filter(|other| other.standing.counts() && one.standing.counts())
+        {
+            notes.push(format!(
+                "{} builds on {}, and both count here: what {} changes still counts unchanged by {}. Name only one of them if that is not meant.",
+                one.book.name, other.book.name, one.book.name, other.book.name
+            ));
+        }
+    }
+    notes
+}
+
 /// Says of every book whose time is over, or has not come, on the day of the review.
 fn out_of_date(used: &mut [Used<'_>], design: &Design, review: &mut Review<'_>) {
     let Some(on) = &review.on else { return };
     for Used { book, in_force, .. } in used {
-        let early = book.from.as_ref().is_some_and(|from| on < from);
-        let late = book.until.as_ref().is_some_and(|until| on > until);
-        if early || late {
+        if !book.is_in_force(on) {
             *in_force = false;
             let item = design.job.rulebooks.known().and_then(|named| named.item(&book.name));
             let at = item.map_or(design.here.at, |item| item.name_at);

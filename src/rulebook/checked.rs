@@ -3,10 +3,12 @@
 use std::collections::BTreeMap;
 
 use crate::base::number::Quantity;
+use crate::base::problem::Problem;
 use crate::base::text::{SourceId, Span};
 
 use super::authors::{Authorship, Withdrawn};
 use super::expr::typed::{Binding, Expr, LimitId, VarId};
+use super::scope::Covers;
 
 /// The word that stands for a value in a table of words.
 fn word_of<T: Copy + PartialEq>(table: &'static [(&'static str, T)], wanted: T) -> &'static str {
@@ -263,11 +265,18 @@ pub struct CheckedRule {
     pub key_spans: BTreeMap<String, Span>,
     /// Where its cases stand in the same file, the key included; they are read only when asked for.
     pub cases_at: Option<Span>,
+    /// What its book covers: it does not apply to a design that is outside of that.
+    pub covered: Option<Covers>,
     /// Who put each of its fields there.
     pub authors: Authorship,
 }
 
 impl CheckedRule {
+    /// The conditions under which it applies: what its book covers, then its own.
+    pub fn conditions(&self) -> impl Iterator<Item = &Expr> {
+        self.covered.iter().map(|covers| &covers.expr).chain(&self.applies)
+    }
+
     /// The limit with this number.
     #[must_use]
     pub fn limit(&self, id: LimitId) -> Option<&Limit> {
@@ -296,6 +305,8 @@ pub struct SourceDocument {
     pub where_to_read: String,
     /// How sure the book's authors are of what it says.
     pub basis: Basis,
+    /// Where the book names it.
+    pub at: Span,
 }
 
 /// A design in the book's `cases` folder, over which the cases of its rules lay what they change.
@@ -303,6 +314,8 @@ pub struct SourceDocument {
 pub struct BaseDesign {
     /// Its name: its file's name without the ending.
     pub name: String,
+    /// The book in whose folder it lies.
+    pub book: String,
     /// The text it stands in.
     pub source: SourceId,
 }
@@ -326,6 +339,8 @@ pub struct CheckedBook {
     pub legal_nature: String,
     /// Which buildings and work it covers, in one sentence.
     pub covers: String,
+    /// The same as a condition on the design, if it or the book it builds on says.
+    pub covers_when: Option<Covers>,
     /// Documents it draws on.
     pub sources: Vec<SourceDocument>,
     /// Clauses left to the eye: section and what to look at.
@@ -334,7 +349,9 @@ pub struct CheckedBook {
     pub not_held: Vec<(String, String)>,
     /// Whether every review uses it without being asked: a book of what careful people of the trade do.
     pub always: bool,
-    /// The designs its cases start from, by name.
+    /// Whether it stands in the place of the book of its name that comes with the program.
+    pub in_place: bool,
+    /// The designs its cases start from: its own by name, then those of the books it builds on.
     pub base_designs: Vec<BaseDesign>,
     /// The books it builds on: it takes over their rules.
     pub builds_on: Vec<String>,
@@ -342,6 +359,8 @@ pub struct CheckedBook {
     pub rules: Vec<CheckedRule>,
     /// Rules of the books it builds on that are no longer in force in it.
     pub withdrawn: Vec<Withdrawn>,
+    /// What is odd about it and does not keep it from being used, such as an amendment that changes nothing.
+    pub doubts: Vec<Problem>,
     /// `b-` and the digest of its meaning.
     pub digest: String,
     /// Where it stands.
@@ -353,5 +372,22 @@ impl CheckedBook {
     #[must_use]
     pub fn rule(&self, name: &str) -> Option<&CheckedRule> {
         self.rules.iter().find(|rule| rule.name == name)
+    }
+
+    /// Whether it is in force on a day, given as 2026-05-12, as far as it says.
+    #[must_use]
+    pub fn is_in_force(&self, day: &str) -> bool {
+        let from = self.from.as_deref().is_none_or(|from| from <= day);
+        let until = self.until.as_deref().is_none_or(|until| day <= until);
+        from && until
+    }
+
+    /// The design of this name that a case starts from which stands in the folder of this book: the design of the
+    /// same folder, else the first of its own and of those of the books it builds on.
+    #[must_use]
+    pub fn base_design(&self, name: &str, case_of: &str) -> Option<&BaseDesign> {
+        let mut named = self.base_designs.iter().filter(|design| design.name == name);
+        let own = named.clone().find(|design| design.book == case_of);
+        own.or_else(|| named.next())
     }
 }

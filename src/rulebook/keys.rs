@@ -156,6 +156,69 @@ pub const CASE: &[Key] = &[
     needed("verdict", Shape::Word(|| words(Outcome::WORDS)), "What must come out."),
 ];
 
+/// The keys of an amendment's file.
+pub const AMENDMENT: &[Key] = &[
+    needed(
+        "amend",
+        Shape::Topic,
+        "The rule that is changed: the book this one builds on, `/`, and the rule's name.",
+    ),
+    needed(
+        "written_against",
+        Shape::Text,
+        "The fingerprint of the rule as its author read it; `rulebook amend` fills it in.",
+    ),
+    may(
+        "change",
+        Shape::Named(CHANGE),
+        "What is changed, by field: `obligation`, `applies`, `limits.clearance`, `limits.clearance.words`.",
+    ),
+    may("withdraw", Shape::YesNo, "Whether the rule is no longer in force."),
+    needed("because", Shape::Text, "Why."),
+    needed("decided", Shape::Record(DECISION), "Whose decision it is."),
+    may(
+        "cases",
+        Shape::Records(AMENDED_CASE),
+        "Examples of the rule as amended. One with the claim of an older case takes its place. Always the last key.",
+    ),
+];
+
+/// The keys under a field that is changed.
+pub const CHANGE: &[Key] = &[
+    needed("was", Shape::Text, "What stands there now; `none` when there is no such field."),
+    needed("to", Shape::Text, "What is to stand there; `none` when the field is to go."),
+];
+
+/// The keys of a decision.
+pub const DECISION: &[Key] = &[
+    needed("by", Shape::Text, "Who decided."),
+    needed("document", Shape::Text, "The document that says so."),
+    needed("on", Shape::Day, "The day of the decision."),
+];
+
+/// The keys of a case of an amendment.
+pub const AMENDED_CASE: &[Key] = &[
+    needed(
+        "claim",
+        Shape::Text,
+        "What the case shows; the claim of an older case, to say anew what comes of it.",
+    ),
+    may(
+        "from",
+        Shape::Name,
+        "The design it starts from. Without it everything but the verdict is taken from the older case of this claim.",
+    ),
+    may(
+        "with",
+        Shape::Changes,
+        "Entries that are laid over that design, each with the text that is to stand there.",
+    ),
+    may("missing", Shape::Texts, "Entries that are taken away."),
+    may("at", Shape::Text, "The thing it is asked of, by its name in the design."),
+    may("stage", STAGES, "The stage the design is at, if another than it says."),
+    needed("verdict", Shape::Word(|| words(Outcome::WORDS)), "What must come out."),
+];
+
 /// The keys of a book's file.
 pub const BOOK: &[Key] = &[
     may("book", Shape::Name, "The name of the book, equal to the name of its folder."),
@@ -165,6 +228,21 @@ pub const BOOK: &[Key] = &[
     may("in_force", Shape::Record(IN_FORCE), "From when until when it is in force."),
     needed("legal_nature", Shape::Text, "What it is in law."),
     needed("covers", Shape::Text, "Which buildings and which work it covers."),
+    may(
+        "covers_when",
+        Shape::Expression,
+        "The same for the program: what has to hold of a design for the book to be asked at all. Without it, that of the book it builds on.",
+    ),
+    may(
+        "builds_on",
+        Shape::Texts,
+        "A book, or several, whose requirements it takes over, with the amendments in its folder `amendments`.",
+    ),
+    may(
+        "in_place_of",
+        Shape::Name,
+        "Its own name, when it is meant to stand in the place of the book of that name that comes with the program.",
+    ),
     may(
         "always",
         Shape::YesNo,

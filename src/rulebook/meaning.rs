@@ -10,6 +10,7 @@ use crate::base::digest::sha256_hex;
 use crate::base::number::{Comparison, Dimension, Number};
 use crate::base::vocabulary::{KindId, Vocabulary, WordId};
 
+use super::authors::Amendment;
 use super::checked::{CheckedBook, CheckedRule, Message, Piece, SourceDocument};
 use super::expr::typed::{Arithmetic, Binding, Expr, ExprType, IfNone, Node, VarId};
 
@@ -66,11 +67,17 @@ fn of_book(book: &CheckedBook, vocabulary: &Vocabulary) -> String {
         joined("nature", &[&book.legal_nature, &book.covers, if book.always { "always" } else { "" }]),
     ];
     said.extend(book.sources.iter().map(|source| {
-        let SourceDocument { name, title, publisher, year, where_to_read, basis } = source;
+        let SourceDocument { name, title, publisher, year, where_to_read, basis, at: _ } = source;
         joined("source", &[name, title, publisher, year, where_to_read, basis.word()])
     }));
     said.extend(
         book.left_to_the_eye.iter().map(|(section, what)| joined("left to the eye", &[section, what])),
+    );
+    said.extend(book.builds_on.iter().map(|below| joined("builds on", &[below])));
+    said.extend(
+        book.withdrawn
+            .iter()
+            .map(|one| joined("withdrawn", &[&one.book, &one.rule]) + &decision(&one.amendment)),
     );
     said.extend(book.not_held.iter().map(|(section, subject)| joined("not held", &[section, subject])));
     said.extend(book.rules.iter().map(|rule| {
@@ -81,6 +88,12 @@ fn of_book(book: &CheckedBook, vocabulary: &Vocabulary) -> String {
             &[&rule.fingerprint, &rule.title, &rule.because, &rule.note, &rule.interpretation],
         );
         text += &joined("cited", &[&rule.source.document, &rule.source.section, rule.source.basis.word()]);
+        if let Some(covers) = &rule.covered {
+            text += &joined("covered", &[&writer.expr(&covers.expr, &mut Vec::new())]);
+        }
+        for amendment in &rule.authors.amendments {
+            text += &decision(amendment);
+        }
         text += &joined("unmet", &[&writer.message(&rule.unmet, &mut inside)]);
         for advice in &rule.corrections {
             // The author's name for the thing is no part of what is said.
@@ -95,6 +108,12 @@ fn of_book(book: &CheckedBook, vocabulary: &Vocabulary) -> String {
     }));
     said.sort();
     said.concat()
+}
+
+/// Whose decision an amendment is, and why.
+fn decision(amendment: &Amendment) -> String {
+    let decided = &amendment.decided;
+    joined("amended", &[&amendment.book, &decided.by, &decided.document, &decided.on, &amendment.because])
 }
 
 /// Texts on one line, each behind its length, so that two of them cannot run into each other.

@@ -13,9 +13,15 @@ mod fields;
 mod meaning;
 mod message;
 mod rule;
+pub mod scope;
+mod amend;
+mod below;
 mod load;
+pub mod bookcase;
 pub mod cases;
 pub mod schema;
 
+pub use bookcase::naming;
 pub use cases::cases;
-pub use load::BookFile;
+pub use load::{Below, BookFile};
+pub use read::is_name as is_book_name;

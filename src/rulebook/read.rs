@@ -284,7 +284,8 @@ fn offer(shape: Shape) -> String {
 }
 
 /// Small letters, digits and single hyphens between them; a dot may stand between digits.
-pub(super) fn is_name(text: &str) -> bool {
+#[must_use]
+pub fn is_name(text: &str) -> bool {
     let inner = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit();
     text.starts_with(inner)
         && text.ends_with(inner)

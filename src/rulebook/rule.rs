@@ -8,7 +8,7 @@ use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{SourceId, Span};
 use crate::base::vocabulary::{FactType, Vocabulary};
 use crate::yaml::scan;
-use crate::yaml::tree::NodeId;
+use crate::yaml::tree::{NodeId, Tree};
 
 use super::authors::Authorship;
 use super::checked::{
@@ -60,13 +60,8 @@ fn key_after(text: &str, cases: Span) -> Option<Span> {
     None
 }
 
-/// Reads and checks the file of one rule. `name` is the file's name without its ending.
-pub(super) fn load(
-    source: SourceId,
-    name: &str,
-    text: &str,
-    around: &Surroundings<'_>,
-) -> Result<CheckedRule, Vec<Problem>> {
+/// The tree of a file without its cases, where those stand, and what is wrong with it.
+pub(super) fn head(source: SourceId, text: &str) -> (Tree, Option<Span>, Vec<Problem>) {
     let cases_at = find_cases(source, text);
     let head = text.get(..cases_at.map_or(text.len(), |at| at.start as usize)).unwrap_or(text);
     let (tree, mut problems) = scan::read(source, head);
@@ -76,15 +71,39 @@ pub(super) fn load(
             .accepts("`cases` as the last key of the file");
         problems.push(problem);
     }
+    (tree, cases_at, problems)
+}
+
+/// Reads and checks the file of one rule. `name` is the file's name without its ending.
+pub(super) fn load(
+    source: SourceId,
+    name: &str,
+    text: &str,
+    around: &Surroundings<'_>,
+) -> Result<CheckedRule, Vec<Problem>> {
+    let (tree, cases_at, problems) = head(source, text);
     let Some(root) = tree.root().filter(|_| problems.is_empty()) else { return Err(problems) };
     let texts = [(source, text)];
-    let mut reader = Reader::new(&tree, Texts(&texts));
-    reader.record(root, keys::RULE, "a rule");
     let authors = Authorship {
         book: around.book.to_owned(),
-        fields: fields::authors(&reader, root, around.book),
+        fields: fields::authors(&Reader::new(&tree, Texts(&texts)), root, around.book),
         amendments: Vec::new(),
     };
+    check(&tree, Texts(&texts), name, cases_at, authors, around)
+}
+
+/// Checks the tree of a rule, of which parts may stand in the files of amendments.
+pub(super) fn check(
+    tree: &Tree,
+    texts: Texts<'_>,
+    name: &str,
+    cases_at: Option<Span>,
+    authors: Authorship,
+    around: &Surroundings<'_>,
+) -> Result<CheckedRule, Vec<Problem>> {
+    let mut reader = Reader::new(tree, texts);
+    let Some(root) = tree.root() else { return Err(Vec::new()) };
+    reader.record(root, keys::RULE, "a rule");
     let rule = build(&mut reader, root, name, cases_at, authors, around);
     let mut problems = reader.problems;
     match rule {
@@ -147,6 +166,7 @@ fn build(
         at: reader.span(root),
         key_spans,
         cases_at,
+        covered: None,
         authors,
     };
     rule.fingerprint = meaning::fingerprint(&rule, around.vocabulary);

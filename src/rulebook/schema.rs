@@ -1,4 +1,4 @@
-//! The JSON Schemas of a book's file and of a rule's file, made from the table of their keys.
+//! The JSON Schemas of the files of a book, a rule and an amendment, made from the table of their keys.
 
 use serde_json::{Map, Value, json};
 
@@ -23,6 +23,17 @@ pub fn book() -> Value {
         "A rulebook",
         "What a rulebook is, what it draws on, and what of it is not held.",
         keys::BOOK,
+    )
+}
+
+/// The schema of an amendment's file.
+#[must_use]
+pub fn amendment() -> Value {
+    document(
+        "amendment.schema.json",
+        "An amendment",
+        "A local change of a rule of another book, with whose decision it is and what the rule said before.",
+        keys::AMENDMENT,
     )
 }
 

@@ -146,4 +146,50 @@ impl Tree {
     pub fn get(&self, id: NodeId, key: &str) -> Option<&Pair> {
         self.pairs(id).iter().find(|pair| pair.key == key)
     }
+
+    /// Takes over a node of another tree with all that is in it. Its places stay those of the other's text.
+    pub fn graft(&mut self, of: &Tree, id: NodeId) -> Option<NodeId> {
+        let node = of.node(id)?;
+        let kind = match &node.kind {
+            NodeKind::Nothing => NodeKind::Nothing,
+            NodeKind::Twice => NodeKind::Twice,
+            NodeKind::Scalar { text, style } => NodeKind::Scalar { text: text.clone(), style: *style },
+            NodeKind::List(items) => {
+                NodeKind::List(items.iter().filter_map(|item| self.graft(of, *item)).collect())
+            }
+            NodeKind::Map(pairs) => {
+                let taken = pairs.iter().filter_map(|pair| {
+                    let value = self.graft(of, pair.value)?;
+                    Some(Pair { key: pair.key.clone(), key_span: pair.key_span, value })
+                });
+                NodeKind::Map(taken.collect())
+            }
+        };
+        Some(self.add(Node { kind, span: node.span, flow: node.flow }))
+    }
+
+    /// Puts a node beside the others; nothing refers to it yet.
+    pub fn add(&mut self, node: Node) -> NodeId {
+        let id = NodeId(u32::try_from(self.nodes.len()).unwrap_or(u32::MAX));
+        self.nodes.push(node);
+        id
+    }
+
+    /// Lets a key of a map have this value: in the place of the one it has, else behind the last key.
+    pub fn put(&mut self, map: NodeId, new: Pair) {
+        let Some(NodeKind::Map(pairs)) = self.nodes.get_mut(map.0 as usize).map(|node| &mut node.kind) else {
+            return;
+        };
+        match pairs.iter_mut().find(|pair| pair.key == new.key) {
+            Some(pair) => *pair = new,
+            None => pairs.push(new),
+        }
+    }
+
+    /// Takes a key of a map away.
+    pub fn take_away(&mut self, map: NodeId, key: &str) {
+        if let Some(NodeKind::Map(pairs)) = self.nodes.get_mut(map.0 as usize).map(|node| &mut node.kind) {
+            pairs.retain(|pair| pair.key != key);
+        }
+    }
 }

@@ -3,7 +3,6 @@
 
 mod examples;
 
-use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use undercroft::base::problem::Problem;
@@ -42,7 +41,7 @@ fn files(folder: &Path) -> Vec<PathBuf> {
 /// A book with the texts it was read from.
 struct Shelved {
     book: CheckedBook,
-    texts: BTreeMap<SourceId, String>,
+    sources: Sources,
 }
 
 fn told(sources: &Sources, problems: &[Problem]) -> Vec<String> {
@@ -57,19 +56,17 @@ fn told(sources: &Sources, problems: &[Problem]) -> Vec<String> {
 fn load(name: &str) -> Shelved {
     let folder = root().join("rules");
     let mut sources = Sources::new();
-    let mut texts = BTreeMap::new();
     let mut parts = Vec::new();
     for path in files(&folder.join(name)) {
         let inside = path.strip_prefix(&folder).unwrap().to_string_lossy().replace('\\', "/");
         let text = std::fs::read_to_string(&path).unwrap();
-        let id = sources.add(inside.clone(), text.clone());
-        texts.insert(id, text);
+        let id = sources.add(inside.clone(), text);
         parts.push((id, inside));
     }
     let parts: Vec<(SourceId, &str, &str)> =
-        parts.iter().map(|(id, path)| (*id, path.as_str(), texts[id].as_str())).collect();
+        parts.iter().map(|(id, path)| (*id, path.as_str(), sources.get(*id).unwrap().text())).collect();
     match CheckedBook::load(&parts, vocabulary()) {
-        Ok(book) => Shelved { book, texts },
+        Ok(book) => Shelved { book, sources },
         Err(problems) => panic!("{:#?}", told(&sources, &problems)),
     }
 }
@@ -95,18 +92,23 @@ fn stage_of(design: &Design) -> Stage {
     }
 }
 
+impl Shelved {
+    fn text(&self, source: SourceId) -> &str {
+        self.sources.get(source).unwrap().text()
+    }
+}
+
 impl Designs for Shelved {
     fn vocabulary(&self) -> &Vocabulary {
         vocabulary()
     }
 
     fn with_case(&mut self, book: &CheckedBook, case: &Case, act: Act<'_>) -> Result<(), Vec<Problem>> {
-        let base = book.base_designs.iter().find(|design| design.name == case.from).unwrap();
+        let base = book.base_design(&case.from, &case.book).unwrap();
         let with: Vec<(&str, &str)> =
             case.with.iter().map(|change| (change.path.as_str(), change.text.as_str())).collect();
         let gone: Vec<&str> = case.missing.iter().map(|(path, _)| path.as_str()).collect();
-        let text =
-            splice::lay_over(&self.texts[&base.source], &with, &gone).map_err(|problem| vec![problem])?;
+        let text = splice::lay_over(self.text(base.source), &with, &gone).map_err(|problem| vec![problem])?;
         let (design, problems) = read(&case.claim, &text);
         assert!(problems.is_empty(), "`{}` does not read: {problems:#?}", case.claim);
         let stage = case.stage.unwrap_or(stage_of(&design));
@@ -118,8 +120,7 @@ impl Designs for Shelved {
 fn proofs(shelved: &mut Shelved) -> Vec<RuleProof> {
     let book = shelved.book.clone();
     let run = |(at, rule): (usize, &undercroft::rulebook::checked::CheckedRule)| {
-        let text = &shelved.texts[&rule.at.source];
-        let cases = cases(&book, rule, text).unwrap();
+        let cases = cases(&book, rule, &shelved.sources).unwrap();
         prove_rule(&book, at, rule, &cases, Tried::Parts, shelved)
     };
     book.rules.iter().enumerate().map(run).collect()

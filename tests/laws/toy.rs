@@ -314,6 +314,7 @@ pub(crate) fn rule(name: &str, requires: Expr) -> CheckedRule {
         at: nowhere(),
         key_spans: BTreeMap::new(),
         cases_at: None,
+        covered: None,
         authors: Authorship::default(),
     }
 }
@@ -337,14 +338,17 @@ pub(crate) fn book(name: &str, rules: Vec<CheckedRule>) -> CheckedBook {
         until: None,
         legal_nature: String::new(),
         covers: String::new(),
+        covers_when: None,
         sources: Vec::new(),
         left_to_the_eye: Vec::new(),
         not_held: Vec::new(),
         always: false,
+        in_place: false,
         base_designs: Vec::new(),
         builds_on: Vec::new(),
         rules,
         withdrawn: Vec::new(),
+        doubts: Vec::new(),
         digest: format!("b-{name}"),
         at: nowhere(),
     }

@@ -150,6 +150,9 @@ impl Host for Watched {
         self.touched.borrow_mut().push(name.to_owned());
         self.inner.list(name)
     }
+    fn create_folder(&mut self, name: &str, files: &[(String, Vec<u8>)]) -> Result<(), Refusal> {
+        self.inner.create_folder(name, files)
+    }
     fn create(&mut self, name: &str, bytes: &[u8]) -> Result<(), Refusal> {
         self.inner.create(name, bytes)
     }

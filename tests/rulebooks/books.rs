@@ -154,16 +154,14 @@ fn a_book_may_lie_at_any_depth_and_with_any_line_ends() {
 fn broken_base_designs_and_cases_do_not_keep_a_book_from_loading() {
     let shelf = Shelf::with_rule(&RULE.replace("verdict: met", "verdict: [maybe"));
     let book = load(&shelf);
-    let text = shelf.files()[1].2;
-    assert!(cases(&book, &book.rules[0], text).is_err());
+    assert!(cases(&book, &book.rules[0], &shelf.sources).is_err());
 }
 
 #[test]
 fn cases_are_read_when_asked_for_with_their_places() {
     let shelf = Shelf::with_rule(RULE);
     let book = load(&shelf);
-    let text = shelf.files()[1].2;
-    let found = cases(&book, &book.rules[0], text).unwrap();
+    let found = cases(&book, &book.rules[0], &shelf.sources).unwrap();
     assert_eq!(found.len(), 2);
     assert_eq!(found[0].claim, "a low hedge may stand close");
     assert_eq!(found[0].with[1].path, "hedges.front.corners");
@@ -191,7 +189,7 @@ fn what_is_said_of_broken_cases() {
     ] {
         let shelf = Shelf::with_rule(&RULE.replacen(from, to, 1));
         let book = load(&shelf);
-        let problems = cases(&book, &book.rules[0], shelf.files()[1].2).unwrap_err();
+        let problems = cases(&book, &book.rules[0], &shelf.sources).unwrap_err();
         page +=
             &format!("# {} instead of {}\n{}\n", to.trim(), from.trim(), shown(&problems, &shelf.sources));
     }
@@ -308,7 +306,7 @@ fn no_change_to_a_file_brings_the_loader_down_and_every_place_lies_in_its_text()
         let problems = match CheckedBook::load(&shelf.files(), &vocabulary()) {
             Ok(book) => {
                 sound += 1;
-                cases(&book, &book.rules[0], &texts[1]).err().unwrap_or_default()
+                cases(&book, &book.rules[0], &shelf.sources).err().unwrap_or_default()
             }
             Err(problems) => {
                 assert!(!problems.is_empty());

@@ -13,6 +13,7 @@ use undercroft::yaml::tree::{NodeId, NodeKind, Tree};
 
 use super::broken_rules::shown;
 use super::garden::{BOOK, RULE, Shelf, vocabulary};
+use super::towns::Desk;
 
 fn file(path: &str) -> std::path::PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join(path)
@@ -37,7 +38,7 @@ fn column<'a>(page: &'a str, heading: &str) -> Vec<&'a str> {
 #[test]
 fn the_page_shows_a_rule_and_a_book_that_load() {
     let page = page();
-    let [rule, book] = blocks(&page)[..] else { panic!("the page shows one rule and one book") };
+    let [rule, book, ..] = blocks(&page)[..] else { panic!("the page shows a rule and a book") };
     let shelf = Shelf::new(&[
         ("parks/book.yaml", book),
         ("parks/hedges/hedge-clear-of-path.yaml", rule),
@@ -45,7 +46,24 @@ fn the_page_shows_a_rule_and_a_book_that_load() {
     ]);
     let loaded = CheckedBook::load(&shelf.files(), &vocabulary())
         .unwrap_or_else(|problems| panic!("{}", shown(&problems, &shelf.sources)));
-    assert_eq!(cases(&loaded, &loaded.rules[0], rule).unwrap().len(), 2);
+    assert_eq!(cases(&loaded, &loaded.rules[0], &shelf.sources).unwrap().len(), 2);
+}
+
+#[test]
+fn the_page_shows_a_town_whose_amendment_applies() {
+    let page = page();
+    let [rule, book, town, amendment] = blocks(&page)[..] else { panic!("a rule, two books, an amendment") };
+    let desk = Desk::of(&[
+        ("parks/book.yaml", book),
+        ("parks/hedges/hedge-clear-of-path.yaml", rule),
+        ("parks/cases/plot.yaml", "hedges: {}\n"),
+        ("town/book.yaml", town),
+        ("town/amendments/wider-hedges.yaml", amendment),
+    ]);
+    let (book, rule) = (desk.book("town"), desk.rule());
+    assert_eq!(book.doubts, []);
+    assert_eq!(rule.limits[0].value.to_string(), "5 ft");
+    assert_eq!(cases(book, rule, &desk.sources).unwrap().len(), 3);
 }
 
 /// What comes of a rule that applies when this holds.
@@ -80,7 +98,9 @@ fn the_page_names_every_key_and_every_word_of_the_grammar() {
     }
     let tables =
         [keys::RULE, keys::CITATION, keys::LIMIT, keys::CORRECTION, keys::CASE, keys::BOOK, keys::IN_FORCE];
-    for key in tables.into_iter().chain([keys::SOURCE, keys::LEFT_TO_THE_EYE, keys::NOT_HELD]).flatten() {
+    let more = [keys::SOURCE, keys::LEFT_TO_THE_EYE, keys::NOT_HELD];
+    let amendments = [keys::AMENDMENT, keys::CHANGE, keys::DECISION, keys::AMENDED_CASE];
+    for key in tables.into_iter().chain(more).chain(amendments).flatten() {
         assert!(words.contains(key.name), "{}", key.name);
         assert!(key.meaning.ends_with('.'), "{}", key.name);
     }
@@ -88,7 +108,11 @@ fn the_page_names_every_key_and_every_word_of_the_grammar() {
 
 #[test]
 fn the_schemas_are_those_of_the_table_of_keys() {
-    for (name, made) in [("rule.schema.json", schema::rule()), ("book.schema.json", schema::book())] {
+    for (name, made) in [
+        ("rule.schema.json", schema::rule()),
+        ("book.schema.json", schema::book()),
+        ("amendment.schema.json", schema::amendment()),
+    ] {
         let wanted = format!("{}\n", serde_json::to_string_pretty(&made).unwrap());
         let path = file("schemas").join(name);
         if std::fs::read_to_string(&path).ok().as_deref() != Some(wanted.as_str()) {

@@ -156,6 +156,32 @@ impl Host for Disk {
         })
     }
 
+    fn create_folder(&mut self, name: &str, files: &[(String, Vec<u8>)]) -> Result<(), Refusal> {
+        let target = Path::new(name.trim_end_matches(['/', '\\']));
+        if fs::symlink_metadata(target).is_ok() {
+            return Err(Refusal::Exists);
+        }
+        let mut waiting = target.as_os_str().to_owned();
+        waiting.push(".part");
+        let waiting = PathBuf::from(waiting);
+        if let Some(above) = target.parent().filter(|above| !above.as_os_str().is_empty()) {
+            fs::create_dir_all(above).map_err(|error| refusal(&error))?;
+        }
+        fs::create_dir(&waiting).map_err(|error| refusal(&error))?;
+        let filled = files.iter().try_for_each(|(path, bytes)| {
+            let file = waiting.join(path);
+            if let Some(folder) = file.parent() {
+                fs::create_dir_all(folder)?;
+            }
+            fs::write(&file, bytes)
+        });
+        let placed = filled.and_then(|()| fs::rename(&waiting, target));
+        if placed.is_err() {
+            let _ = fs::remove_dir_all(&waiting);
+        }
+        placed.map_err(|error| refusal(&error))
+    }
+
     fn print(&mut self, text: &str) {
         // A reader that has gone away, as at the end of a pipe, is no fault of ours.
         let mut out = io::stdout().lock();
@@ -210,6 +236,20 @@ mod tests {
         assert_eq!(disk.read(&name), Ok(b"two".to_vec()));
         let left = disk.list(&folder.path().to_string_lossy()).unwrap();
         assert_eq!(left, vec![("new.yaml".to_owned(), Sort::File)]);
+    }
+
+    #[test]
+    fn a_folder_is_made_whole_and_never_written_over() {
+        let folder = tempfile::tempdir().unwrap();
+        let name = folder.path().join("books/town").to_string_lossy().into_owned();
+        let files =
+            [("book.yaml".to_owned(), b"book".to_vec()), ("hedges/a.yaml".to_owned(), b"rule".to_vec())];
+        let mut disk = Disk::new();
+        assert_eq!(disk.create_folder(&name, &files), Ok(()));
+        assert_eq!(disk.read(&format!("{name}/hedges/a.yaml")), Ok(b"rule".to_vec()));
+        assert_eq!(disk.create_folder(&name, &files), Err(Refusal::Exists));
+        let left = disk.list(&folder.path().join("books").to_string_lossy()).unwrap();
+        assert_eq!(left, vec![("town".to_owned(), Sort::Folder)], "nothing half done is left");
     }
 
     #[test]

@@ -88,6 +88,16 @@ impl Host for Memory {
         Ok(())
     }
 
+    fn create_folder(&mut self, name: &str, files: &[(String, Vec<u8>)]) -> Result<(), Refusal> {
+        if self.sort_of(name) != Sort::Absent {
+            return Err(Refusal::Exists);
+        }
+        for (path, bytes) in files {
+            self.files.insert(super::join(name, path), bytes.clone());
+        }
+        Ok(())
+    }
+
     fn print(&mut self, text: &str) {
         self.printed.push_str(text);
     }

@@ -197,6 +197,8 @@ questions! {
         Takes::Book, "epa-1994", always;
     JOB: "information", "a rulebook for information", "Which rulebook do you want to see for information, without its deciding anything?",
         Takes::Book, "epa-1994", always;
+    HOUSE: "stories", "how many storeys", "How many storeys does the house have above the ground?",
+        Takes::Words(&["1", "2", "3", "4", "5"]), "1", always;
     HOUSE: "foundation", "what is under the house",
         "What is under the house: a slab, a crawlspace, both of them, or a slab with a sump in it?",
         Takes::Words(FOUNDATIONS), "slab", always;

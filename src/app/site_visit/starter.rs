@@ -251,7 +251,7 @@ impl<'a> Starter<'a> {
 
     fn building(&mut self) {
         self.section("building", |it| {
-            it.open("stories", "");
+            it.entry("stories", "stories", "1");
             it.open("built", "1962");
             let spaces = it.spaces();
             if spaces.is_empty() {

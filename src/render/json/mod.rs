@@ -21,7 +21,7 @@ use crate::render::tell::finding::{Background, title};
 use crate::render::tell::numbers::Numbers;
 use crate::render::words;
 use crate::review::{Review, books};
-use crate::rulebook::checked::Stops;
+use crate::rulebook::checked::{CheckedRule, Stops};
 use crate::yaml::entry::Stands;
 
 pub use wire::{Document, Report};
@@ -386,6 +386,7 @@ fn clause(clause: &Clause, background: &Background<'_>, places: &Places<'_>) -> 
         basis: clause.basis.word(),
         because: rule.because.trim().to_owned(),
         interpretation: rule.interpretation.clone(),
+        amended: amended(rule, places),
         said,
         compared: clause.trace.as_ref().map(|trace| compared(trace, rule, background)).unwrap_or_default(),
         decided_by: clause
@@ -399,6 +400,29 @@ fn clause(clause: &Clause, background: &Background<'_>, places: &Places<'_>) -> 
         corrections: rule.corrections.iter().map(|one| one.title.clone()).collect(),
         cautions: rule.cautions.clone(),
     })
+}
+
+/// What amendments changed in a rule, the last one first for a field that was changed more than once.
+fn amended(rule: &CheckedRule, places: &Places<'_>) -> Vec<wire::Amended> {
+    let mut found = Vec::new();
+    for (field, author) in rule.authors.amended() {
+        let mut here = Some(author);
+        while let Some(author) = here {
+            here = author.replaced.as_deref();
+            let Some(amendment) = &author.amendment else { continue };
+            found.push(wire::Amended {
+                field: field.to_owned(),
+                was: here.map(|old| old.text.clone()).filter(|text| !text.is_empty()),
+                is: Some(author.text.clone()).filter(|text| !text.is_empty()),
+                place: places.place(author.at),
+                by: amendment.decided.by.clone(),
+                document: amendment.decided.document.clone(),
+                on: amendment.decided.on.clone(),
+                because: amendment.because.clone(),
+            });
+        }
+    }
+    found
 }
 
 fn compared(

@@ -200,6 +200,7 @@ pub(super) struct Clause {
     pub(super) basis: &'static str,
     pub(super) because: String,
     pub(super) interpretation: String,
+    pub(super) amended: Vec<Amended>,
     pub(super) said: Option<String>,
     pub(super) compared: Vec<Compared>,
     pub(super) decided_by: Vec<Decided>,
@@ -208,6 +209,19 @@ pub(super) struct Clause {
     pub(super) variance: Option<String>,
     pub(super) corrections: Vec<String>,
     pub(super) cautions: Vec<String>,
+}
+
+/// What an amendment changed in a requirement, and whose decision it is.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Amended {
+    pub(super) field: String,
+    pub(super) was: Option<String>,
+    pub(super) is: Option<String>,
+    pub(super) place: Option<Place>,
+    pub(super) by: String,
+    pub(super) document: String,
+    pub(super) on: String,
+    pub(super) because: String,
 }
 
 #[derive(Clone, Debug, Serialize)]

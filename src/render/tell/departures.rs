@@ -109,7 +109,7 @@ fn in_short(one: &Departure) -> String {
         (Departs::NotThere, _) => "in the design, not there".to_owned(),
         (Departs::NotDesigned, _) => "on site, not in the design".to_owned(),
         (Departs::NotTold, _) => format!("designed {first}, on site {last}"),
-        (Departs::SaidAnew, _) => format!("designed {first}, {site} and stated in another way"),
+        (Departs::SaidAnew, _) => format!("designed {first}, on site stated in another way"),
     }
 }
 

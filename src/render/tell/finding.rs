@@ -17,6 +17,7 @@ use crate::findings::variance::OnFile;
 use crate::judge::message;
 use crate::judge::trace::{Compared, Side, Trace};
 use crate::judge::verdict::{About, Decisive, Role, Verdict};
+use crate::render::amended;
 use crate::render::phrases;
 use crate::render::terminal::excerpt::Mark;
 use crate::render::terminal::sheet::{capital, sentence};
@@ -274,9 +275,10 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
         {
             let label = match one.role {
                 Role::Requires => "found",
-                Role::Applies | Role::List => "asked as",
+                Role::Applies | Role::Covers | Role::List => "asked as",
             };
-            if !(one.role == Role::Applies && is_open(clause.shown())) {
+            let left_out = one.role == Role::Applies && is_open(clause.shown());
+            if !left_out && !as_a_matter_of_course(one, clause) {
                 card.rows.push((label.into(), words));
             }
         }
@@ -284,7 +286,10 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
     for assumed in &trace.assumed {
         card.rows.push(("assumed".into(), assumed.clone()));
     }
-    for one in trace.decisive.iter().filter(|one| one.role == Role::Requires || !is_open(clause.shown())) {
+    let marked = |one: &&Decisive| {
+        (one.role == Role::Requires || !is_open(clause.shown())) && !as_a_matter_of_course(one, clause)
+    };
+    for one in trace.decisive.iter().filter(marked) {
         let words = teller.decisive(one);
         let entries = telling(&one.origin.stated);
         for stated in &entries {
@@ -305,6 +310,11 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
             card.marks.push(Mark { at, words });
         }
     }
+}
+
+/// Whether it only says that the book covers the design, which goes without saying unless that decided.
+fn as_a_matter_of_course(one: &Decisive, clause: &Clause) -> bool {
+    one.role == Role::Covers && clause.shown() != Verdict::NotApplicable
 }
 
 /// Of entries that lie in each other, those that tell more: a short one with all that is in it, else what is in it.
@@ -499,6 +509,9 @@ pub fn citation(clause: &Clause, headline: Comes, background: &Background<'_>) -
         parts.push(clause.obligation.word().to_owned());
     }
     parts.push(phrases::basis_short(clause.basis).to_owned());
+    if let Some(by) = amended::decisions(rule) {
+        parts.push(format!("as amended by {by}"));
+    }
     if clause.standing == Standing::ForInformation {
         parts.push("for information".to_owned());
     }

@@ -2,19 +2,30 @@
 
 use std::collections::BTreeMap;
 
-use super::Look;
 use super::sheet::{Sheet, Tone};
+use super::{Look, in_force, problems};
+use crate::base::problem::Problem;
+use crate::base::text::Sources;
 use crate::render::phrases::{basis_short, count, day};
 use crate::rulebook::checked::{Basis, CheckedBook};
 
+/// What is asked about the books.
+#[derive(Clone, Copy, Debug)]
+pub struct Asked<'a> {
+    /// The design, if one was named.
+    pub design: Option<&'a str>,
+    /// How each book stands in it, by its name.
+    pub standings: &'a BTreeMap<String, String>,
+    /// The books it uses.
+    pub used: &'a [&'a CheckedBook],
+    /// The day asked about.
+    pub on: Option<&'a str>,
+}
+
 /// All the books, each with what it is and how much of it is held.
 #[must_use]
-pub fn list(
-    books: &[&CheckedBook],
-    standings: &BTreeMap<String, String>,
-    design: Option<&str>,
-    look: &Look,
-) -> String {
+pub fn list(books: &[&CheckedBook], of: &Asked<'_>, sources: &Sources, look: &Look) -> String {
+    let Asked { design, standings, used, on } = *of;
     let mut sheet = Sheet::new(look);
     sheet.paragraph(0, &format!("The {}", count(books.len(), "rulebook", "rulebooks")), Tone::Heading);
     if let Some(design) = design {
@@ -27,8 +38,20 @@ pub fn list(
             let standing = if book.always { "always reviewed, whatever the design names" } else { standing };
             sheet.row("stands", standing);
         }
+        if book.in_place {
+            sheet.row(
+                "instead",
+                "it stands in the place of the book of this name that comes with the program",
+            );
+        }
+        sheet.row("builds on", &book.builds_on.join(", "));
         sheet.row("edition", &format!("{}, {}", book.edition, book.publisher));
-        sheet.row("in force", &in_force(book));
+        sheet.row("in force", &time_of(book));
+        if let Some(on) = on
+            && !book.is_in_force(on)
+        {
+            sheet.toned_row("", &format!("not on {}, the day that is asked about", day(on)), Tone::Open);
+        }
         sheet.row("in law", &book.legal_nature);
         sheet.row("covers", &book.covers);
         sheet.row("held", &held(book));
@@ -41,6 +64,16 @@ pub fn list(
             );
         }
     }
+    in_force::in_force(&mut sheet, used, sources);
+    let mut doubts: Vec<&Problem> = Vec::new();
+    for doubt in books.iter().flat_map(|book| &book.doubts) {
+        if !doubts.contains(&doubt) {
+            doubts.push(doubt);
+        }
+    }
+    for doubt in doubts {
+        problems::problem(&mut sheet, sources, None, doubt);
+    }
     sheet.blank();
     sheet.paragraph(
         0,
@@ -50,7 +83,7 @@ pub fn list(
     sheet.finish()
 }
 
-fn in_force(book: &CheckedBook) -> String {
+fn time_of(book: &CheckedBook) -> String {
     match (&book.from, &book.until) {
         (None, None) => "the book does not say".to_owned(),
         (Some(from), None) => format!("from {}", day(from)),

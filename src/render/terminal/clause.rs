@@ -2,7 +2,9 @@
 //! its cases.
 
 use super::Look;
+use super::in_force::amended_rows;
 use super::sheet::{Sheet, Tone, sentence};
+use crate::base::text::Sources;
 use crate::base::vocabulary::Vocabulary;
 use crate::render::asked::{self, Asked};
 use crate::render::phrases;
@@ -15,6 +17,8 @@ pub struct Claim {
     pub words: String,
     /// What it should come to.
     pub verdict: String,
+    /// What is stated in it: the design it starts from, what is laid over that, what is taken away.
+    pub how: String,
 }
 
 /// What the page of a requirement is made from.
@@ -26,6 +30,8 @@ pub struct ClauseSheet<'a> {
     pub rule: &'a CheckedRule,
     /// What the rule speaks of.
     pub vocabulary: &'a Vocabulary,
+    /// The texts of the books.
+    pub sources: &'a Sources,
     /// Its cases.
     pub claims: &'a [Claim],
 }
@@ -33,7 +39,7 @@ pub struct ClauseSheet<'a> {
 /// The page of one requirement.
 #[must_use]
 pub fn clause(of: &ClauseSheet<'_>, look: &Look) -> String {
-    let ClauseSheet { book, rule, vocabulary, claims } = *of;
+    let ClauseSheet { book, rule, vocabulary, sources, claims } = *of;
     let mut sheet = Sheet::new(look);
     sheet.paragraph(0, &rule.title, Tone::Heading);
     sheet.paragraph(0, &format!("{}, in {} ({})", rule.name, book.title, book.name), Tone::Quiet);
@@ -60,10 +66,13 @@ pub fn clause(of: &ClauseSheet<'_>, look: &Look) -> String {
     mending(&mut sheet, &rule.corrections);
     sheet
         .row("careful", &rule.cautions.iter().map(|one| phrases::spoken(one)).collect::<Vec<_>>().join(", "));
+    amended_rows(&mut sheet, rule, sources);
     if !claims.is_empty() {
         sheet.heading("Cases that prove it", Tone::Heading);
-        let rows: Vec<Vec<String>> =
-            claims.iter().map(|claim| vec![claim.verdict.clone(), claim.words.clone()]).collect();
+        let told = |claim: &Claim| {
+            [vec![claim.verdict.clone(), claim.words.clone()], vec![String::new(), claim.how.clone()]]
+        };
+        let rows: Vec<Vec<String>> = claims.iter().flat_map(told).collect();
         sheet.table(&rows, Tone::Ink);
     }
     sheet.blank();

@@ -1,5 +1,6 @@
 //! Words on a terminal: drawn with marks under the lines of the file, or narrated without any drawing.
 
+pub mod in_force;
 pub mod books;
 pub mod catalogue;
 pub mod clause;

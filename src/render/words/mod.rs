@@ -5,6 +5,7 @@
 
 use crate::base::problem::{Problem, ProblemKind};
 
+use super::amendment_words;
 use super::terminal::sheet::capital;
 use super::visible::{cut, one_line};
 
@@ -40,7 +41,12 @@ pub fn of(problem: &Problem) -> Words {
         Group::Writing => writing::writing(problem),
         Group::Entry | Group::Statements => entries::entry(problem),
         Group::Quantity => quantities::quantity(problem),
-        Group::Book => books::book(problem.kind, &plainly(&problem.found)),
+        Group::Book => {
+            let found = plainly(&problem.found);
+            let said = amendment_words::of(problem.kind, &found);
+            said.map(|(what, why, todo)| (what, why.to_owned(), todo.to_owned()))
+                .unwrap_or_else(|| books::book(problem.kind, &found))
+        }
     };
     Words { what, why, todo: with_hints(&todo, problem) }
 }

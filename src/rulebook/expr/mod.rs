@@ -12,4 +12,4 @@ mod names;
 pub mod check;
 
 pub use lexer::RESERVED;
-pub(super) use names::{described, quoted};
+pub(super) use names::{described, described_number, quoted};

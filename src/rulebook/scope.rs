@@ -1,0 +1,68 @@
+//! What a book covers: a condition on the whole design that goes before each of its rules.
+
+use crate::base::vocabulary::Vocabulary;
+use crate::yaml::tree::NodeId;
+
+use super::checked::CheckedBook;
+use super::expr::check::Checker;
+use super::expr::parse::parse;
+use super::expr::typed::{Binding, Expr, Node, VarId};
+use super::read::Reader;
+
+/// A condition on the whole design, with the names of the variables it binds.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Covers {
+    /// The condition.
+    pub expr: Expr,
+    /// The names of its variables, by their numbers.
+    pub variables: Vec<String>,
+}
+
+/// Reads what a book covers; without limits and without a thing to be asked of.
+pub(super) fn read(reader: &mut Reader<'_>, root: NodeId, vocabulary: &Vocabulary) -> Option<Covers> {
+    let written = reader.get(root, "covers_when").and_then(|node| reader.written(node))?;
+    let (ast, problems) = parse(written.text, &reader.map_of(&written));
+    reader.problems.extend(problems);
+    let mut checker = Checker::new(vocabulary, reader.texts, &[]);
+    let expr = checker.truth(&ast);
+    let (variables, problems) = (checker.variables, checker.problems);
+    reader.problems.extend(problems);
+    expr.map(|expr| Covers { expr, variables })
+}
+
+/// Puts the condition before every rule of the book.
+pub(super) fn lay(book: &mut CheckedBook, covers: Option<Covers>) {
+    for rule in &mut book.rules {
+        // A rule that was taken over still carries what the book below covers.
+        if let Some(old) = rule.covered.take() {
+            let own = rule.variables.len().saturating_sub(old.variables.len());
+            rule.variables.truncate(own);
+        }
+        if let Some(covers) = &covers {
+            let mut own = covers.clone();
+            let first = u16::try_from(rule.variables.len()).unwrap_or(u16::MAX);
+            renumber(&mut own.expr, first);
+            rule.variables.extend(own.variables.iter().cloned());
+            rule.covered = Some(own);
+        }
+    }
+    book.covers_when = covers;
+}
+
+/// Moves the numbers of all variables up.
+fn renumber(expr: &mut Expr, by: u16) {
+    let moved = |var: &mut VarId| var.0 = var.0.saturating_add(by);
+    match &mut expr.node {
+        Node::Var(var) => moved(var),
+        Node::Every(Binding { var, .. }, _, _)
+        | Node::Some(Binding { var, .. }, _)
+        | Node::Count(Binding { var, .. }, _)
+        | Node::Sum(Binding { var, .. }, _)
+        | Node::Least(Binding { var, .. }, _)
+        | Node::Greatest(Binding { var, .. }, _) => moved(var),
+        _ => {}
+    }
+    for part in expr.parts_mut() {
+        renumber(part, by);
+    }
+}

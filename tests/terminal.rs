@@ -153,7 +153,8 @@ fn reports_follow_the_published_schema_and_the_schema_follows_the_reports() {
         assert!(faults.is_empty(), "{faults:#?}");
         keys_in(&report, &mut seen);
     }
-    let broken = "undercroft: 1\njob: {stge: design, title: a, title: b}\nbuilding: {stories: 3 ft}\n";
+    let broken =
+        "undercroft: 1\njob: {stge: design, title: a, by: J. Ames, by: R. Cole}\nbuilding: {stories: 3 ft}\n";
     let notes = "undercroft: 1\njob: {title: c, date: 2026-06-03, by: R. Cole}\n";
     let mut world =
         undercroft::app::host::memory::Memory::with([("broken.yaml", broken), ("notes.yaml", notes)]);

@@ -21,7 +21,7 @@ pub struct Problem {
     /// Other places that belong to it, each with what it is ("first written here").
     pub also: Vec<(Span, String)>,
     /// What could not be read because of it, if it is more than the place itself.
-    pub lost: Option<Lost>,
+    pub lost: Option<Box<Lost>>,
 }
 
 /// Lines of a file that were not read.
@@ -74,7 +74,7 @@ impl Problem {
     /// Says which lines were not read because of it.
     #[must_use]
     pub fn lost(mut self, lost: Lost) -> Self {
-        self.lost = Some(lost);
+        self.lost = Some(Box::new(lost));
         self
     }
 

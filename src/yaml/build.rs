@@ -164,7 +164,7 @@ impl<'t> Builder<'t> {
                 let at = piece.start + error.marker().byte_offset().unwrap_or(words.len());
                 let open = self.open_bracket(floor);
                 let problem = fault::explain(self.source, self.text, piece.clone(), error.kind(), at, open);
-                Stop { problem, at }
+                Stop { problem: Box::new(problem), at }
             })?;
             let bytes = span.byte_range().unwrap_or(0..0);
             let range = (piece.start + bytes.start).min(piece.end)..(piece.start + bytes.end).min(piece.end);

@@ -115,7 +115,7 @@ pub(super) fn explain(
             .found(format!("lists and keys nested more than {DEEPEST} levels deep"))
             .accepts(format!("at most {DEEPEST} levels"));
     }
-    if let Some(problem) = near_by(&place, |place, line| tab(place, line)) {
+    if let Some(problem) = near_by(&place, tab) {
         return problem;
     }
     match kind {

@@ -384,7 +384,9 @@ mod tests {
 
     #[test]
     fn the_lines_and_the_section_that_are_not_read_are_told() {
-        let lost = |text: &str| read(S, text).1.into_iter().find_map(|problem| problem.lost).unwrap();
+        let lost = |text: &str| {
+            read(S, text).1.into_iter().find_map(|problem| problem.lost).map(|lost| *lost).unwrap()
+        };
         let here = |section: &[&str], first, last| Lost {
             section: section.iter().map(|key| (*key).to_owned()).collect(),
             first,

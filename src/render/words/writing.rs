@@ -10,7 +10,7 @@ pub(super) fn writing(problem: &Problem) -> Said {
     use ProblemKind as K;
     let found = quoted(&problem.found);
     let plain = plainly(&problem.found);
-    let lost = lost(problem.lost.as_ref());
+    let lost = lost(problem.lost.as_deref());
     match problem.kind {
         K::NotText => not_text(&plain),
         K::StrayBytes => (

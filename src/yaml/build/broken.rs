@@ -8,14 +8,14 @@ use crate::yaml::tree::{NodeId, NodeKind};
 /// A fault that ended the reading of a piece of the text.
 pub(in crate::yaml) struct Stop {
     /// What there is to say.
-    pub(in crate::yaml) problem: Problem,
+    pub(in crate::yaml) problem: Box<Problem>,
     /// Up to where the piece was read.
     pub(super) at: usize,
 }
 
 impl From<Problem> for Stop {
     fn from(problem: Problem) -> Self {
-        Stop { at: problem.at.start as usize, problem }
+        Stop { at: problem.at.start as usize, problem: Box::new(problem) }
     }
 }
 
@@ -25,6 +25,7 @@ impl Builder<'_> {
     /// of the fault may lack its end and counts as not read. `end` is where reading goes on.
     pub(in crate::yaml) fn break_off(&mut self, stop: Stop, floor: usize, end: usize) {
         let Stop { problem, at: stopped } = stop;
+        let problem = *problem;
         let at = problem.at.start as usize;
         let lost = self.lost(at, end);
         self.problems.push(if problem.lost.is_none() { problem.lost(lost) } else { problem });

@@ -47,7 +47,8 @@ pub fn read_bytes(source: SourceId, bytes: &[u8]) -> (Tree, Vec<Problem>) {
         if count == 1 { "the marked one".to_owned() } else { format!("{count}, the first of them marked") };
     let problem = Problem::new(ProblemKind::StrayBytes, at).found(found);
     let (tree, mut problems) = read(source, &text);
-    problems.insert(0, problem);
+    let place = problems.partition_point(|one| one.at.start <= problem.at.start);
+    problems.insert(place, problem);
     (tree, problems)
 }
 

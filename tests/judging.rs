@@ -55,12 +55,12 @@ fn two_beds() -> Garden {
 }
 
 fn verdicts(rule: &CheckedRule, stage: Stage, garden: &mut Garden) -> Vec<(About, Verdict)> {
-    judge_rule(rule, stage, None, garden).into_iter().map(|one| (one.about, one.verdict)).collect()
+    judge_rule(rule, stage, garden).into_iter().map(|one| (one.about, one.verdict)).collect()
 }
 
 /// The entries that are missing, outcome by outcome.
 fn missing(rule: &CheckedRule, garden: &mut Garden) -> Vec<Vec<String>> {
-    judge_rule(rule, Stage::Operating, None, garden)
+    judge_rule(rule, Stage::Operating, garden)
         .into_iter()
         .map(|one| one.missing.into_iter().map(|missing| missing.entry.to_string()).collect())
         .collect()
@@ -87,7 +87,7 @@ fn a_rule_is_asked_of_each_thing_and_a_limit_includes_itself() {
 fn an_open_list_leaves_one_outcome_more_that_asks_for_the_statement() {
     let mut garden = two_beds();
     garden.set(BEDS, ROOT, Cell::Open(vec![bed(1)]));
-    let all = judge_rule(&deep_beds(), Stage::Design, None, &mut garden);
+    let all = judge_rule(&deep_beds(), Stage::Design, &mut garden);
     assert_eq!(all[0].verdict, Verdict::Met);
     assert_eq!((all[1].about, all[1].verdict), (About::List, Verdict::Undetermined));
     assert_eq!(all[1].missing[0].entry.as_str(), "beds");
@@ -139,7 +139,7 @@ fn a_condition_that_cannot_be_told_asks_for_itself_and_for_what_it_would_bring_u
 fn a_range_that_straddles_its_limit_asks_to_be_measured_closer() {
     let mut garden = two_beds();
     garden.set(DEPTH, bed(1), Cell::Within(2, 4));
-    let all = judge_rule(&deep_beds(), Stage::Design, None, &mut garden);
+    let all = judge_rule(&deep_beds(), Stage::Design, &mut garden);
     assert_eq!(all[1].verdict, Verdict::Undetermined);
     assert_eq!(all[1].missing[0].reason, Reason::Imprecise);
     assert_eq!(all[1].missing[0].entry.as_str(), "bed_1.depth");
@@ -183,7 +183,7 @@ fn a_list_that_is_empty_means_what_the_rule_says_it_means() {
     ] {
         assert_eq!(verdicts(&every(if_none), Stage::Design, &mut garden)[0].1, verdict);
     }
-    let all = judge_rule(&every(IfNone::Undetermined), Stage::Design, None, &mut garden);
+    let all = judge_rule(&every(IfNone::Undetermined), Stage::Design, &mut garden);
     assert_eq!(all[0].missing[0].entry.as_str(), "beds");
     assert!(matches!(all[0].missing[0].reason, Reason::NotComputable(_)));
 }
@@ -212,7 +212,7 @@ fn more_than_a_rule_may_take_is_undetermined_and_says_so() {
     let outer = toy::every(0, root(BEDS), middle, IfNone::Met);
     let names = ["a", "b", "c"].map(str::to_owned).to_vec();
     let rule = CheckedRule { variables: names, ..rule("cubed", outer) };
-    let all = judge_rule(&rule, Stage::Design, None, &mut garden);
+    let all = judge_rule(&rule, Stage::Design, &mut garden);
     assert_eq!(all[0].verdict, Verdict::Undetermined);
     assert!(matches!(all[0].missing[0].reason, Reason::NotComputable(_)));
 }
@@ -654,7 +654,7 @@ fn what_is_known_of_the_rest_of_a_list_can_settle_it() {
         let alone = if enough { Verdict::NotApplicable } else { Verdict::Undetermined };
         assert_eq!(verdicts(&rule, Stage::Design, &mut deep_down(depth, &[])), [(About::List, alone)]);
     }
-    let all = judge_rule(&rule, Stage::Design, None, &mut deep_down(limit - 1, &[0, 1]));
+    let all = judge_rule(&rule, Stage::Design, &mut deep_down(limit - 1, &[0, 1]));
     assert_eq!(all[2].missing[0].reason, Reason::LookedOnly(format!("{} m down", limit - 1)));
     // It is no thing that is counted, and nothing else is known of it.
     let sunny = CheckedRule { requires: of(var(0, BED), SUNNY), ..deep_beds() };

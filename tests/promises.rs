@@ -50,7 +50,7 @@ pub(crate) fn every_case(library: &Library) -> Vec<Tried<'_>> {
 /// What a rule comes to in a design for what a case is about, each with the name of its thing.
 pub(crate) fn judged(tried: &Tried<'_>, design: &Design, at: Stage) -> Vec<(String, Judged)> {
     let mut ask = Ask::new(design);
-    let all = judge_rule(tried.rule, at, None, &mut ask);
+    let all = judge_rule(tried.rule, at, &mut ask);
     all.into_iter()
         .map(|one| {
             let name = match one.about {

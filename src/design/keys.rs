@@ -4,7 +4,6 @@
 mod parts;
 
 use std::collections::BTreeMap;
-use std::sync::OnceLock;
 
 use serde_json::Value;
 
@@ -76,7 +75,7 @@ fn choice(words: &[&str]) -> String {
 /// How the entry at this path is written; nothing for a path that leads nowhere.
 #[must_use]
 pub fn way(path: &str) -> Option<Way> {
-    let mut here = vec![schema()];
+    let mut here = vec![design_schema_text()];
     for key in path.split(['.', '[']) {
         let key = key.trim_end_matches(']').trim_matches(['"', '\'']);
         here = here.into_iter().flat_map(|at| step(at, key, 0)).collect();
@@ -84,16 +83,10 @@ pub fn way(path: &str) -> Option<Way> {
     here.into_iter().map(way_of).find(|way| !way.about.is_empty())
 }
 
-/// The schema as it is published.
-fn schema() -> &'static Value {
-    static SCHEMA: OnceLock<Value> = OnceLock::new();
-    SCHEMA.get_or_init(design_schema_text)
-}
-
 /// The definition that a part of the schema refers to, with its name.
 fn definition(part: &Value) -> Option<(&str, &'static Value)> {
     let name = part.get("$ref")?.as_str()?.strip_prefix("#/$defs/")?;
-    Some((name, schema().get("$defs")?.get(name)?))
+    Some((name, design_schema_text().get("$defs")?.get(name)?))
 }
 
 /// The parts of which any one may stand there.
@@ -353,7 +346,11 @@ mod tests {
             ("systems.main.discharge.direction", "up, slanting up, level or down"),
             ("systems.main.discharge.above_roof", "for instance 22 in"),
             ("building.openings.bath.opens", "yes or no"),
-            ("looked_for.drains", "for instance {within: 40 ft of building, by: J. Ames, on: 2026-05-14}"),
+            ("looked_for.drains", "for instance {within: whole building, by: J. Ames, on: 2026-05-14}"),
+            (
+                "looked_for.neighbours",
+                "for instance {within: 40 ft of building, by: J. Ames, on: 2026-05-14}",
+            ),
             ("systems.main.fan.in", "the name of a space, or the word outdoors, such as attic"),
             ("foundation.areas.slab.size", "for instance 40 ft x 24 ft"),
             ("job.date", "for instance 2026-05-12"),

@@ -255,8 +255,9 @@ fn schema_of<T: Reads>(title: &str) -> Value {
 
 /// The JSON Schema of a design file, as it is written into the folder of schemas.
 #[must_use]
-pub fn design_schema_text() -> Value {
-    schema_of::<DesignFile>("Undercroft design file")
+pub fn design_schema_text() -> &'static Value {
+    static TEXT: OnceLock<Value> = OnceLock::new();
+    TEXT.get_or_init(|| schema_of::<DesignFile>("Undercroft design file"))
 }
 
 /// The JSON Schema of a file of field notes, as it is written into the folder of schemas: that of a design.
@@ -280,7 +281,7 @@ pub fn shop_schema_text() -> Value {
 /// tests rule out.
 fn design_schema() -> Option<&'static CompiledSchema> {
     static SCHEMA: OnceLock<Option<CompiledSchema>> = OnceLock::new();
-    SCHEMA.get_or_init(|| CompiledSchema::new(design_schema_text()).ok()).as_ref()
+    SCHEMA.get_or_init(|| CompiledSchema::new(design_schema_text().clone()).ok()).as_ref()
 }
 
 /// The schema of a shop file, ready for use.

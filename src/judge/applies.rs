@@ -1,11 +1,10 @@
 //! Of what a rule is asked, and what it comes to there.
 
-use crate::base::number::Number;
 use crate::base::truth::Truth;
 use crate::base::value::Missing;
 use crate::base::vocabulary::Answers;
 use crate::rulebook::checked::{CheckedRule, Each, Stage};
-use crate::rulebook::expr::typed::{Expr, LimitId};
+use crate::rulebook::expr::typed::Expr;
 
 use super::eval::{Bound, Found, Scope};
 use super::missing;
@@ -22,17 +21,9 @@ pub struct Judged {
     pub missing: Vec<Missing>,
 }
 
-/// Holds one rule against everything it is asked of. With `moved`, one of its limits stands elsewhere.
-pub fn judge_rule(
-    rule: &CheckedRule,
-    stage: Stage,
-    moved: Option<(LimitId, Number)>,
-    answers: &mut dyn Answers,
-) -> Vec<Judged> {
+/// Holds one rule against everything it is asked of.
+pub fn judge_rule(rule: &CheckedRule, stage: Stage, answers: &mut dyn Answers) -> Vec<Judged> {
     let mut scope = Scope::new(rule, answers);
-    if let Some((limit, to)) = moved {
-        scope = scope.with_limit(limit, to);
-    }
     let Some(each) = &rule.each else {
         return vec![judge_here(&mut scope, stage, About::Whole)];
     };

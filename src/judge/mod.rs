@@ -31,7 +31,7 @@ pub fn judge(books: &[&CheckedBook], stage: Stage, answers: &mut dyn Answers) ->
     let mut outcomes = Vec::new();
     for (book, of) in books.iter().enumerate() {
         for (rule, checked) in of.rules.iter().enumerate() {
-            for Judged { about, verdict, missing } in judge_rule(checked, stage, None, answers) {
+            for Judged { about, verdict, missing } in judge_rule(checked, stage, answers) {
                 outcomes.push(Outcome { book, rule, about, verdict, missing });
             }
         }

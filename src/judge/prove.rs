@@ -216,7 +216,7 @@ impl<'r> Trial<'r> {
     }
 
     fn run(&mut self, case: &Case, stage: Stage, answers: &mut dyn Answers) {
-        let judged = judge_rule(self.rule, stage, None, answers);
+        let judged = judge_rule(self.rule, stage, answers);
         let (about, came) = outcome_of(case, &judged, answers);
         if let Some(about) = about {
             for (id, limit) in (0u16..).map(LimitId).zip(&mut self.limits) {

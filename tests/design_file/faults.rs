@@ -142,7 +142,7 @@ impl Dice {
 #[test]
 fn what_the_schema_finds_is_told() {
     // The reader asks the schema only when it came across something that is left to it.
-    let schema = CompiledSchema::new(design_schema_text()).unwrap();
+    let schema = CompiledSchema::new(design_schema_text().clone()).unwrap();
     let keys = ["size", "kind", "at", "value", "edge", "x", "undercroft"];
     let mut dice = Dice(0x2545_f491_4f6c_dd1d);
     let mut found = 0;

@@ -8,7 +8,7 @@ use super::random::{Kind, Lots, a_rule, all_keys, all_values, know_less, whole_g
 use super::toy::{self, Cell, Garden, say_rule};
 
 fn judged(rule: &CheckedRule, garden: &Garden) -> Vec<Judged> {
-    judge_rule(rule, Stage::Operating, None, &mut garden.clone())
+    judge_rule(rule, Stage::Operating, &mut garden.clone())
 }
 
 fn verdict_on(all: &[Judged], about: About) -> Option<Verdict> {
@@ -86,7 +86,7 @@ fn what_is_not_known_passes_only_when_no_value_of_it_would_change_that() {
         let all = whole_garden(&mut lots);
         let mut watch = all.clone();
         watch.asked.clear();
-        judge_rule(&rule, Stage::Operating, None, &mut watch);
+        judge_rule(&rule, Stage::Operating, &mut watch);
         let asked = std::mem::take(&mut watch.asked);
         for (fact, thing, of_type) in all_keys(&all) {
             if !asked.contains(&(fact, thing)) {

@@ -14,7 +14,7 @@ fn whoever_knows_only_what_a_trace_keeps_comes_to_the_same_verdict() {
         let rule = a_rule(&mut lots, Kind::Rich);
         let all = whole_garden(&mut lots);
         let mut garden = know_less(&all, &mut lots, 4);
-        for one in judge_rule(&rule, Stage::Operating, None, &mut garden) {
+        for one in judge_rule(&rule, Stage::Operating, &mut garden) {
             let trace = replay(&rule, one.about, Stage::Operating, &mut garden);
             assert_eq!(trace.verdict, one.verdict, "seed {seed}, {:?}", one.about);
             if one.verdict == Verdict::Undetermined {

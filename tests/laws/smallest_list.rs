@@ -12,7 +12,7 @@ use super::random::{Kind, Lots, a_rule, all_keys, all_values, know_less, whole_g
 use super::toy::{Cell, Garden, say_rule};
 
 fn verdict(rule: &CheckedRule, garden: &Garden, about: About) -> Verdict {
-    let all = judge_rule(rule, Stage::Operating, None, &mut garden.clone());
+    let all = judge_rule(rule, Stage::Operating, &mut garden.clone());
     let decided = all.iter().find(|one| one.about == about).map(|one| one.verdict);
     // A list that is now complete leaves no outcome about what is not on it.
     decided.unwrap_or(Verdict::NotApplicable)
@@ -116,7 +116,7 @@ fn stating_what_is_missing_decides_whatever_it_turns_out_to_be() {
         let rule = a_rule(&mut lots, Kind::Rich);
         let all = whole_garden(&mut lots);
         let garden = know_less(&all, &mut lots, 3);
-        for one in judge_rule(&rule, Stage::Operating, None, &mut garden.clone()) {
+        for one in judge_rule(&rule, Stage::Operating, &mut garden.clone()) {
             if one.verdict != Verdict::Undetermined {
                 continue;
             }
@@ -180,7 +180,7 @@ fn nothing_on_the_list_can_be_left_out() {
         let rule = a_rule(&mut lots, Kind::Plain);
         let all = whole_garden(&mut lots);
         let garden = know_less(&all, &mut lots, 4);
-        for one in judge_rule(&rule, Stage::Operating, None, &mut garden.clone()) {
+        for one in judge_rule(&rule, Stage::Operating, &mut garden.clone()) {
             if one.verdict != Verdict::Undetermined {
                 continue;
             }

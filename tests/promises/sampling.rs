@@ -2,7 +2,7 @@
 //! step to either side. What the reader refuses at that entry is no value of it.
 
 use std::collections::BTreeMap;
-use std::sync::{Mutex, OnceLock};
+use std::sync::Mutex;
 
 use serde_json::Value;
 
@@ -86,11 +86,6 @@ fn takes(text: &str, sound: usize, path: &str, value: &str) -> Option<String> {
     fits.then_some(changed)
 }
 
-fn schema() -> &'static Value {
-    static SCHEMA: OnceLock<Value> = OnceLock::new();
-    SCHEMA.get_or_init(design_schema_text)
-}
-
 /// The parts of the schema that stand for a path.
 fn parts(path: &str) -> Vec<&'static Value> {
     fn step(at: &'static Value, key: &str, depth: usize) -> Vec<&'static Value> {
@@ -112,7 +107,7 @@ fn parts(path: &str) -> Vec<&'static Value> {
         }
         found
     }
-    let mut here = vec![schema()];
+    let mut here = vec![design_schema_text()];
     for key in path.split(['.', '[']) {
         here = here.into_iter().flat_map(|at| step(at, key.trim_end_matches(']'), 0)).collect();
     }
@@ -121,8 +116,10 @@ fn parts(path: &str) -> Vec<&'static Value> {
 
 /// What a part of the schema refers to or offers.
 fn inside(at: &'static Value) -> Vec<&'static Value> {
-    let target =
-        at.get("$ref").and_then(Value::as_str).and_then(|to| schema().pointer(to.strip_prefix('#')?));
+    let target = at
+        .get("$ref")
+        .and_then(Value::as_str)
+        .and_then(|to| design_schema_text().pointer(to.strip_prefix('#')?));
     let lists = ["anyOf", "oneOf", "allOf"].iter().filter_map(|key| at.get(key)?.as_array()).flatten();
     target.into_iter().chain(lists).collect()
 }

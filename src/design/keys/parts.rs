@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use serde_json::Value;
 
-use super::{Sort, Way, schema, text, way_of};
+use super::{Sort, Way, text, way_of};
+use crate::design::design_schema_text;
 
 /// The keys that stand together under one heading.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -102,12 +103,15 @@ pub fn parts_called(wanted: &str) -> Vec<Part> {
 }
 
 fn records() -> Vec<String> {
-    let defs = schema().get("$defs").and_then(Value::as_object).into_iter().flatten();
+    let defs = design_schema_text().get("$defs").and_then(Value::as_object).into_iter().flatten();
     defs.filter(|(_, to)| to.get("properties").is_some()).map(|(name, _)| name.clone()).collect()
 }
 
 fn keys_of(record: &str) -> Vec<(String, Way)> {
-    let keys = schema().get("$defs").and_then(|defs| defs.get(record)).and_then(|to| to.get("properties"));
+    let keys = design_schema_text()
+        .get("$defs")
+        .and_then(|defs| defs.get(record))
+        .and_then(|to| to.get("properties"));
     let keys = keys.and_then(Value::as_object).into_iter().flatten();
     keys.map(|(key, part)| (key.clone(), way_of(part))).collect()
 }
@@ -133,8 +137,10 @@ struct Walk {
 impl Walk {
     fn record(&mut self, record: &str, path: &[String]) {
         let keys = keys_of(record);
-        let about =
-            schema().get("$defs").and_then(|defs| defs.get(record)).map_or("", |to| text(to, "description"));
+        let about = design_schema_text()
+            .get("$defs")
+            .and_then(|defs| defs.get(record))
+            .map_or("", |to| text(to, "description"));
         self.parts.push(Part {
             record: record.to_owned(),
             path: path.to_vec(),

@@ -84,7 +84,7 @@ record! {
 record! {
     /// That somebody looked for all things of a sort: how far, who and when. With this the list counts as
     /// complete.
-    /// For instance: `{within: 40 ft of building, by: J. Ames, on: 2026-05-14}`.
+    /// For instance: `{within: whole building, by: J. Ames, on: 2026-05-14}`.
     pub struct Looked {
         /// How far it was looked: `20 ft of discharge`, `40 ft of building`, or `whole building`. What is not listed
         /// then lies farther off, and nothing else is known of it. Needed for whatever is seen from the discharge;
@@ -116,8 +116,10 @@ record! {
         /// Appliances that burn fuel, fireplaces and unvented heaters included.
         appliances: Looked = "appliances",
         /// Neighbouring units and buildings, and their openings.
+        /// For instance: `{within: 40 ft of building, by: J. Ames, on: 2026-05-14}`.
         neighbours: Looked = "neighbours",
         /// Decks, patios, walks, balconies and other places where people stand.
+        /// For instance: `{within: 40 ft of building, by: J. Ames, on: 2026-05-14}`.
         walking_surfaces: Looked = "walking_surfaces",
         /// Solid things that stand about the discharge.
         obstacles: Looked = "obstacles",

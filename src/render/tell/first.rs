@@ -44,7 +44,11 @@ fn not_settled(finding: &Finding, background: &Background<'_>) -> String {
         [one] => spot::not_known(one).map(|what| format!("not known {what}")),
         _ => None,
     };
-    let why = why.unwrap_or_else(|| format!("not settled is {}", of(finding, background)));
+    let why = why.unwrap_or_else(|| {
+        let thing = thing(finding, background.vocabulary);
+        let comma = if thing.is_empty() { "" } else { "," };
+        format!("{}{comma} is not settled yet", of(finding, background))
+    });
     let entries: Vec<&str> = missing.iter().map(|one| one.entry.as_str()).collect();
     if entries.is_empty() { format!("{why}.") } else { format!("{why} ({}).", entries.join(", ")) }
 }

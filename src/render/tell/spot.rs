@@ -92,7 +92,9 @@ pub fn to_settle(missing: &Missing, sources: &Sources) -> String {
             _ => spot.words(),
         };
     }
-    let line = missing.at.and_then(|at| Some(sources.get(at.source)?.line_column(at.start).line));
+    // Where lines were not read, nobody knows on which of them it stands.
+    let known = missing.at.filter(|_| missing.reason != Reason::CutOff);
+    let line = known.and_then(|at| Some(sources.get(at.source)?.line_column(at.start).line));
     let line = line.map_or(String::new(), |line| format!(" (line {line})"));
     format!("{}{line}: {}", missing.entry, phrases::reason(&missing.reason))
 }
@@ -148,5 +150,17 @@ mod tests {
     #[test]
     fn an_entry_that_stands_in_the_file_is_not_to_be_added() {
         assert_eq!(words("site:\n  zone: here\n", "here", "site.zone"), None);
+    }
+
+    #[test]
+    fn what_may_stand_in_lines_that_were_not_read_has_no_line() {
+        let mut sources = Sources::new();
+        let id = sources.add("a.yaml", "job:\n  by T\n");
+        let told = |reason| {
+            let missing = Missing { entry: EntryPath::new("job"), reason, at: Some(Span::new(id, 0, 3)) };
+            to_settle(&missing, &sources)
+        };
+        assert!(told(Reason::StatedUnknown).starts_with("job (line 1): "));
+        assert!(told(Reason::CutOff).starts_with("job: "));
     }
 }

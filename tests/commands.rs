@@ -43,18 +43,40 @@ pub(crate) fn example(number: &str) -> String {
         .unwrap()
 }
 
-/// A world with all examples, each under its own path, and a shop file where it has one.
+/// A world with all examples, every file under its own path.
 pub(crate) fn examples() -> Memory {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
-    let mut world = Memory::default();
-    for name in example_names() {
-        for file in ["design.yaml", "shop.yaml", "installed.yaml", "retested.yaml"] {
-            if let Ok(bytes) = fs::read(root.join(&name).join(file)) {
-                world.files.insert(format!("examples/{name}/{file}"), bytes);
+    fn put(world: &mut Memory, folder: &Path, name: &str) {
+        for entry in fs::read_dir(folder).unwrap().map(|entry| entry.unwrap()) {
+            let name = format!("{name}/{}", entry.file_name().to_string_lossy());
+            if entry.path().is_dir() {
+                put(world, &entry.path(), &name);
+            } else if name.ends_with(".yaml") {
+                world.files.insert(name, fs::read(entry.path()).unwrap());
             }
         }
     }
+    let mut world = Memory::default();
+    put(&mut world, &Path::new(env!("CARGO_MANIFEST_DIR")).join("examples"), "examples");
     world
+}
+
+/// The folders of rulebooks that examples bring along.
+pub(crate) fn example_rulebooks() -> Vec<String> {
+    let folder = |name| format!("examples/{name}/rulebooks");
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    example_names().into_iter().map(folder).filter(|folder| root.join(folder).is_dir()).collect()
+}
+
+/// Calls the program about examples in a world that holds them, with the rulebooks that they bring along.
+pub(crate) fn call_with_their_books(world: &mut Memory, arguments: &[&str]) -> Came {
+    let brought = example_rulebooks();
+    let brought = brought.iter().flat_map(|folder| ["--rulebooks", folder]);
+    call(world, &arguments.iter().copied().chain(brought).collect::<Vec<_>>())
+}
+
+/// The same in the world of the examples.
+pub(crate) fn call_examples(arguments: &[&str]) -> Came {
+    call_with_their_books(&mut examples(), arguments)
 }
 
 /// The paths of the designs in that world.
@@ -395,8 +417,8 @@ fn the_same_input_gives_the_same_bytes() {
         let paths = example_paths();
         let mut all: Vec<&str> = arguments.to_vec();
         all.extend(paths.iter().map(String::as_str));
-        let first = call(&mut examples(), &all);
-        let again = call(&mut examples(), &all);
+        let first = call_examples(&all);
+        let again = call_examples(&all);
         assert_eq!(first.printed, again.printed);
         assert_eq!(first.status, again.status);
     }

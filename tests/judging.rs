@@ -634,6 +634,27 @@ fn each_form_is_changed_in_each_way_it_can_be() {
     assert_eq!(changes(some(0, root(BEDS), of(var(0, BED), SUNNY))), [Change::Quantified, Change::Turned]);
 }
 
+#[test]
+fn a_word_of_which_a_rule_is_never_asked_is_not_let_pass() {
+    let vocabulary = toy::vocabulary();
+    let soil = |words: &[u16]| toy::is_word(of(var(0, BED), SOIL), words);
+    let changes = |applies: Expr, requires: Expr| -> Vec<Change> {
+        let rule = CheckedRule { applies: Some(applies), ..rule("soils", requires) };
+        mutants(&rule, Tried::Everything, &vocabulary).into_iter().map(|mutant| mutant.change).collect()
+    };
+    let dug = || toy::and(vec![of(var(0, BED), SUNNY), soil(&[1, 2])]);
+    // Where the rule is asked may be put otherwise; what it asks there is of these two alone.
+    let [more, in_place] = [Change::WordMore(SOILS, WordId(0)), Change::Word(SOILS, WordId(1), WordId(0))];
+    let all = changes(dug(), soil(&[1]));
+    assert!(all.contains(&Change::Word(SOILS, WordId(1), WordId(2))) && !all.contains(&in_place), "{all:?}");
+    let all = changes(dug(), soil(&[1, 2]));
+    assert_eq!(all.iter().filter(|change| **change == more).count(), 1, "{all:?}");
+    let unlike = changes(dug(), toy::is_word(of(var(1, BED), SOIL), &[1]));
+    assert!(unlike.contains(&in_place), "of another bed nothing is said: {unlike:?}");
+    let wet = changes(of(var(0, BED), SUNNY), soil(&[1]));
+    assert!(wet.contains(&in_place), "{wet:?}");
+}
+
 /// Two beds that are deep enough, and more of which it is only known that none is less deep than this.
 fn deep_down(depth: i64, listed: &[u32]) -> Garden {
     let mut garden = two_beds();

@@ -21,8 +21,13 @@ sources:
 
 pub(crate) const CHANGE: &str = "change: {limits.clearance: {was: 10 ft, to: 15 ft}}\n";
 
-/// The older case that this change turns, said anew.
-pub(crate) const CASES: &str = "cases:\n  - {claim: \"far off, its height is no matter\", verdict: unmet}\n";
+/// The older cases that this change turns, said anew.
+pub(crate) const CASES: &str = "\
+cases:
+  - {claim: \"far off, its height is no matter\", verdict: unmet}
+  - {claim: \"ten feet in a straight line are enough, whatever stands between\", verdict: undetermined}
+  - {claim: \"near in a straight line, and far enough for a tape round the dormer\", verdict: unmet}
+";
 
 /// A world with the town, whose one amendment changes this, and the first example under its rules.
 pub(crate) fn town(change: &str, cases: &str) -> Memory {

@@ -5,6 +5,7 @@
 
 mod calm_first_run;
 mod hostile_input;
+mod rulebooks_earn_trust;
 mod sampling;
 mod smallest_list;
 mod units_as_spoken;

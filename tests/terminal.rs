@@ -4,12 +4,15 @@
 use std::collections::BTreeSet;
 
 use serde_json::Value;
+use undercroft::app::library::gather;
 use undercroft::app::review::text;
 use undercroft::render::terminal::{Look, Show};
-use undercroft::review::{Input, Library, review};
+use undercroft::review::{Input, review};
 use unicode_width::UnicodeWidthStr;
 
-use crate::commands::{call, example_names, example_paths, examples};
+use crate::commands::{
+    call, call_examples, call_with_their_books, example_names, example_paths, example_rulebooks, examples,
+};
 
 #[test]
 fn pages_of_the_examples_look_as_they_should() {
@@ -19,7 +22,7 @@ fn pages_of_the_examples_look_as_they_should() {
         {
             let mut arguments = vec!["review", path.as_str()];
             arguments.extend(options);
-            let came = call(&mut examples(), &arguments);
+            let came = call_examples(&arguments);
             insta::assert_snapshot!(format!("{name}-{form}"), came.printed);
         }
     }
@@ -33,7 +36,7 @@ fn pages_with_field_notes_look_as_they_should() {
     let mut arguments = vec!["review", design.as_str()];
     for (name, notes) in [("installed", &installed), ("retested", &retested)] {
         arguments.extend(["--field-notes", notes.as_str()]);
-        let came = call(&mut examples(), &arguments);
+        let came = call_examples(&arguments);
         assert_eq!(came.status, 0, "{}", came.printed);
         insta::assert_snapshot!(format!("06-{name}-80"), came.printed);
     }
@@ -51,11 +54,11 @@ fn colour_adds_nothing_but_colour() {
         out + rest
     };
     for path in example_paths() {
-        let bare = call(&mut examples(), &["review", &path]).printed;
-        let coloured = call(&mut examples(), &["review", "--colour", "always", &path]).printed;
+        let bare = call_examples(&["review", &path]).printed;
+        let coloured = call_examples(&["review", "--colour", "always", &path]).printed;
         assert!(coloured.contains("\u{1b}["));
         assert_eq!(strip(&coloured), bare);
-        let plain = call(&mut examples(), &["review", "--colour", "always", "--plain", &path]).printed;
+        let plain = call_examples(&["review", "--colour", "always", "--plain", &path]).printed;
         assert!(!plain.contains('\u{1b}'));
     }
 }
@@ -66,7 +69,7 @@ fn the_narrated_form_is_plain_letters_without_drawing() {
         if !path.ends_with("design.yaml") {
             continue;
         }
-        let came = call(&mut examples(), &["review", "--plain", "--show", "everything", &path]);
+        let came = call_examples(&["review", "--plain", "--show", "everything", &path]);
         let own: BTreeSet<char> =
             String::from_utf8(bytes).unwrap().chars().filter(|c| !c.is_ascii()).collect();
         let strange: BTreeSet<char> =
@@ -84,7 +87,7 @@ fn the_narrated_form_is_plain_letters_without_drawing() {
 #[test]
 fn verdicts_promise_nothing() {
     for path in example_paths() {
-        let printed = call(&mut examples(), &["review", "--show", "everything", &path]).printed;
+        let printed = call_examples(&["review", "--show", "everything", &path]).printed;
         let verdicts = ["(unmet", "(met", "(can't tell yet", "(not applicable", "(not yet due"];
         let shown =
             printed.lines().filter(|line| verdicts.iter().any(|verdict| line.contains(verdict))).count();
@@ -102,7 +105,7 @@ fn verdicts_promise_nothing() {
 fn report(arguments: &[&str]) -> Value {
     let mut all = vec!["review", "--as", "json"];
     all.extend(arguments);
-    let came = call(&mut examples(), &all);
+    let came = call_examples(&all);
     serde_json::from_str(&came.printed).unwrap()
 }
 
@@ -188,7 +191,8 @@ fn identities_hold_no_line_and_survive_a_shift_of_lines() {
         let shifted = format!("# one\n# two\n\n{}", text.replace("\n", "\r\n"));
         world.files.insert("shifted.yaml".into(), shifted.into_bytes());
         let read = |world: &mut undercroft::app::host::memory::Memory, path: &str| -> Value {
-            serde_json::from_str(&call(world, &["review", "--as", "json", path]).printed).unwrap()
+            let arguments = ["review", "--as", "json", path];
+            serde_json::from_str(&call_with_their_books(world, &arguments).printed).unwrap()
         };
         let of = |report: &Value| -> Vec<(String, String)> {
             report["reviews"][0]["findings"]
@@ -246,7 +250,7 @@ fn every_place_in_a_report_holds_what_stands_there() {
 
 /// Every page of the examples in every form, at these widths.
 fn pages_at(widths: &[usize], mut look: impl FnMut(&str, bool, usize, &str)) {
-    let library = Library::with(&[]);
+    let library = gather(&examples(), &example_rulebooks()).unwrap();
     for (path, bytes) in examples().files.iter().filter(|(path, _)| path.ends_with("design.yaml")) {
         for shows in [&[Show::Summary, Show::OpenItems][..], &[Show::Everything]] {
             let everything = shows.contains(&Show::Everything);
@@ -317,7 +321,7 @@ fn an_entry_that_is_missing_is_told_with_its_section_and_marks_no_other_line() {
     let paths = example_paths();
     let half = paths.iter().find(|path| path.contains("03")).unwrap();
     let text = String::from_utf8(examples().files[half].clone()).unwrap();
-    let printed = call(&mut examples(), &["review", "--show", "everything", "--width", "200", half]).printed;
+    let printed = call_examples(&["review", "--show", "everything", "--width", "200", half]).printed;
     assert!(!printed.lines().any(|line| line.contains('↑') && line.ends_with("not stated")), "{printed}");
     let mut told = 0;
     for line in printed.lines() {
@@ -340,7 +344,7 @@ fn how_many_ask_for_an_entry_is_how_many_findings_name_it() {
     for path in example_paths() {
         let report = report(&[&path]);
         let review = &report["reviews"][0];
-        let page = call(&mut examples(), &["review", "--plain", "--width", "200", &path]).printed;
+        let page = call_examples(&["review", "--plain", "--width", "200", &path]).printed;
         assert!(!page.contains("settles "), "{path}");
         for next in review["next"].as_array().unwrap() {
             let names = |finding: &&Value| {
@@ -368,12 +372,12 @@ fn how_many_ask_for_an_entry_is_how_many_findings_name_it() {
 fn a_book_that_is_not_in_force_never_makes_a_success() {
     let paths = example_paths();
     let first = paths.iter().find(|path| path.contains("01")).unwrap();
-    assert_eq!(call(&mut examples(), &["review", first]).status, 0);
+    assert_eq!(call_examples(&["review", first]).status, 0);
     for show in ["summary", "open-items"] {
         for accept in [&[][..], &["--accept-undetermined"]] {
             let mut arguments = vec!["review", "--on", "2018-06-01", "--width", "200", "--show", show, first];
             arguments.extend(accept);
-            let came = call(&mut examples(), &arguments);
+            let came = call_examples(&arguments);
             assert_eq!(came.status, 3, "{}", came.printed);
             let first = came.printed.lines().take(25).collect::<Vec<_>>().join("\n");
             // The day from which the book holds is that of its own file.
@@ -435,7 +439,7 @@ fn duties_advice_and_what_is_disputed_are_counted_and_shown_apart() {
 fn at_the_design_stage_the_page_names_the_flue_test_and_what_comes_due_later() {
     for path in example_paths() {
         let report = report(&[&path]);
-        let page = call(&mut examples(), &["review", "--width", "200", &path]).printed;
+        let page = call_examples(&["review", "--width", "200", &path]).printed;
         let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
         for one in report["reviews"][0]["findings"].as_array().unwrap() {
             if one["verdict"] == "not yet due" && one["counts"] == true {
@@ -446,6 +450,6 @@ fn at_the_design_stage_the_page_names_the_flue_test_and_what_comes_due_later() {
     }
     let paths = example_paths();
     let first = paths.iter().find(|path| path.contains("01")).unwrap();
-    let summary = call(&mut examples(), &["review", "--show", "summary", first]).printed;
+    let summary = call_examples(&["review", "--show", "summary", first]).printed;
     assert!(summary.contains("Still to come before the fan is left running"), "{summary}");
 }

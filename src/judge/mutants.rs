@@ -61,11 +61,11 @@ pub fn mutants(rule: &CheckedRule, tried: Tried, vocabulary: &Vocabulary) -> Vec
     if let Some(applies) = &rule.applies {
         let without = CheckedRule { applies: None, ..rule.clone() };
         found.push(Mutant { change: Change::LeftOut, at: applies.at, rule: without });
-        for (change, at, applies) in changed(applies, vocabulary) {
+        for (change, at, applies) in changed(applies, None, vocabulary) {
             found.push(Mutant { change, at, rule: CheckedRule { applies: Some(applies), ..rule.clone() } });
         }
     }
-    for (change, at, requires) in changed(&rule.requires, vocabulary) {
+    for (change, at, requires) in changed(&rule.requires, rule.applies.as_ref(), vocabulary) {
         found.push(Mutant { change, at, rule: CheckedRule { requires, ..rule.clone() } });
     }
     for (place, limit) in rule.limits.iter().enumerate() {
@@ -95,13 +95,13 @@ fn other_numbers(number: &Number) -> Vec<Number> {
     vec![Number::Exact(exact * &half + exact), Number::Exact(exact * &half)]
 }
 
-/// An expression with each of its places changed in each way that place can be.
-fn changed(whole: &Expr, vocabulary: &Vocabulary) -> Vec<(Change, Span, Expr)> {
+/// An expression with each of its places changed in each way that place can be, when it is asked on a condition.
+fn changed(whole: &Expr, asked_when: Option<&Expr>, vocabulary: &Vocabulary) -> Vec<(Change, Span, Expr)> {
     let mut places = Vec::new();
     whole.walk(&mut |expr| places.push(expr));
     let mut all = Vec::new();
     for (place, expr) in places.into_iter().enumerate() {
-        for (change, at, node) in changes(expr, vocabulary) {
+        for (change, at, node) in changes(expr, asked_when, vocabulary) {
             let mut copy = whole.clone();
             let mut left = place;
             replace(&mut copy, &mut left, &node);
@@ -122,7 +122,7 @@ fn replace(expr: &mut Expr, left: &mut usize, node: &Node) -> bool {
 }
 
 /// The ways in which one place can be changed, and where each stands.
-fn changes(expr: &Expr, vocabulary: &Vocabulary) -> Vec<(Change, Span, Node)> {
+fn changes(expr: &Expr, asked_when: Option<&Expr>, vocabulary: &Vocabulary) -> Vec<(Change, Span, Node)> {
     let here = |change, node| (change, expr.at, node);
     match &expr.node {
         Node::Fact(_, _) if expr.of_type == ExprType::Truth => {
@@ -148,7 +148,11 @@ fn changes(expr: &Expr, vocabulary: &Vocabulary) -> Vec<(Change, Span, Node)> {
         Node::IsWord(value, words, not) => {
             let mut all = vec![here(Change::Turned, Node::IsWord(value.clone(), words.clone(), !not))];
             if let ExprType::Word(list) = value.of_type {
-                other_words(list, words, vocabulary).into_iter().for_each(|(change, words)| {
+                let count = vocabulary.word_list(list).map_or(0, |list| list.words.len());
+                let absent = (0u16..).map(WordId).take(count).find(|word| {
+                    !words.contains(word) && asked_when.is_none_or(|when| leaves_open(when, value, *word))
+                });
+                other_words(list, words, absent).into_iter().for_each(|(change, words)| {
                     all.push(here(change, Node::IsWord(value.clone(), words, *not)));
                 });
             }
@@ -242,14 +246,12 @@ fn other_comparisons(how: Comparison) -> [Comparison; 2] {
     }
 }
 
-/// Each word in turn left out or, if it stands alone, the next of the list in its place; and the first word
-/// that was not among them let pass too.
-fn other_words(list: WordsId, words: &[WordId], vocabulary: &Vocabulary) -> Vec<(Change, Vec<WordId>)> {
-    let count = vocabulary.word_list(list).map_or(0, |list| list.words.len());
-    let absent = (0u16..).map(WordId).take(count).find(|word| !words.contains(word));
+/// Each word in turn left out or, if it stands alone, one that is absent in its place; and that one let pass too.
+fn other_words(list: WordsId, words: &[WordId], absent: Option<WordId>) -> Vec<(Change, Vec<WordId>)> {
     let mut all = Vec::new();
     match (words, absent) {
         ([only], Some(absent)) => all.push((Change::Word(list, *only, absent), vec![absent])),
+        ([_], None) => {}
         _ => {
             for word in words {
                 let rest = words.iter().copied().filter(|other| other != word).collect();
@@ -262,4 +264,24 @@ fn other_words(list: WordsId, words: &[WordId], vocabulary: &Vocabulary) -> Vec<
         all.push((Change::WordMore(list, absent), more));
     }
     all
+}
+
+/// Whether a condition leaves it open that a value is this word. Where it does not, a rule that would let the word
+/// pass is never asked, and no design could tell the difference.
+fn leaves_open(when: &Expr, value: &Expr, word: WordId) -> bool {
+    match &when.node {
+        Node::And(parts) => parts.iter().all(|part| leaves_open(part, value, word)),
+        Node::IsWord(of, words, not) if is_same(of, value) => words.contains(&word) != *not,
+        _ => true,
+    }
+}
+
+/// Whether two expressions ask for one fact of one thing, wherever they stand.
+fn is_same(one: &Expr, other: &Expr) -> bool {
+    match (&one.node, &other.node) {
+        (Node::Var(one), Node::Var(other)) => one == other,
+        (Node::Fact(None, one), Node::Fact(None, other)) => one == other,
+        (Node::Fact(Some(of), one), Node::Fact(Some(from), other)) => one == other && is_same(of, from),
+        _ => false,
+    }
 }

@@ -1,12 +1,16 @@
 //! What each example comes to, written down from its page and not from what the program said.
 
+use serde_json::Value;
+use undercroft::app::host::memory::Memory;
 use undercroft::base::vocabulary::Answers;
 use undercroft::facts::Facts;
 use undercroft::judge::judge;
 use undercroft::judge::verdict::{About, Verdict};
 use undercroft::rulebook::checked::{CheckedBook, Obligation};
+use undercroft::yaml::splice::lay_over;
 
 use super::{BOOKS, load, read, root, stage_of};
+use crate::commands::{call, examples};
 
 const EPA: &str = "epa-1994";
 const PA: &str = "pennsylvania-2019";
@@ -273,4 +277,46 @@ fn the_sump_and_the_loop_still_take_their_water() {
         Verdict::NotYetDue,
         &[(PA, "testing/retest-window", "main"), (EPA, "papers/owner-package", "the whole")],
     );
+}
+
+/// The example of a town: its book has the last word, and nothing but it is found fault with.
+#[test]
+fn the_towns_own_book_finds_what_the_state_lets_pass() {
+    let folder = "examples/08-a-towns-own-book";
+    let (design, books) = (format!("{folder}/design.yaml"), format!("{folder}/rulebooks"));
+    let mut world = examples();
+    let unmet = |world: &mut Memory, design: &str| -> Vec<String> {
+        let came = call(world, &["review", design, "--rulebooks", &books, "--as", "json"]);
+        let report: Value = serde_json::from_str(&came.printed).unwrap();
+        let findings = report["reviews"][0]["findings"].as_array().unwrap();
+        let clauses = findings.iter().flat_map(|finding| finding["clauses"].as_array().unwrap());
+        let open =
+            clauses.filter(|clause| clause["verdict"] == "unmet" || clause["verdict"] == "undetermined");
+        open.map(|clause| format!("{} {}", clause["requirement"], clause["amended"])).collect()
+    };
+    let found = unmet(&mut world, &design);
+    assert_eq!(found.len(), 1, "{found:#?}");
+    assert!(found[0].contains("discharge-above-roof-surface"), "{found:#?}");
+    assert!(found[0].contains("12 in") && found[0].contains("24 in"), "{found:#?}");
+    let text = String::from_utf8(world.files[&design].clone()).unwrap();
+    let state = lay_over(&text, &[("job.rulebooks", "{pennsylvania-2019: adopted}")], &[]).unwrap();
+    world.files.insert("state.yaml".into(), state.into_bytes());
+    assert_eq!(unmet(&mut world, "state.yaml"), [""; 0]);
+    // What its page says to try.
+    let lifted = [
+        ("systems.main.discharge.height", "24 ft 4 in"),
+        ("systems.main.discharge.above_roof", "26 in"),
+        ("systems.main.runs.stack.up", "5 ft 10 in"),
+    ];
+    world.files.insert("lifted.yaml".into(), lay_over(&text, &lifted, &[]).unwrap().into_bytes());
+    assert_eq!(call(&mut world, &["review", "lifted.yaml", "--rulebooks", &books]).status, 0);
+    let list = call(&mut world, &["rulebook", "list", &design, "--rulebooks", &books, "--width", "200"]);
+    assert_eq!(
+        (list.status, list.printed.matches("withdrawn, not in force").count()),
+        (0, 1),
+        "{}",
+        list.printed
+    );
+    let proof = call(&mut world, &["rulebook", "prove", "lanternmoor", "--rulebooks", &books]);
+    assert_eq!(proof.status, 0, "{}", proof.printed);
 }

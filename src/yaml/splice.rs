@@ -16,14 +16,7 @@ use crate::base::text::{SourceId, Span};
 
 /// The changes that give the entry at `path`, which has to be there, the value that `new` reads as.
 pub fn set_value(tree: &Tree, text: &str, path: &Path, new: &str) -> Result<Edits, Problem> {
-    let work = Work::new(tree, text);
-    let fresh = work.fresh(path, new)?;
-    let steps = path.steps.len();
-    let place = work.lead(path)?;
-    if place.taken < steps {
-        return Err(work.not_there(path, &place));
-    }
-    work.either(path, &fresh, |fresh| Ok(work.set(&place, fresh)))
+    Work::new(tree, text).set_at(path, new).map(|changed| changed.edits)
 }
 
 /// The changes that put a new key with the value that `new` reads as into the section at `parent`: behind
@@ -45,31 +38,19 @@ pub fn insert_key(
             .found(key)
             .accepts("each key once in one place"));
     }
-    work.either(&path, &fresh, |fresh| work.make(&path, fresh, after))
+    work.either(&path, &fresh, |fresh| work.make(&path, fresh, after)).map(|changed| changed.edits)
 }
 
 /// The changes that give `path` the value that `new` reads as, whether it is there or not. A list takes a
 /// new entry at its end only.
 pub fn put(tree: &Tree, text: &str, path: &Path, new: &str) -> Result<Edits, Problem> {
-    if path.resolve(tree).is_some() {
-        return set_value(tree, text, path, new);
-    }
-    let work = Work::new(tree, text);
-    let fresh = work.fresh(path, new)?;
-    work.either(path, &fresh, |fresh| work.make(path, fresh, None))
+    Work::new(tree, text).put(path, new).map(|changed| changed.edits)
 }
 
 /// The changes that take away the key at `path` with its value, or the entry of a list. The last one of a
 /// section leaves `{}` behind, the last of a list `[]`.
 pub fn remove_key(tree: &Tree, text: &str, path: &Path) -> Result<Edits, Problem> {
-    let work = Work::new(tree, text);
-    let place = work.lead(path)?;
-    if place.taken < path.steps.len() || path.steps.is_empty() {
-        return Err(work.not_there(path, &place));
-    }
-    // Blank lines behind it stay, unless a text above that keeps its blank lines would take them over.
-    let first = work.tried(path, None, work.take_away(path, &place, false)?);
-    if first.is_ok() { first } else { work.tried(path, None, work.take_away(path, &place, true)?).or(first) }
+    Work::new(tree, text).remove(path).map(|changed| changed.edits)
 }
 
 /// A text with values laid over it, each at its path, and then some paths taken away. Problems have no place
@@ -82,19 +63,27 @@ pub fn lay_over(text: &str, values: &[(&str, &str)], removals: &[&str]) -> Resul
             .map_err(|bad| Problem::new(ProblemKind::BadText, nowhere).found(words).accepts(bad.accepts))
     };
     let mut text = text.to_owned();
-    for (words, value) in values {
-        let (tree, _) = scan::read(source, &text);
-        text = put(&tree, &text, &path(words)?, value)
-            .map_err(|problem| Problem { at: nowhere, ..problem })?
-            .apply(&text);
-    }
-    for words in removals {
-        let (tree, _) = scan::read(source, &text);
-        text = remove_key(&tree, &text, &path(words)?)
-            .map_err(|problem| Problem { at: nowhere, ..problem })?
-            .apply(&text);
+    let (mut tree, _) = scan::read(source, &text);
+    let values = values.iter().map(|(words, value)| (*words, Some(*value)));
+    for (words, value) in values.chain(removals.iter().map(|words| (*words, None))) {
+        let path = path(words)?;
+        let work = Work::new(&tree, &text);
+        let changed = match value {
+            Some(value) => work.put(&path, value),
+            None => work.remove(&path),
+        };
+        let Changed { text: new_text, tree: new_tree, .. } =
+            changed.map_err(|problem| Problem { at: nowhere, ..problem })?;
+        (text, tree) = (new_text, new_tree);
     }
     Ok(text)
+}
+
+/// Changes that were tried, and what they make of the text.
+struct Changed {
+    edits: Edits,
+    text: String,
+    tree: Tree,
 }
 
 /// As far as a path leads.
@@ -117,6 +106,37 @@ impl<'t> Work<'t> {
     fn new(tree: &'t Tree, text: &'t str) -> Self {
         let lines = Lines { text };
         Work { tree, lines, width: step(tree, lines) }
+    }
+
+    fn put(&self, path: &Path, new: &str) -> Result<Changed, Problem> {
+        if path.resolve(self.tree).is_some() {
+            return self.set_at(path, new);
+        }
+        let fresh = self.fresh(path, new)?;
+        self.either(path, &fresh, |fresh| self.make(path, fresh, None))
+    }
+
+    fn set_at(&self, path: &Path, new: &str) -> Result<Changed, Problem> {
+        let fresh = self.fresh(path, new)?;
+        let place = self.lead(path)?;
+        if place.taken < path.steps.len() {
+            return Err(self.not_there(path, &place));
+        }
+        self.either(path, &fresh, |fresh| Ok(self.set(&place, fresh)))
+    }
+
+    fn remove(&self, path: &Path) -> Result<Changed, Problem> {
+        let place = self.lead(path)?;
+        if place.taken < path.steps.len() || path.steps.is_empty() {
+            return Err(self.not_there(path, &place));
+        }
+        // Blank lines behind it stay, unless a text above that keeps its blank lines would take them over.
+        let first = self.tried(path, None, self.take_away(path, &place, false)?);
+        if first.is_ok() {
+            first
+        } else {
+            self.tried(path, None, self.take_away(path, &place, true)?).or(first)
+        }
     }
 
     fn span(&self, start: usize, end: usize) -> Span {
@@ -527,7 +547,7 @@ impl<'t> Work<'t> {
         path: &Path,
         fresh: &Fresh,
         make: impl Fn(&Fresh) -> Result<Vec<Edit>, Problem>,
-    ) -> Result<Edits, Problem> {
+    ) -> Result<Changed, Problem> {
         let first = self.tried(path, Some(fresh), make(fresh)?);
         if first.is_ok() || fresh.form == Form::Nothing {
             return first;
@@ -537,7 +557,7 @@ impl<'t> Work<'t> {
     }
 
     /// The changes, if they do what they should and nothing else.
-    fn tried(&self, path: &Path, fresh: Option<&Fresh>, mut list: Vec<Edit>) -> Result<Edits, Problem> {
+    fn tried(&self, path: &Path, fresh: Option<&Fresh>, mut list: Vec<Edit>) -> Result<Changed, Problem> {
         let at = path.resolve_far(self.tree).and_then(|((node, _), _)| self.node(node)).map(|node| node.span);
         let at = at.unwrap_or(self.span(0, 0));
         let refuse =
@@ -553,7 +573,9 @@ impl<'t> Work<'t> {
         let faults = |problems: &[Problem]| {
             problems.iter().filter(|problem| problem.kind.weight() != Weight::Doubt).count()
         };
-        let before = faults(&scan::read(self.tree.source, self.lines.text).1);
+        // The old text is read once more only where there are faults to count.
+        let faulty = faults(&problems);
+        let worse = faulty > 0 && faulty > faults(&scan::read(self.tree.source, old).1);
         let wanted = fresh.map(|fresh| format!("x: {}", fresh.flow));
         let there = path.resolve(&after).map(|(node, _)| node);
         let as_wanted = match (&wanted, there) {
@@ -566,7 +588,7 @@ impl<'t> Work<'t> {
             (None, Some(_)) => matches!(path.steps.last(), Some(Step::Item(_))),
             (Some(_), None) => false,
         };
-        if !as_wanted || faults(&problems) > before {
+        if !as_wanted || worse {
             return Err(refuse(
                 "a value that can stand in this place; put it in quotes, or change the file by hand",
             ));
@@ -577,7 +599,7 @@ impl<'t> Work<'t> {
             _ => true,
         };
         if same_elsewhere {
-            Ok(edits)
+            Ok(Changed { edits, text, tree: after })
         } else {
             Err(refuse(
                 "a change that leaves every other entry as it is; an alias elsewhere may repeat this one",

@@ -32,7 +32,7 @@ fn outcomes(example: &str) -> Vec<Row> {
     let text = std::fs::read_to_string(path).unwrap();
     let (design, problems) = read(example, &text);
     assert!(problems.is_empty(), "{problems:#?}");
-    let shelved: Vec<CheckedBook> = BOOKS.iter().map(|name| load(name).book).collect();
+    let shelved: Vec<CheckedBook> = BOOKS.into_iter().map(load).collect();
     let books: Vec<&CheckedBook> = shelved.iter().collect();
     let mut facts = Facts::new(&design);
     let judged = judge(&books, stage_of(&design), &mut facts);

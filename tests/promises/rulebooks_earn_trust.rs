@@ -1,31 +1,68 @@
 //! Promise 15: rulebooks earn trust. Every rule has cases of every outcome that can occur, and at least 95 % of the
-//! changes of a limit, a sign or a word are noticed by the cases, in each book and in all.
+//! changes of a limit, a sign or a word are noticed by the cases of its book, and so of all the books together.
 
+use undercroft::base::problem::Problem;
+use undercroft::base::vocabulary::Vocabulary;
+use undercroft::facts::ask::Ask;
+use undercroft::facts::vocabulary;
 use undercroft::judge::mutants::Tried;
-use undercroft::judge::prove::ProofReport;
+use undercroft::judge::prove::{Act, Designs, ProofReport, prove_rule};
 use undercroft::render::terminal::{Look, proof};
-use undercroft::review::Library;
-use undercroft::review::proving::prove_book;
+use undercroft::review::proving::{CaseDesigns, cases_of};
+use undercroft::review::{Library, read_text, stage};
+use undercroft::rulebook::cases::Case;
+use undercroft::rulebook::checked::CheckedBook;
 
-fn enough(tried: usize, noticed: usize) -> bool {
-    noticed * 100 >= tried * 95
+/// The designs of cases, in which nothing at all may be amiss.
+struct Clean<'l>(CaseDesigns<'l>);
+
+impl Designs for Clean<'_> {
+    fn vocabulary(&self) -> &Vocabulary {
+        vocabulary()
+    }
+
+    fn with_case(&mut self, book: &CheckedBook, case: &Case, act: Act<'_>) -> Result<(), Vec<Problem>> {
+        let text = self.0.text(book, case)?;
+        let (design, problems) = read_text(&text);
+        assert!(problems.is_empty(), "`{}` does not read: {problems:#?}", case.claim);
+        act(&mut Ask::new(&design), case.stage.unwrap_or_else(|| stage(&design)));
+        Ok(())
+    }
+}
+
+/// Proves a book; where it earns no trust, with the page that names what no case notices.
+fn earns_trust(name: &str) {
+    let library = Library::with(&[]);
+    let book = library.book(name).unwrap().unwrap();
+    let mut designs = Clean(CaseDesigns::of(&library));
+    let rules = book.rules.iter().enumerate().map(|(at, rule)| {
+        let cases = cases_of(&library, book, rule).unwrap();
+        prove_rule(book, at, rule, &cases, Tried::Everything, &mut designs)
+    });
+    let report = ProofReport { book: name.to_owned(), rules: rules.collect() };
+    let (tried, noticed) = report.changes();
+    let page = || proof::page(&report, &library.sources, &Look::standard().wide(120));
+    assert!(report.holds(), "{}", page());
+    assert!(tried >= report.rules.len() && noticed * 100 >= tried * 95, "{}", page());
 }
 
 #[test]
-fn every_outcome_has_a_case_and_changes_of_a_rule_are_noticed() {
+fn the_federal_guidance_does_what_its_cases_say_and_they_notice_its_changes() {
+    earns_trust("epa-1994");
+}
+
+#[test]
+fn the_rule_of_pennsylvania_does_what_its_cases_say_and_they_notice_its_changes() {
+    earns_trust("pennsylvania-2019");
+}
+
+#[test]
+fn work_safety_does_what_its_cases_say_and_they_notice_its_changes() {
+    earns_trust("work-safety");
+}
+
+#[test]
+fn there_is_no_book_besides_these() {
     let library = Library::with(&[]);
-    let (books, faults) = library.all();
-    assert!(faults.is_empty(), "{faults:#?}");
-    let page = |report: &ProofReport| proof::page(report, &library.sources, &Look::standard().wide(120));
-    let (mut all_tried, mut all_noticed) = (0, 0);
-    for book in books {
-        let report = prove_book(&library, book, Tried::Everything).unwrap();
-        // A rule whose cases lack an outcome, or come out otherwise, is named on the page of its book.
-        assert!(report.holds(), "{}", page(&report));
-        let (tried, noticed) = report.changes();
-        assert!(tried >= book.rules.len() && enough(tried, noticed), "{}", page(&report));
-        all_tried += tried;
-        all_noticed += noticed;
-    }
-    assert!(all_tried > 700 && enough(all_tried, all_noticed), "{all_noticed} of {all_tried} noticed");
+    assert_eq!(library.names().collect::<Vec<_>>(), ["epa-1994", "pennsylvania-2019", "work-safety"]);
 }

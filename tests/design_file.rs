@@ -5,6 +5,7 @@ mod faults;
 mod keys;
 mod schema;
 mod shop;
+mod suggestions;
 
 use undercroft::base::number::Ratio;
 use undercroft::base::problem::{Problem, ProblemKind};

@@ -391,8 +391,10 @@ fn what_to_measure_next_puts_first_what_stops_work_then_what_most_ask_for() {
     let tall = rule("watered", root(WATERED));
     let law = book("law", vec![wide("wide"), wide("broad"), tall, stops]);
     let all = found(&[(&law, Standing::Adopted)], &mut Garden::new());
-    let list: Vec<_> =
-        wanted(&all).into_iter().map(|one| (one.missing.entry.to_string(), one.asked_for_by.len())).collect();
+    let list: Vec<_> = wanted(&all, None, None)
+        .into_iter()
+        .map(|one| (one.missing.entry.to_string(), one.asked_for_by.len()))
+        .collect();
     let expected = [("fenced", 1), ("width", 2), ("watered", 1)];
     assert_eq!(list, expected.map(|(entry, count)| (entry.to_owned(), count)));
 }

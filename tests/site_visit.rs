@@ -6,15 +6,17 @@ use std::collections::BTreeSet;
 use serde_json::Value;
 use undercroft::app::host::memory::Memory;
 use undercroft::app::site_visit::{QUESTIONS, Takes};
+use undercroft::base::problem::{Problem, ProblemKind};
 use undercroft::base::text::Sources;
 use undercroft::design;
+use undercroft::review::problems_of;
 use undercroft::yaml::entry::Stands;
 use undercroft::yaml::scan;
 
 use super::commands::call;
 
 /// The foundations that a house can have, each with its answers.
-const HOUSES: [&[(&str, &str)]; 5] = [
+pub(crate) const HOUSES: [&[(&str, &str)]; 5] = [
     &[("foundation", "slab"), ("floor", "basement")],
     &[("foundation", "slab"), ("floor", "ground")],
     &[("foundation", "crawlspace")],
@@ -23,7 +25,7 @@ const HOUSES: [&[(&str, &str)]; 5] = [
 ];
 
 /// The file that these answers start.
-fn started(answers: &[(&str, &str)]) -> String {
+pub(crate) fn started(answers: &[(&str, &str)]) -> String {
     let mut world = Memory::default();
     let given: Vec<String> = answers.iter().map(|(name, words)| format!("{name}={words}")).collect();
     let mut arguments = vec!["site-visit", "house.yaml", "--without-asking"];
@@ -58,6 +60,25 @@ fn filled(text: &str) -> String {
         Some(format!("{}{key}: {example}", " ".repeat(pad)))
     };
     text.lines().map(|line| fill(line).unwrap_or_else(|| line.to_owned()) + "\n").collect()
+}
+
+#[test]
+fn each_line_to_fill_in_is_taken_by_itself() {
+    let mut refused = BTreeSet::new();
+    for house in HOUSES.into_iter().chain([&[][..]]) {
+        let text = started(house);
+        let (blank, full) = (text.lines().map(str::to_owned).collect::<Vec<_>>(), filled(&text));
+        for (at, line) in full.lines().enumerate().filter(|(at, line)| *line != blank[*at]) {
+            let mut lines = blank.clone();
+            line.clone_into(&mut lines[at]);
+            // Pipe and suction points name each other, so one of the two stands first.
+            let wrong = |problem: &Problem| problem.kind != ProblemKind::NamesUnread;
+            for problem in problems_of(&(lines.join("\n") + "\n")).into_iter().filter(wrong) {
+                refused.insert(format!("{}: {problem:?}", line.trim()));
+            }
+        }
+    }
+    assert!(refused.is_empty(), "{refused:#?}");
 }
 
 /// A review as a machine reads it.

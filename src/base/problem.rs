@@ -199,6 +199,8 @@ kinds! {
     UnknownUnit = "unknown-unit", Entry;
     /// A quantity of another kind than the entry wants.
     WrongDimension = "wrong-kind-of-quantity", Entry;
+    /// Text where a whole number is wanted.
+    NotAWholeNumber = "not-a-whole-number", Entry;
     /// Text that is not a quantity.
     NotAQuantity = "not-a-quantity", Entry;
     /// A quantity outside what makes sense for its entry.

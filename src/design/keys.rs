@@ -23,6 +23,8 @@ pub struct Way {
     pub sorts: Vec<Sort>,
     /// An example of what may stand there, on one line.
     pub example: String,
+    /// Whether the word `none` says something there: that there is no such thing.
+    pub none: bool,
 }
 
 /// A sort of thing that may stand under a key.
@@ -48,21 +50,73 @@ impl Way {
         first.lines().next().unwrap_or(first).trim().trim_end_matches('.')
     }
 
-    /// What to write, short enough for the end of a line: the words there are to choose from, or else an example.
+    /// What may be written there as it stands: the words there are to choose from, or else an example.
+    #[must_use]
+    pub fn offered(&self) -> Vec<&str> {
+        let mut offered = if self.none { vec!["none"] } else { Vec::new() };
+        match self.sorts.as_slice() {
+            [Sort::Words(words)] => offered.extend(words.iter().map(|(word, _)| word.as_str())),
+            // Which names there are the file says, and no example does.
+            _ if self.names().is_some() => {}
+            _ => offered.push(&self.example),
+        }
+        offered
+    }
+
+    /// The same, short enough for the end of a line: `none, up or down`; `none, or for instance 22 in`.
     #[must_use]
     pub fn short(&self) -> String {
+        let none = if self.none { "none, or " } else { "" };
         match self.sorts.as_slice() {
-            [Sort::Words(words)] => {
-                let words: Vec<&str> = words.iter().map(|(word, _)| word.as_str()).collect();
-                choice(&words)
-            }
-            [Sort::Value(what)] if what.starts_with("the name of") => {
-                format!("{what}, such as {}", self.example)
-            }
-            _ => format!("for instance {}", self.example),
+            [Sort::Words(_)] => choice(&self.offered()),
+            _ => match self.names() {
+                Some(what) => format!("{none}{what}"),
+                None => format!("{none}for instance {}", self.example),
+            },
         }
     }
+
+    /// Which names it takes, where it takes nothing else.
+    fn names(&self) -> Option<String> {
+        let each: Option<Vec<String>> = self.sorts.iter().map(names).collect();
+        each.filter(|each| !each.is_empty()).map(|each| each.join(", or several "))
+    }
+
+    /// The same, with whoever fills in this file and the day in place of those of an example.
+    #[must_use]
+    pub fn told_by(mut self, by: Option<&str>, on: Option<&str>) -> Self {
+        let plain = |c: char| c.is_alphanumeric() || matches!(c, ' ' | '.' | '-');
+        let by = match by {
+            None => "YOUR NAME".to_owned(),
+            Some(by) if by.starts_with(char::is_alphabetic) && by.chars().all(plain) => by.to_owned(),
+            Some(by) => format!("'{}'", by.replace('\'', "''")),
+        };
+        self.example = self.example.replace(EXAMPLE_BY, &format!("by: {by}"));
+        if let Some(on) = on {
+            self.example = self.example.replace(EXAMPLE_ON, &format!("on: {on}"));
+        }
+        self
+    }
 }
+
+/// What is referred to by name: one thing, or a list of them in brackets.
+fn names(sort: &Sort) -> Option<String> {
+    match sort {
+        Sort::Value(what) if what.starts_with(NAME_OF) => Some(what.clone()),
+        Sort::List(each) => match each.as_slice() {
+            [one] => names(one).map(|what| format!("in brackets, each {what}")),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+/// How what is referred to by name begins.
+const NAME_OF: &str = "the name of";
+
+/// Who did something, in the examples of the keys, and on which day.
+const EXAMPLE_BY: &str = "by: J. Ames";
+const EXAMPLE_ON: &str = "on: 2026-05-14";
 
 /// Words to choose from: `a, b or c`.
 fn choice(words: &[&str]) -> String {
@@ -126,7 +180,9 @@ fn way_of(part: &Value) -> Way {
     let sorts = sorts(part, 0);
     let own = text(part, "description");
     let about = if own.is_empty() { described(part, 0) } else { own.to_owned() };
-    Way { about, example: example(part, 0), sorts }
+    let lists =
+        sorts.iter().any(|sort| matches!(sort, Sort::Named(_))) && !about.contains("omplete as written");
+    Way { example: example(part, 0), none: about.contains("`none`") || lists, about, sorts }
 }
 
 /// What the first definition behind a part of the schema says of itself.
@@ -249,7 +305,7 @@ fn fits(span: &str, sort: &Sort) -> bool {
         }
         Sort::Value(what) if what.contains("in brackets") => open == '[',
         // A word that stands for itself is told already where the names are told of.
-        Sort::Value(what) if what.starts_with("the name of") => plain && !what.contains(span),
+        Sort::Value(what) if what.starts_with(NAME_OF) => plain && !what.contains(span),
         Sort::Value(_) => plain,
         Sort::Record(_) | Sort::Named(_) => open == '{',
         Sort::List(_) => open == '[',
@@ -325,7 +381,8 @@ fn example_of_record(to: &Value, depth: usize) -> String {
     let keys = to.get("properties").and_then(Value::as_object).into_iter().flatten();
     let single = |part: &Value| {
         let sorts = sorts(part, depth + 1);
-        !sorts.is_empty() && sorts.iter().all(|sort| matches!(sort, Sort::Words(_) | Sort::Value(_)))
+        let plain = |sort: &Sort| matches!(sort, Sort::Words(_) | Sort::Value(_)) && names(sort).is_none();
+        !sorts.is_empty() && sorts.iter().all(plain)
     };
     let mut chosen: Vec<(&String, &Value)> = keys.clone().filter(|(_, part)| single(part)).take(2).collect();
     if chosen.is_empty() {
@@ -351,10 +408,10 @@ mod tests {
                 "looked_for.neighbours",
                 "for instance {within: 40 ft of building, by: J. Ames, on: 2026-05-14}",
             ),
-            ("systems.main.fan.in", "the name of a space, or the word outdoors, such as attic"),
+            ("systems.main.fan.in", "the name of a space, or the word outdoors"),
             ("foundation.areas.slab.size", "for instance 40 ft x 24 ft"),
             ("job.date", "for instance 2026-05-12"),
-            ("site.ground", "for instance {main: 6 ft 6 in}"),
+            ("site.ground", "none, or for instance {main: 0 ft}"),
             ("systems.main.wiring.connection", "hard-wired or cord and plug"),
         ] {
             assert_eq!(way(path).map(|way| way.short()).as_deref(), Some(wanted), "{path}");

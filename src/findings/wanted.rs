@@ -4,7 +4,7 @@ use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use crate::base::value::{EntryPath, Missing, Reason};
-use crate::design::keys;
+use crate::design::keys::{self, Way};
 use crate::judge::verdict::Verdict;
 use crate::rulebook::checked::Stops;
 
@@ -24,6 +24,8 @@ pub struct Wanted {
     pub stops: Option<Stops>,
     /// Whether a duty that counts waits for it.
     pub binds: bool,
+    /// How it is written; nothing for an entry that no design file has.
+    pub way: Option<Way>,
 }
 
 impl Wanted {
@@ -31,14 +33,15 @@ impl Wanted {
     /// an entry that no design file has.
     #[must_use]
     pub fn write(&self) -> Option<String> {
-        keys::way(self.missing.entry.as_str()).map(|way| way.short())
+        self.way.as_ref().map(Way::short)
     }
 }
 
 /// Gathers what is missing by entry: what stops work first, then by how many findings ask for it, then what a duty
-/// waits for, then by how many ask for nothing else, then by place and path.
+/// waits for, then by how many ask for nothing else, then by place and path. Where an entry says who did something, it
+/// is shown with who fills in the file and on which day.
 #[must_use]
-pub fn wanted(findings: &[Finding]) -> Vec<Wanted> {
+pub fn wanted(findings: &[Finding], by: Option<&str>, on: Option<&str>) -> Vec<Wanted> {
     let mut by_entry: BTreeMap<EntryPath, Wanted> = BTreeMap::new();
     for finding in findings {
         for clause in finding.clauses.iter().filter(|clause| clause.verdict == Verdict::Undetermined) {
@@ -53,6 +56,7 @@ pub fn wanted(findings: &[Finding]) -> Vec<Wanted> {
                     alone: 0,
                     stops: None,
                     binds: false,
+                    way: keys::way(missing.entry.as_str()).map(|way| way.told_by(by, on)),
                 });
                 if !wanted.asked_for_by.contains(&finding.identity) {
                     wanted.asked_for_by.push(finding.identity.clone());

@@ -40,6 +40,8 @@ pub struct Compared {
     pub dimension: Dimension,
     /// Whether it held.
     pub holds: Truth,
+    /// What it was for.
+    pub role: Role,
 }
 
 /// Why an outcome came out as it did.
@@ -171,7 +173,14 @@ impl Walk<'_> {
         }
         let ExprType::Number(dimension) = left.of_type else { return };
         let holds = self.scope.compare(how, left, right);
-        let compared = Compared { left: self.side(left), how, right: self.side(right), dimension, holds };
+        let compared = Compared {
+            left: self.side(left),
+            how,
+            right: self.side(right),
+            dimension,
+            holds,
+            role: self.role,
+        };
         if !self.compared.contains(&compared) {
             self.compared.push(compared);
         }

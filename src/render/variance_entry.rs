@@ -5,10 +5,13 @@ use crate::findings::gather::clause_identity;
 use crate::findings::variance::{name_of, requirement_of};
 use crate::findings::{Clause, Finding};
 use crate::judge::verdict::Verdict;
-use crate::review::Review;
+use crate::render::tell::finding::thing;
+use crate::render::visible::one_line;
+use crate::review::{Review, books};
 
 /// The entries to paste for the unmet requirements that somebody means by these words: the identity of a finding or of
-/// one of its clauses, a requirement, or a requirement `of` a thing.
+/// one of its clauses, a requirement or its title, or either of them `of` a thing or with a colon and the thing behind
+/// it, as a page has it.
 ///
 /// # Errors
 /// What to say when nothing that can be excused is meant: with what there is.
@@ -22,17 +25,11 @@ pub fn started(review: &Review<'_>, meant: &str) -> Result<String, String> {
     let found: Vec<&(&Finding, &Clause)> =
         unmet.iter().filter(|(finding, clause)| is_meant(finding, clause, review, meant)).collect();
     if found.is_empty() {
-        let mut names: Vec<String> = unmet
-            .iter()
-            .filter(|(_, clause)| clause.stops.is_none())
-            .filter_map(|(finding, clause)| short(finding, clause, review))
-            .collect();
-        names.sort();
-        let there = match names.as_slice() {
-            [] => "Nothing here is unmet that could be excused.".to_owned(),
-            names => format!("Unmet here:\n  {}", names.join("\n  ")),
-        };
-        return Err(format!("No unmet requirement is called \"{meant}\". {there}\n"));
+        return Err(format!(
+            "No unmet requirement is called \"{}\". {}\n",
+            one_line(meant),
+            there(&unmet, review)
+        ));
     }
     let (stopped, open): (Vec<_>, Vec<_>) = found.into_iter().partition(|(_, clause)| clause.stops.is_some());
     if open.is_empty() {
@@ -56,15 +53,50 @@ pub fn started(review: &Review<'_>, meant: &str) -> Result<String, String> {
     Ok(text)
 }
 
+/// What is unmet: first what counts and can be excused, then what nobody can excuse, then what counts nowhere here.
+fn there(unmet: &[(&Finding, &Clause)], review: &Review<'_>) -> String {
+    let named = |wanted: &dyn Fn(&Clause) -> bool| {
+        let mut names: Vec<String> = unmet
+            .iter()
+            .filter(|(_, clause)| wanted(clause))
+            .filter_map(|(finding, clause)| short(finding, clause, review))
+            .collect();
+        names.sort();
+        names
+    };
+    let mut said = Vec::new();
+    for (heading, names) in [
+        ("Unmet here", named(&|one| one.stops.is_none() && one.standing.counts())),
+        ("Unmet, and excused by nobody, because work has to wait for it", named(&|one| one.stops.is_some())),
+        ("Unmet in books for information", named(&|one| one.stops.is_none() && !one.standing.counts())),
+    ] {
+        if !names.is_empty() {
+            said.push(format!("{heading}:\n  {}", names.join("\n  ")));
+        }
+    }
+    if said.is_empty() { "Nothing here is unmet that could be excused.".to_owned() } else { said.join("\n") }
+}
+
 fn is_meant(finding: &Finding, clause: &Clause, review: &Review<'_>, meant: &str) -> bool {
     let Some(requirement) = requirement_of(clause, &review.used) else { return false };
     let (book, bare) = requirement.split_once('/').unwrap_or_default();
-    let name = name_of(finding);
-    let of = |rule: &str| meant == rule || meant == format!("{rule} of {name}");
+    let plain = |words: &str| {
+        words.replace(['"', '_'], " ").split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase()
+    };
+    let (meant_plainly, name) = (plain(meant), plain(name_of(finding)));
+    let said = plain(&thing(finding, books::vocabulary()));
+    let title = review.used.get(clause.book).and_then(|used| used.book.rules.get(clause.rule));
+    let title = title.map(|rule| rule.title.as_str()).unwrap_or_default();
+    let of = |rule: &str| {
+        let rest = meant_plainly.strip_prefix(&plain(rule)).map(str::trim);
+        rest.is_some_and(|rest| {
+            let thing = rest.strip_prefix("of ").or(rest.strip_prefix(": ")).or(rest.strip_prefix(", "));
+            rest.is_empty() || thing.is_some_and(|thing| thing == name || thing == said)
+        })
+    };
     finding.identity == meant
         || clause_identity(&finding.identity, book, bare) == meant
-        || of(&requirement)
-        || of(bare)
+        || [requirement.as_str(), bare, title].into_iter().any(of)
 }
 
 /// The shortest words that mean one unmet requirement.

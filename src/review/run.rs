@@ -110,7 +110,8 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
         variances(&design, &mut findings, &used, (stage, review.on.as_deref()), &review.sources, &mut ask);
     review.departures = departures(&differences, &findings, &used, stage, &review.sources, &mut ask);
     review.names = names(&findings, &ask);
-    review.wanted = wanted(&findings);
+    let by = design.job.by.known().map(|by| by.0.as_str());
+    review.wanted = wanted(&findings, by, review.on.as_deref());
     review.coverage = coverage(&used, &findings);
     review.findings = findings;
     review.used = used;

@@ -144,10 +144,15 @@ fn best_branch(place: &str, branches: &[Vec<ValidationError<'static>>], out: &mu
     let rank = |branch: &Vec<Leaf>| {
         let count = |test: &dyn Fn(&Leaf) -> bool| branch.iter().filter(|leaf| test(leaf)).count();
         let inside = depth(place) + 1;
+        let unknown = branch.iter().map(|leaf| match &leaf.what {
+            What::UnknownKeys(keys) if leaf.place == place => keys.len(),
+            _ => 0,
+        });
         let deepest = branch.iter().map(|leaf| depth(&leaf.place)).max().unwrap_or(0);
         (
             count(&|leaf| leaf.wrong_form && leaf.place == place),
             count(&|leaf| leaf.wrong_tag && depth(&leaf.place) == inside),
+            unknown.sum::<usize>(),
             count(&|leaf| leaf.wrong_word),
             Reverse(deepest),
             branch.len(),

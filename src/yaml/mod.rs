@@ -3,6 +3,7 @@
 pub mod tree;
 mod fault;
 mod build;
+mod odd_line;
 pub mod scan;
 mod seems;
 pub mod path;

@@ -7,6 +7,7 @@
 //! the fault keeps what was read before it and is listed as broken.
 
 use super::build::Builder;
+use super::odd_line::{mark_broken, without_odd_lines};
 use super::seems::seems;
 use super::tree::{NodeId, NodeKind, Tree};
 use crate::base::problem::{Problem, ProblemKind, Weight};
@@ -73,10 +74,19 @@ pub fn read(source: SourceId, text: &str) -> (Tree, Vec<Problem>) {
     let mut whole = Builder::new(source, text);
     let mut builder = match whole.read_piece(0..text.len(), false) {
         Ok(()) => whole,
-        Err(stop) => in_pieces(source, text).unwrap_or_else(|| {
-            whole.break_off(stop, 0, text.len());
-            whole
-        }),
+        Err(stop) => {
+            if let Some((blanked, odd)) = without_odd_lines(source, text) {
+                let (mut tree, mut problems) = read(source, &blanked);
+                mark_broken(&mut tree, &odd);
+                problems.extend(odd);
+                problems.sort_by_key(|problem| (problem.at, problem.kind));
+                return (tree, problems);
+            }
+            in_pieces(source, text).unwrap_or_else(|| {
+                whole.break_off(stop, 0, text.len());
+                whole
+            })
+        }
     };
     if builder.holds_nothing() {
         builder.add_problem(

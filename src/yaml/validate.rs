@@ -4,8 +4,9 @@
 //!
 //! Kept: the place of every violation. Where an entry may have one of several forms, the form that fits
 //! best is the one explained: a section for a section, then the one whose telling word (`kind: hedge`) is
-//! right, then the one with the fewest wrong words, then the deepest, then the one with the fewest faults. Lost: nothing is said inside of a part that could not be read to
-//! its end about what is missing there. Cannot fail; only a schema can be refused.
+//! right, then the one that knows the most of its keys, then the one with the fewest wrong words, then the deepest,
+//! then the one with the fewest faults. Lost: nothing is said inside of a part that could not be read to its end
+//! about what is missing there. Cannot fail; only a schema can be refused.
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
@@ -318,7 +319,11 @@ impl<'t> Ground<'t> {
         };
         let belongs = |key: &str, homes: &[String]| {
             let under = |home: &String| {
-                if home.is_empty() { "the top of the file".to_owned() } else { format!("`{home}`") }
+                if home.is_empty() {
+                    "the top of the file".to_owned()
+                } else {
+                    format!("`{}`", home.replace('*', "NAME"))
+                }
             };
             let places: Vec<String> = homes.iter().take(2).map(under).collect();
             format!("`{key}` under {}", places.join(" or "))
@@ -498,7 +503,7 @@ mod tests {
         assert!(accepts.ends_with("`gauge` under `shed`"), "{accepts}");
         let (_, _, accepts, near) = only("garden: 1\nshed: {gauge: brass, souwn: x}\n");
         assert_eq!(near.as_deref(), Some("sown"));
-        assert!(accepts.ends_with("`sown` under `beds.*`"), "{accepts}");
+        assert!(accepts.ends_with("`sown` under `beds.NAME`"), "{accepts}");
         let (_, _, accepts, _) = only("garden: 1\nshed: {owner: A. Fern}\n");
         assert!(accepts.ends_with("`owner` under the top of the file"), "{accepts}");
     }

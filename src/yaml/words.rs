@@ -157,6 +157,13 @@ impl Reads for bool {
     }
 }
 
+/// The next whole number after one with a half: 2 for `1.5`, `1 1/2` and `1½`.
+fn with_a_half(text: &str) -> Option<u32> {
+    let whole = ["1/2", "½", ".5"].iter().find_map(|half| text.strip_suffix(half))?;
+    let whole = whole.trim_end_matches(['-', ' ']);
+    if whole.is_empty() { Some(1) } else { whole.parse::<u32>().ok()?.checked_add(1) }
+}
+
 /// How many: a whole number, never negative.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct Count(pub u32);
@@ -172,11 +179,11 @@ impl Reads for Count {
         let text = reader.text(node)?;
         let count = text.parse().ok().map(Count);
         if count.is_none() {
-            reader.report_value(
-                node,
-                ProblemKind::NotAQuantity,
-                "a whole number without a unit: 0, 1, 2 and so on",
-            );
+            let accepts = match with_a_half(text) {
+                Some(next) => format!("the next whole number, {next}: a half counts as one more"),
+                None => "a whole number without a unit: 0, 1, 2 and so on".to_owned(),
+            };
+            reader.report_value(node, ProblemKind::NotAWholeNumber, &accepts);
         }
         count
     }

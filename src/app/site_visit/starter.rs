@@ -8,6 +8,25 @@ use crate::render::visible::one_line;
 /// The rulebook that is shown for information where none was chosen.
 pub const WITHOUT_BOOK: &str = "epa-1994";
 
+/// What somebody has to have looked for, beside the openings.
+const LOOKED_FOR: &[&str] = &[
+    "obstacles",
+    "intakes",
+    "walls_above",
+    "chimneys",
+    "neighbours",
+    "walking_surfaces",
+    "appliances",
+    "passages",
+    "fire_rated",
+    "areas",
+    "walls",
+    "drains",
+    "sumps",
+    "joints",
+    "ducts",
+];
+
 /// In which column the notes on open entries begin.
 const NOTES: usize = 34;
 
@@ -91,11 +110,11 @@ impl<'a> Starter<'a> {
     fn open(&mut self, key: &str, example: &str) {
         let mut path = self.at.clone();
         path.push(key.to_owned());
-        let way = way(&path.join("."));
-        let words = match way.as_ref().map(|way| way.sorts.as_slice()) {
-            Some([Sort::Words(words)]) => {
-                let words: Vec<&str> = words.iter().map(|(word, _)| word.as_str()).collect();
-                format!(" ({})", words.join(", "))
+        let known = |question| self.get(question).filter(|said| *said != "unknown");
+        let way = way(&path.join(".")).map(|way| way.told_by(known("by"), known("date")));
+        let words = match &way {
+            Some(way) if matches!(way.sorts.as_slice(), [Sort::Words(_)]) => {
+                format!(" ({})", way.offered().join(", "))
             }
             _ => String::new(),
         };
@@ -153,23 +172,12 @@ impl<'a> Starter<'a> {
         self.line("");
     }
 
-    /// Who looked and when, as an example for lists that somebody has to have looked for.
-    fn looked_by(&self) -> String {
-        let by = self.get("by").filter(|by| *by != "unknown").map_or("J. Ames".to_owned(), written);
-        let on = self.get("date").filter(|on| *on != "unknown").unwrap_or("2026-05-12");
-        format!("{{by: {by}, on: {on}}}")
-    }
-
     fn site(&mut self) {
-        let by = self.looked_by();
-        let within = |far: &str| by.replacen('{', &format!("{{within: {far}, "), 1);
-        let (near, whole) = (within("20 ft of discharge"), within("whole building"));
-        let round = within("40 ft of building");
         self.section("site", |it| {
             it.note(
                 "Heights above the ground need no more than this; coordinates are for whoever likes them.",
             );
-            it.open("ground", "{main: 0 ft}");
+            it.open("ground", "");
         });
         self.line("");
         self.section("looked_for", |it| {
@@ -181,17 +189,10 @@ impl<'a> Starter<'a> {
                     it.entry("on", "date", "");
                 });
             } else {
-                it.open("openings", &near);
+                it.open("openings", "");
             }
-            it.open("obstacles", &near);
-            for what in ["intakes", "walls_above", "chimneys"] {
-                it.open(what, &whole);
-            }
-            for what in ["neighbours", "walking_surfaces"] {
-                it.open(what, &round);
-            }
-            for what in ["appliances", "passages", "fire_rated", "areas", "walls", "drains", "sumps", "joints", "ducts"] {
-                it.open(what, &by);
+            for what in LOOKED_FOR {
+                it.open(what, "");
             }
         });
         self.line("");
@@ -271,7 +272,7 @@ impl<'a> Starter<'a> {
             it.section("roof", |it| {
                 match it.get("roof-edge").map(written) {
                     Some(edge) => it.stated("edge", &format!("{{above_ground: {edge}}}")),
-                    None => it.open("edge", "{above_ground: 9 ft 6 in}"),
+                    None => it.open("edge", ""),
                 }
                 it.open("walls_above", "none");
             });
@@ -465,7 +466,7 @@ impl<'a> Starter<'a> {
                     it.entry("above_roof", "above-roof", "22 in");
                     it.entry("direction", "direction", "");
                     it.open("through_side_wall", "no");
-                    it.open("height", "{above_ground: 11 ft 10 in}");
+                    it.open("height", "");
                     it.open("cap", "none");
                 });
                 it.section("pipe", |it| {
@@ -477,7 +478,8 @@ impl<'a> Starter<'a> {
                 it.note("The pipe, piece by piece, outward from the fan, as one lays it, and the places where it draws.");
                 it.open("runs", &runs);
                 it.open("suction_points", point);
-                it.open("gauge", &format!("{{kind: U-tube manometer, in: {inside}, range: 5 in WC}}"));
+                let where_it_is = if spaces.is_empty() { String::new() } else { format!(" in: {inside},") };
+                it.open("gauge", &format!("{{kind: U-tube manometer,{where_it_is} range: 5 in WC}}"));
                 it.open("alarm", "none");
                 it.open("labels", "{pipe_label: {on: pipe, says: [what it is]}}");
                 it.section("wiring", |it| {

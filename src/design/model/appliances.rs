@@ -88,7 +88,7 @@ words! {
 
 record! {
     /// An appliance that burns fuel, a fireplace or an unvented heater.
-    /// For instance: `{kind: water heater, fuel: gas, venting: natural draft, in: basement}`.
+    /// For instance: `{kind: water heater, fuel: gas, venting: natural draft}`.
     pub struct Appliance = "appliance" {
         /// What it is; the name often tells.
         kind: ApplianceKind = "kind",
@@ -143,7 +143,7 @@ record! {
         serves: OneOrList<NameOf<Appliance>> = "serves",
         /// Where its top is.
         at: Place = "at",
-        /// The height of its top.
+        /// The height of its top: `{above_ground: 24 ft}`.
         top: Level = "top",
         /// How it lies as seen from the discharge.
         from_discharge: FromDischarge = "from_discharge",

@@ -108,9 +108,9 @@ record! {
         story: Count = "story",
         /// The dwelling it belongs to, where there are several.
         dwelling: Text = "dwelling",
-        /// The height of its floor.
+        /// The height of its floor: `{above_ground: 1 ft}`, negative where it lies below the ground.
         floor: Level = "floor",
-        /// The height of its ceiling, above its floor unless it says otherwise.
+        /// The height of its ceiling, above its floor unless it says otherwise: `7 ft 6 in`.
         ceiling: Level = "ceiling",
         /// Its size in plan: `20 ft x 14 ft`.
         size: Size = "size",
@@ -255,7 +255,7 @@ record! {
         pitch: Measure<Slope> = "pitch",
         /// The side toward which it falls.
         falls: Side = "falls",
-        /// The height of its lower edge.
+        /// The height of its lower edge: `{above_ground: 9 ft 6 in}`.
         edge: Level = "edge",
     }
 }
@@ -298,11 +298,11 @@ record! {
     pub struct Roof {
         /// What form it has.
         kind: RoofKind = "kind",
-        /// The height of its edge, if it is the same all round: `17 ft 2 in`.
+        /// The height of its edge, if it is the same all round: `{above_ground: 9 ft 6 in}`.
         edge: Level = "edge",
-        /// The heights of its edges by place, if they differ: `{main: 17 ft 2 in, porch: 10 ft}`.
+        /// The heights of its edges by place, if they differ: `{main: {above_ground: 17 ft}, porch: {above_ground: 10 ft}}`.
         edges: Named<RoofEdge> = "edges",
-        /// The height of the ridge.
+        /// The height of the ridge: `{above_ground: 20 ft}`.
         ridge: Level = "ridge",
         /// Which way the ridge lies.
         ridge_lies: Lie = "ridge_lies",
@@ -426,7 +426,8 @@ record! {
     pub struct Building {
         /// What it is used as.
         used_as: BuildingUse = "use",
-        /// How many stories it has above ground.
+        /// How many stories it has above ground: `1`. A half story, rooms under a sloping roof, counts as one: `2` for one
+        /// and a half. Such rooms are then on story 2.
         stories: Count = "stories",
         /// The year it was built.
         built: Count = "built",

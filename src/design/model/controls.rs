@@ -28,7 +28,7 @@ words! {
 
 record! {
     /// The gauge that shows whether the system pulls.
-    /// For instance: `{kind: U-tube manometer, in: basement, range: 5 in WC}`.
+    /// For instance: `{kind: U-tube manometer, range: 5 in WC}`.
     pub struct Gauge {
         /// What it is.
         kind: GaugeKind = "kind",

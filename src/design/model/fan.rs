@@ -121,7 +121,7 @@ words! {
 
 record! {
     /// The fan.
-    /// For instance: `{in: attic, axis: vertical}`.
+    /// For instance: `{axis: vertical, in_well: no}`.
     pub struct Fan {
         /// A fan of the shop file, by name. What is written here as well lies over it.
         model: Text = "model",
@@ -253,7 +253,7 @@ record! {
         /// The middle of the outlet: `[30 ft, 14 ft, 24 ft]`, or by tape. Not needed when the runs lead
         /// there.
         at: Place = "at",
-        /// The height of the outlet.
+        /// The height of the outlet: `{above_ground: 11 ft 10 in}`.
         height: Level = "height",
         /// How high the outlet stands above the roof surface, measured straight up from the surface at the
         /// uphill side

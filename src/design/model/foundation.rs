@@ -161,7 +161,7 @@ record! {
 record! {
     /// A part of the foundation that is one floor or one stretch of soil, as far as footings or walls cut it
     /// off.
-    /// For instance: `{kind: slab, in: basement, size: 40 ft x 24 ft}`.
+    /// For instance: `{kind: slab, size: 40 ft x 24 ft}`.
     pub struct Area = "area", alike (size outline) {
         /// What its floor is: `slab`.
         kind: AreaKind = "kind",
@@ -173,13 +173,13 @@ record! {
         outline: ListOf<PlanPoint> = "outline",
         /// The south-west corner of its size on the plan; `[0 ft, 0 ft]` is the origin.
         corner: PlanPoint = "corner",
-        /// The height of the top of the slab.
+        /// The height of the top of the slab: `{above_ground: -7 ft}`, negative where it lies below the ground.
         top: Level = "top",
         /// How thick the slab is: `4 in`.
         thickness: Measure<Thickness> = "thickness",
         /// What lies under the slab.
         under_slab: UnderSlab = "under_slab",
-        /// For a crawlspace or earth floor: the height of the soil.
+        /// For a crawlspace or earth floor: the height of the soil: `{above_ground: -3 ft}`, negative where it lies below the ground.
         soil: Level = "soil",
         /// What the soil is.
         soil_kind: FillKind = "soil_kind",
@@ -372,7 +372,7 @@ words! {
 
 record! {
     /// A drain.
-    /// For instance: `{kind: floor drain, in: basement, to: sump}`.
+    /// For instance: `{kind: floor drain, to: sump}`.
     pub struct Drain = "drain" {
         /// What it is.
         kind: DrainKind = "kind",
@@ -482,7 +482,7 @@ record! {
 
 record! {
     /// A sump.
-    /// For instance: `{in: basement, lid: {sealed: yes}, still_pumps: yes}`.
+    /// For instance: `{lid: {sealed: yes}, still_pumps: yes}`.
     pub struct Sump = "sump" {
         /// The area or space it is in.
         space: NameOf<AreaOrSpace> = "in",

@@ -181,7 +181,7 @@ record! {
         responsible: Person = "responsible",
         /// Who walked through the building, and with what certificate.
         investigator: Person = "investigator",
-        /// The day the building was walked through: `2026-05-14`; the word `none` if nobody did.
+        /// The day the building was walked through: `2026-05-04`; the word `none` if nobody did.
         investigated: Date = "investigated",
         /// Permits, by name: `{building: 26-0412}`.
         permits: Named<Permit> = "permits",

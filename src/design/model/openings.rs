@@ -70,9 +70,9 @@ record! {
         width: Measure<Length> = "width",
         /// Its height from bottom to top: `44 in`.
         height: Measure<Length> = "height",
-        /// The height of its top.
+        /// The height of its top: `{above_ground: 7 ft}`.
         top: Level = "top",
-        /// The height of its bottom.
+        /// The height of its bottom: `{above_ground: 3 ft}`.
         bottom: Level = "bottom",
         /// The side of the building it is on.
         side: Side = "side",
@@ -121,9 +121,9 @@ record! {
         width: Measure<Length> = "width",
         /// Its height from bottom to top: `12 in`.
         height: Measure<Length> = "height",
-        /// The height of its top.
+        /// The height of its top: `{above_ground: 7 ft}`.
         top: Level = "top",
-        /// The height of its bottom.
+        /// The height of its bottom: `{above_ground: 3 ft}`.
         bottom: Level = "bottom",
         /// The side of the building it is on.
         side: Side = "side",
@@ -154,7 +154,7 @@ record! {
         shares_wall: bool = "shares_wall",
         /// Its outline on the plan.
         outline: ListOf<PlanPoint> = "outline",
-        /// The height of its roof edge.
+        /// The height of its roof edge: `{above_ground: 12 ft}`.
         roof_edge: Level = "roof_edge",
         /// How it lies as seen from the discharge.
         from_discharge: FromDischarge = "from_discharge",
@@ -197,7 +197,7 @@ record! {
     pub struct WalkingSurface = "walking surface" {
         /// What it is.
         kind: SurfaceKind = "kind",
-        /// The height of what one stands on.
+        /// The height of what one stands on: `{above_ground: 8 ft}`.
         height: Level = "height",
         /// Its outline on the plan.
         outline: ListOf<PlanPoint> = "outline",
@@ -221,9 +221,9 @@ record! {
         line: Line = "line",
         /// Two opposite corners, each as [east, north, up]: `[[18 ft, 24 ft, 11 ft 8 in], [21 ft, 24 ft, 15 ft 4 in]]`.
         corners: ListOf<Point> = "corners",
-        /// The height of its top.
+        /// The height of its top: `{above_ground: 7 ft}`.
         top: Level = "top",
-        /// The height of its bottom.
+        /// The height of its bottom: `{above_ground: 3 ft}`.
         bottom: Level = "bottom",
         /// How it lies as seen from the discharge.
         from_discharge: FromDischarge = "from_discharge",

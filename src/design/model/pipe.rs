@@ -428,7 +428,7 @@ record! {
     /// A run of pipe, written outward from the fan as one lays it. Where it goes is said by tape from its
     /// beginning
     /// (`up`, `down`, `north`, `south`, `east`, `west`), or by its points, or by its length alone.
-    /// For instance: `{from: fan, down: 11 ft 2 in, size: 4 in, through: [attic, basement]}`.
+    /// For instance: `{from: fan, down: 11 ft 2 in, size: 4 in}`.
     pub struct Run = "run", apart (up down) (north south) (east west) {
         /// Where it begins: the word `fan`, or the run from whose end it goes on.
         from: NameOf<RunStart> = "from",
@@ -471,7 +471,8 @@ record! {
         inside_depth: Measure<Length> = "inside_depth",
         /// The spaces it passes, from its beginning, and the word `outdoors`: `[attic, outdoors]`.
         through: OneOrList<NameOf<SpaceOrOutdoors>> = "through",
-        /// What it goes through, by name: `{roof: {flashing: yes}}`.
+        /// What it goes through, by name, with what is known of the hole: `{floor: {kind: floor}}`, or `{roof: {flashing:
+        /// yes}}`. The word `none` where it goes through nothing.
         pierces: Named<Penetration> = "pierces",
         /// What holds it up.
         hangers: Hangers = "hangers",
@@ -483,7 +484,7 @@ record! {
         fittings: ListOf<Fitting> = "fittings",
         /// Insulation round it; the word `none` if it has none.
         insulation: PipeInsulation = "insulation",
-        /// Low points in it, by name.
+        /// Low points in it where water can stand, by name; the word `none` if it has none.
         low_points: Named<LowPoint> = "low_points",
         /// Whether it can be reached to look at it.
         reachable: bool = "reachable",

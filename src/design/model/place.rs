@@ -81,11 +81,11 @@ record! {
         /// nearest
         /// edge of the opening: `14 ft`. Instead of left, right and out.
         away: Measure<Length> = "away",
-        /// How far the outlet stands above the top of the opening: `8 ft 6 in`.
+        /// How far the outlet stands above the top of the opening: `8 ft 6 in`. Negative where the outlet stands below it.
         top_below: Measure<Height> = "top_below",
         /// How far the outlet stands below the top of the opening: `1 ft`.
         top_above: Measure<Height> = "top_above",
-        /// How far the outlet stands above the bottom of the opening: `11 ft`.
+        /// How far the outlet stands above the bottom of the opening: `11 ft`. Negative where the outlet stands below it.
         bottom_below: Measure<Height> = "bottom_below",
         /// How far the outlet stands below the bottom of the opening: `1 ft`.
         bottom_above: Measure<Height> = "bottom_above",

@@ -45,7 +45,7 @@ record! {
         zone: Zone = "zone",
         /// What the origin of all coordinates is, in words: x runs east, y north, z up from there.
         origin: Text = "origin",
-        /// The height of the finished ground above the origin, by place: `{main: 6 ft 6 in}`. More places for
+        /// The height of the finished ground above the origin, by place: `{main: 0 ft}`. More places for
         /// a walk-out.
         ground: Named<Ground> = "ground",
         /// Height above the sea: `820 ft`.
@@ -108,6 +108,7 @@ record! {
     /// what the building has may lack some.
     pub struct LookedFor {
         /// Windows, doors and other openings of the building.
+        /// For instance: `{within: 20 ft of discharge, by: J. Ames, on: 2026-05-14}`.
         openings: Looked = "openings",
         /// Mechanical air intakes.
         intakes: Looked = "intakes",
@@ -122,6 +123,7 @@ record! {
         /// For instance: `{within: 40 ft of building, by: J. Ames, on: 2026-05-14}`.
         walking_surfaces: Looked = "walking_surfaces",
         /// Solid things that stand about the discharge.
+        /// For instance: `{within: 40 ft of discharge, by: J. Ames, on: 2026-05-14}`.
         obstacles: Looked = "obstacles",
         /// Walls and parapets that rise above the roof.
         walls_above: Looked = "walls_above",

@@ -122,7 +122,7 @@ words! {
 
 record! {
     /// A place where the system draws soil gas.
-    /// For instance: `{kind: slab, in: slab, from_walls: {north: 2 ft, east: 10 ft}}`.
+    /// For instance: `{kind: slab, from_walls: {north: 2 ft, east: 10 ft}}`.
     pub struct SuctionPoint = "suction point" {
         /// What it draws from: `slab`.
         kind: SuctionKind = "kind",

@@ -1,14 +1,14 @@
 //! What was built otherwise than designed, in words.
 
+use super::entry_words::in_words;
 use super::finding::{Background, thing, title};
 use super::told::{Card, Cause, Section, Weighs};
 use crate::findings::Finding;
 use crate::findings::departure::{Departs, Departure, Saying};
-use crate::render::phrases::{day, spoken};
+use crate::render::phrases::day;
 use crate::render::terminal::excerpt::Mark;
 use crate::render::terminal::sheet::capital;
 use crate::render::visible::{cut, one_line};
-use crate::review::describe::describe;
 use crate::yaml::entry::Stands;
 
 /// Longer values than this are cut where they are told within a sentence.
@@ -21,7 +21,7 @@ const HEADING: &str = "Built otherwise than designed";
 #[must_use]
 pub fn cause(departures: &[Departure]) -> Option<Cause> {
     let names: Vec<String> =
-        departures.iter().filter(|one| one.is_told()).map(|one| one.entry.to_string()).collect();
+        departures.iter().filter(|one| one.is_told()).map(|one| in_words(one.entry.as_str())).collect();
     (!names.is_empty()).then(|| Cause { weighs: Weighs::Open, what: HEADING.to_owned(), names })
 }
 
@@ -46,7 +46,7 @@ pub fn lines(departures: &[Departure]) -> Option<(String, Vec<String>)> {
     let lines: Vec<String> = departures
         .iter()
         .filter(|one| !one.is_told())
-        .map(|one| format!("{}: {}{}.", one.entry, in_short(one), last_of(one)))
+        .map(|one| format!("{}: {}{}.", capital(&in_words(one.entry.as_str())), in_short(one), last_of(one)))
         .collect();
     let heading = "Other differences between design and field notes".to_owned();
     (!lines.is_empty()).then_some((heading, lines))
@@ -54,11 +54,6 @@ pub fn lines(departures: &[Departure]) -> Option<(String, Vec<String>)> {
 
 fn card(one: &Departure, list: &[Finding], background: &Background<'_>) -> Card {
     let entry = one.entry.as_str();
-    let name = entry.rsplit('.').next().unwrap_or(entry);
-    let is_thing = matches!(one.departs(), Departs::NotDesigned | Departs::NotThere);
-    // Without the example that stands behind the colon.
-    let short = |said: String| said.split_once(": `").map_or(said.clone(), |(said, _)| said.to_owned());
-    let described = if is_thing { None } else { describe(entry).map(short) };
     let mut rows = vec![("entry".to_owned(), entry.to_owned())];
     for said in &one.said {
         let of = if said.designed { "designed" } else { on_site(one) };
@@ -87,7 +82,7 @@ fn card(one: &Departure, list: &[Finding], background: &Background<'_>) -> Card 
     Card {
         weighs: Weighs::Open,
         verdict: in_short(one),
-        title: capital(&described.unwrap_or_else(|| spoken(name)).replace('`', "\"")),
+        title: capital(&in_words(entry)),
         thing: String::new(),
         place: place.unwrap_or_default(),
         sentence: String::new(),

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::entry_words::in_words;
 use super::numbers::{Numbers, on_their_sides};
 use super::spot;
 use super::told::{Card, Weighs};
@@ -14,6 +15,7 @@ use crate::base::vocabulary::{Called, FactId, FactShape, FactType, KindId, Thing
 use crate::findings::finding::{Clause, Comes, Finding, Standing, Subject, is_open};
 use crate::findings::gather::Used;
 use crate::findings::variance::OnFile;
+use crate::judge::amount::Amount;
 use crate::judge::message;
 use crate::judge::trace::{Compared, Side, Trace};
 use crate::judge::verdict::{About, Decisive, Role, Verdict};
@@ -135,9 +137,17 @@ pub fn card(finding: &Finding, background: &Background<'_>) -> Card {
     if is_open(clause.shown()) {
         card.rows.extend(readings(finding, background));
         if clause.verdict == Verdict::Unmet {
+            let lacking = clause
+                .trace
+                .as_ref()
+                .and_then(|trace| Numbers::of(trace, background.sources, background.vocabulary).lacking());
             for (at, advice) in rule.corrections.iter().enumerate() {
-                card.rows
-                    .push((if at == 0 { "to mend" } else { "or" }.into(), sentence(&capital(&advice.title))));
+                let advice = sentence(&capital(&advice.title));
+                card.rows.push(match (at, &lacking) {
+                    (0, Some(lacking)) => ("to mend".into(), format!("{advice} {lacking}")),
+                    (0, None) => ("to mend".into(), advice),
+                    _ => ("or".into(), advice),
+                });
             }
         }
     }
@@ -259,9 +269,16 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
     for compared in &trace.compared {
         let told = teller.compared(compared);
         // The same figure held against the same limit once more, by way of another fact, says nothing new.
-        if said.insert((told.value.clone(), told.needed.clone())) {
-            card.rows.push(("found".into(), format!("{}: {}", told.label, told.value)));
+        if !said.insert((told.value.clone(), told.needed.clone())) {
+            continue;
+        }
+        let found = format!("{}: {}", told.label, told.value);
+        if compared.role == Role::Requires {
+            card.rows.push(("found".into(), found));
             card.rows.push(("needed".into(), told.needed));
+        } else {
+            // What makes it be asked is no demand.
+            card.rows.push(("asked as".into(), format!("{found}; asked where it is {}", told.needed)));
         }
     }
     let in_numbers = |one: &Decisive| {
@@ -290,12 +307,14 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
         (one.role == Role::Requires || !is_open(clause.shown())) && !as_a_matter_of_course(one, clause)
     };
     for one in trace.decisive.iter().filter(marked) {
-        let words = teller.decisive(one);
+        // An entry that stands for another thing is no mark of there being none.
+        let none = matches!(&one.value, Answer::Known { value: Value::Things(things), .. } if things.items.is_empty());
+        let words = teller.decisive(one).filter(|_| !none);
         let entries = telling(&one.origin.stated);
         for stated in &entries {
             let words = match (&words, entries.as_slice()) {
                 (Some(words), [_]) => words.clone(),
-                _ => tail(stated.entry.as_str()),
+                _ => in_words(stated.entry.as_str()),
             };
             card.marks.push(Mark { at: stated.at, words });
         }
@@ -306,7 +325,8 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
             && spot::spot(missing, background.sources).is_none()
             && !covers_most(at, background.sources)
         {
-            let words = format!("{}: {}", tail(missing.entry.as_str()), phrases::reason(&missing.reason));
+            let words =
+                format!("{} ({})", in_words(missing.entry.as_str()), phrases::reason(&missing.reason));
             card.marks.push(Mark { at, words });
         }
     }
@@ -335,16 +355,6 @@ fn telling(stated: &[Stated]) -> Vec<&Stated> {
 /// Whether a place is so large that a mark on its first line would say nothing: the whole file, or nearly.
 fn covers_most(at: Span, sources: &Sources) -> bool {
     sources.get(at.source).is_some_and(|source| at.len() * 2 > source.text().len())
-}
-
-/// The last steps of an entry's path, as a mark has room for: "stack: up".
-fn tail(entry: &str) -> String {
-    let mut steps = entry.rsplit('.');
-    let last = phrases::spoken(steps.next().unwrap_or_default());
-    match steps.next() {
-        Some(before) => format!("{}: {last}", phrases::spoken(before)),
-        None => last,
-    }
 }
 
 /// A comparison in words.
@@ -440,8 +450,7 @@ impl Teller<'_> {
             _ => (&compared.left, &compared.right, compared.how),
         };
         let label = found.fact.map_or("the value".to_owned(), |(fact, thing)| self.fact(fact, thing));
-        let known =
-            matches!(&found.amount, crate::judge::amount::Amount::Known(_)) || compared.holds.is_known();
+        let known = matches!(&found.amount, Amount::Known(_)) || compared.holds.is_known();
         let found_text = if known || compared.holds == Truth::Unknown {
             self.numbers.side(found, needed, compared.dimension)
         } else {
@@ -486,8 +495,8 @@ fn how_words(how: Comparison) -> &'static str {
     }
 }
 
-/// A clause in one sentence: the book by its name, document and section, verb, how sure, and what it comes to where
-/// that differs from the headline. What the book is, the head of the page says.
+/// A clause in one sentence: the book and the requirement by their names, document and section, verb, how sure, and what
+/// it comes to where that differs from the headline. What the book is, the head of the page says.
 #[must_use]
 pub fn citation(clause: &Clause, headline: Comes, background: &Background<'_>) -> String {
     let (Some(used), Some(rule)) = (background.used.get(clause.book), background.rule(clause)) else {
@@ -508,9 +517,11 @@ pub fn citation(clause: &Clause, headline: Comes, background: &Background<'_>) -
     } else {
         parts.push(clause.obligation.word().to_owned());
     }
-    parts.push(phrases::basis_short(clause.basis).to_owned());
-    if let Some(by) = amended::decisions(rule) {
-        parts.push(format!("as amended by {by}"));
+    let basis = phrases::basis_short(clause.basis);
+    match amended::decisions(rule) {
+        // How well a text is known says nothing of what was decided afterwards.
+        Some(by) => parts.push(format!("as amended by {by}; before the amendment: {basis}")),
+        None => parts.push(basis.to_owned()),
     }
     if clause.standing == Standing::ForInformation {
         parts.push("for information".to_owned());
@@ -518,7 +529,7 @@ pub fn citation(clause: &Clause, headline: Comes, background: &Background<'_>) -
     if clause.comes() != headline {
         parts.push(format!("here {}", phrases::comes(clause.comes())));
     }
-    format!("{}: {}", used.book.name, parts.join("; "))
+    format!("{}/{}: {}", used.book.name, rule.name, parts.join("; "))
 }
 
 /// What a book is for a design, in words.

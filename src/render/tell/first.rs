@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::entry_words::in_words;
 use super::finding::{Background, card, thing, title};
 use super::spot;
 use super::told::{Cause, Weighs};
@@ -37,11 +38,14 @@ pub(super) fn stops(list: &[Finding], background: &Background<'_>) -> Vec<String
     said
 }
 
+/// How it begins that something is not known which is a question of yes or no.
+const NOT_KNOWN: &str = "not known ";
+
 /// Why work waits that nobody has settled, with the entries that would settle it.
 fn not_settled(finding: &Finding, background: &Background<'_>) -> String {
     let missing = finding.headline().map(|clause| clause.missing.as_slice()).unwrap_or_default();
     let why = match missing {
-        [one] => spot::not_known(one).map(|what| format!("not known {what}")),
+        [one] => spot::not_known(one).map(|what| format!("{NOT_KNOWN}{what}")),
         _ => None,
     };
     let why = why.unwrap_or_else(|| {
@@ -49,8 +53,13 @@ fn not_settled(finding: &Finding, background: &Background<'_>) -> String {
         let comma = if thing.is_empty() { "" } else { "," };
         format!("{}{comma} is not settled yet", of(finding, background))
     });
-    let entries: Vec<&str> = missing.iter().map(|one| one.entry.as_str()).collect();
-    if entries.is_empty() { format!("{why}.") } else { format!("{why} ({}).", entries.join(", ")) }
+    let entries: Vec<String> = missing.iter().map(|one| in_words(one.entry.as_str())).collect();
+    match entries.as_slice() {
+        // What is not known was said.
+        [_] if why.starts_with(NOT_KNOWN) => format!("{why}."),
+        [] => format!("{why}."),
+        entries => format!("{why}. Still to state: {}.", entries.join("; ")),
+    }
 }
 
 /// A finding in a few words: what is asked for, in quotation marks because it names the demand and not the fault,

@@ -3,8 +3,10 @@
 pub mod told;
 pub mod numbers;
 pub mod spot;
+pub mod entry_words;
 pub mod finding;
 pub mod departures;
+pub mod wanted;
 pub mod first;
 pub mod variances;
 pub mod whole;

@@ -1,13 +1,15 @@
 //! Numbers in the writer's own units, with as many digits as it takes to tell two unequal ones apart.
 
 use crate::base::number::quantity::{Style, show, show_pair};
-use crate::base::number::{Dimension, Number, Quantity};
+use crate::base::number::{Comparison, Dimension, Number, Quantity};
 use crate::base::text::Sources;
+use crate::base::truth::Truth;
 use crate::base::value::Origin;
 use crate::base::vocabulary::{FactId, Thing, Vocabulary};
 use crate::judge::amount::Amount;
 use crate::judge::message::Show;
 use crate::judge::trace::{Compared, Side, Trace};
+use crate::judge::verdict::Role;
 use crate::render::phrases;
 
 /// How the numbers of one finding are shown.
@@ -50,6 +52,36 @@ impl<'a> Numbers<'a> {
             let style =
                 self.style(number, dimension, side.fact).unwrap_or_else(|| Style::default_for(dimension));
             apart(number, other, dimension, &style)
+        })
+    }
+
+    /// By how much what was found lies on the wrong side of what is needed, as a sentence: where nothing else that can
+    /// be counted is asked for, and both are known.
+    #[must_use]
+    pub fn lacking(&self) -> Option<String> {
+        let mut required = self.compared.iter().filter(|one| one.role == Role::Requires);
+        let (only, None) = (required.next()?, required.next()) else { return None };
+        let (Amount::Known(left), Amount::Known(right)) = (&only.left.amount, &only.right.amount) else {
+            return None;
+        };
+        if only.holds != Truth::False || !left.is_point() || !right.is_point() {
+            return None;
+        }
+        let (found, needed, how) = match only.left.limit {
+            Some(_) => (right, left, only.how.mirrored()),
+            None => (left, right, only.how),
+        };
+        let fact = only.left.fact.or(only.right.fact);
+        let said = |by: &Number| {
+            let style = self.style(by, only.dimension, fact);
+            show(by, only.dimension, &style.unwrap_or_else(|| Style::default_for(only.dimension)))
+        };
+        Some(match how {
+            Comparison::Equal => return None,
+            Comparison::AtLeast => format!("It lacks {}.", said(&(needed - found))),
+            Comparison::More => format!("It lacks more than {}.", said(&(needed - found))),
+            Comparison::AtMost => format!("It is {} too much.", said(&(found - needed))),
+            Comparison::Less => format!("It is more than {} too much.", said(&(found - needed))),
         })
     }
 

@@ -13,7 +13,7 @@ const FAR: usize = 200;
 pub struct Spot {
     /// The section that is there, and its line; nothing at the left edge of the file.
     pub under: Option<(String, u32)>,
-    /// The keys still to be written there, the outermost first.
+    /// The keys still to be written there, the outermost first; none where the entry is there with nothing behind it.
     pub keys: Vec<String>,
 }
 
@@ -23,13 +23,16 @@ impl Spot {
     pub fn words(&self) -> String {
         let keys = self.keys.join(": ");
         match &self.under {
+            Some((entry, line)) if keys.is_empty() => {
+                format!("fill in {entry} (line {line}), which stands there with nothing behind it")
+            }
             Some((section, line)) => format!("add under {section} (line {line}): {keys}"),
             None => format!("add to the file: {keys}"),
         }
     }
 }
 
-/// Where the entry is to be written; nothing for an entry that stands in the file already.
+/// Where the entry is to be written; nothing for an entry that says something already.
 #[must_use]
 pub fn spot(missing: &Missing, sources: &Sources) -> Option<Spot> {
     if !matches!(missing.reason, Reason::NotStated | Reason::NotSaidComplete) {
@@ -45,15 +48,26 @@ pub fn spot(missing: &Missing, sources: &Sources) -> Option<Spot> {
     };
     for taken in (1..=steps.len()).rev() {
         let (section, rest) = steps.split_at_checked(taken)?;
-        if let Some(name) = section.last()
-            && let Some(line) = line_of_key(source, at, name)
-        {
-            // The entry itself stands there, and says too little.
-            return (!rest.is_empty())
+        let Some(name) = section.last() else { continue };
+        let empty = line_of_empty_key(source, at, name);
+        if let Some(line) = empty.or_else(|| line_of_key(source, at, name)) {
+            // Without being empty the entry itself says too little.
+            return (empty.is_some() || !rest.is_empty())
                 .then(|| Spot { under: Some((section.join("."), line)), keys: own(rest) });
         }
     }
     Some(Spot { under: None, keys: own(&steps) })
+}
+
+/// The line of the key at this place, if it is called so and nothing stands behind it.
+fn line_of_empty_key(source: &Source, at: u32, name: &str) -> Option<u32> {
+    let line = source.line_column(at).line;
+    let range = source.line_range(line.saturating_sub(1) as usize)?;
+    let here = source.text().get(at as usize..range.end)?;
+    let (key, behind) = here.split_once(':')?;
+    let behind = behind.trim_start();
+    let nothing = behind.is_empty() || behind.starts_with(['#', ',', '}']);
+    (nothing && key.trim().trim_matches(['"', '\'']) == name).then_some(line)
 }
 
 /// The line on which the key of the value at this place stands, if it is called so.
@@ -104,6 +118,8 @@ pub fn to_settle(missing: &Missing, sources: &Sources) -> String {
 pub fn meaning(missing: &Missing) -> String {
     let entry = missing.entry.as_str();
     let said = describe(entry).unwrap_or_else(|| phrases::spoken(entry.rsplit('.').next().unwrap_or(entry)));
+    // An example at its end is told where it is told what to write.
+    let said = said.split_once(": `").map_or(said.as_str(), |(said, _)| said);
     said.replace('`', "\"")
 }
 
@@ -142,6 +158,23 @@ mod tests {
             ("{wide", "windows.a.opens", "add under windows.a (line 9): opens"),
             ("{ tall", "windows.b.opens", "add under windows.b (line 10): opens"),
             ("job", "looked_for.drains", "add to the file: looked_for: drains"),
+        ] {
+            assert_eq!(words(text, at, entry).as_deref(), Some(expected), "{entry}");
+        }
+    }
+
+    #[test]
+    fn a_key_that_is_there_with_nothing_behind_it_is_to_be_filled_in() {
+        let text =
+            "site:\n  zone: here\nfloor:\n  sheet:   # to come\n    # lap: 6 in\n  a: {lid: , wide: yes}\n";
+        for (at, entry, expected) in [
+            (
+                "sheet",
+                "floor.sheet",
+                "fill in floor.sheet (line 4), which stands there with nothing behind it",
+            ),
+            ("sheet", "floor.sheet.lap", "add under floor.sheet (line 4): lap"),
+            ("lid", "floor.a.lid", "fill in floor.a.lid (line 6), which stands there with nothing behind it"),
         ] {
             assert_eq!(words(text, at, entry).as_deref(), Some(expected), "{entry}");
         }

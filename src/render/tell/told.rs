@@ -74,8 +74,8 @@ pub struct Wanted {
     pub first: String,
     /// What to measure or state, in plain words.
     pub what: String,
-    /// The entry to fill.
-    pub entry: String,
+    /// The same in a few words, with what it is asked of.
+    pub says: String,
     /// What to write there: the words to choose from, or an example; empty if that is not known.
     pub write: String,
     /// Where to add it, or what is wrong with it as it stands.

@@ -2,13 +2,13 @@
 
 use std::collections::BTreeSet;
 
+use super::entry_words::in_words;
 use super::finding::{Background, card, standing, weighs};
 use super::first::{self, of};
-use super::spot;
-use super::told::{BookLine, Card, Section, Told, Wanted, Weighs};
-use super::{departures, variances};
+use super::told::{BookLine, Card, Section, Told, Weighs};
+use super::{departures, variances, wanted};
+use crate::findings::Coverage;
 use crate::findings::finding::{Comes, Finding, is_open};
-use crate::findings::{self, Coverage};
 use crate::judge::verdict::Verdict;
 use crate::render::phrases::{self, count, day};
 use crate::render::terminal::Show;
@@ -70,7 +70,7 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
         unread: first::unread(review),
         before_running: first::before_running(&review.findings, &background),
         later: first::later(&review.findings, &background),
-        wanted: review.wanted.iter().map(|one| wanted(one, review)).collect(),
+        wanted: wanted::wanted(review),
         problems: review.book_problems.iter().chain(&review.problems).cloned().collect(),
         sections: sections(&review.findings, &background, show)
             .into_iter()
@@ -135,22 +135,6 @@ fn notes(review: &Review<'_>) -> Vec<String> {
         );
     }
     notes
-}
-
-fn wanted(one: &findings::Wanted, review: &Review<'_>) -> Wanted {
-    let first = one.stops.map(|stops| match stops {
-        Stops::Drilling => "before drilling",
-        Stops::StartUp => "before start-up",
-    });
-    Wanted {
-        asked_for_by: one.asked_for_by.len(),
-        first: first.unwrap_or_default().to_owned(),
-        what: spot::meaning(&one.missing),
-        entry: one.missing.entry.to_string(),
-        write: one.write().unwrap_or_default(),
-        to_do: spot::to_settle(&one.missing, &review.sources),
-        told_above: one.stops.is_some(),
-    }
 }
 
 fn sections(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<Section> {
@@ -234,8 +218,8 @@ fn lists(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<(Stri
                 Some(clause) if clause.obligation != Obligation::Shall => (1, " (advice)"),
                 _ => (0, ""),
             };
-            let needs: Vec<&str> = clause
-                .map(|clause| clause.missing.iter().map(|one| one.entry.as_str()).collect())
+            let needs: Vec<String> = clause
+                .map(|clause| clause.missing.iter().map(|one| in_words(one.entry.as_str())).collect())
                 .unwrap_or_default();
             let needs =
                 if needs.is_empty() { String::new() } else { format!(": needs {}", needs.join("; ")) };
@@ -260,13 +244,17 @@ fn coverage(one: &Coverage, review: &Review<'_>) -> super::told::Coverage {
     };
     let came: Vec<String> = one.came.iter().map(|(comes, n)| phrases::counted(*n, *comes)).collect();
     let asked: usize = one.came.values().sum();
+    let title = |name: &String| {
+        let rule = book.and_then(|book| book.rules.iter().find(|rule| rule.name == *name));
+        format!("\"{}\"", rule.map_or(name, |rule| &rule.title))
+    };
     let on_memory = if one.met_on_trust.is_empty() {
         String::new()
     } else {
         format!(
             "{} met on the word of a memory or of a similar standard: {}",
             one.met_on_trust.len(),
-            one.met_on_trust.join(", ")
+            one.met_on_trust.iter().map(title).collect::<Vec<_>>().join(", ")
         )
     };
     super::told::Coverage {

@@ -4,7 +4,7 @@ use unicode_width::UnicodeWidthStr;
 
 use super::Show;
 use super::page::tone;
-use super::sheet::{Sheet, Tone};
+use super::sheet::{Sheet, Tone, capital};
 use crate::render::phrases::count;
 use crate::render::tell::told::{BookLine, Cause, Told, Wanted};
 use crate::render::visible::{cut, one_line};
@@ -120,7 +120,7 @@ fn first_lines(sheet: &mut Sheet<'_>, told: &Told, shares: Shares) {
     if shares.wanted > 0 && !rest.is_empty() {
         sheet.paragraph(0, "What to measure or settle next", Tone::Heading);
         for wanted in rest.iter().take(shares.wanted) {
-            let said = format!("{} (asked for by {}): {}", wanted.entry, wanted.asked_for_by, wanted.what);
+            let said = format!("{}; asked for by {}", capital(&wanted.says), wanted.asked_for_by);
             sheet.item(&bounded(sheet, &said), Tone::Open);
         }
         more(sheet, rest.len(), shares.wanted, "more entry", "more entries");

@@ -98,6 +98,7 @@ fn group(kind: ProblemKind) -> Group {
         | K::UnknownUnit
         | K::WrongDimension
         | K::NotAQuantity
+        | K::NotAWholeNumber
         | K::NotOneNumber
         | K::UnitsMixed
         | K::PrintersQuotes

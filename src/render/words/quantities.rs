@@ -47,6 +47,11 @@ pub(super) fn quantity(problem: &Problem) -> Said {
             NOT_STATED.into(),
             "Write a number and its unit, or write: unknown".into(),
         ),
+        K::NotAWholeNumber => (
+            format!("{} is not a whole number.", or("This")),
+            NOT_STATED.into(),
+            "Write a whole number without a unit, or write: unknown".into(),
+        ),
         K::OutOfRange => (
             format!("{} is outside what makes sense here.", or("This value")),
             "A value that cannot be right would make every verdict that rests on it wrong.".into(),

@@ -42,7 +42,10 @@ pub(super) fn writing(problem: &Problem) -> Said {
         K::NotInLine => (
             format!("This line stands too far in or too far out: {found}."),
             lost,
-            "Set it exactly as far in as the other lines of its section. The line above may also lack its end.".into(),
+            match problem.also.is_empty() {
+                true => "Set it exactly as far in as the other lines of its section. The line above may also lack its end.".into(),
+                false => "Set it exactly as far in as the lines below it.".into(),
+            },
         ),
         K::NotYaml => (
             format!("The lines cannot be made sense of from here on: {}.", or(&found, "see the mark")),
@@ -87,7 +90,7 @@ pub(super) fn writing(problem: &Problem) -> Said {
         K::DuplicateKey => (
             format!("{} stands here a second time.", or(&found, "A key")),
             "Of two entries of one name only one can be meant. Neither is used until one is taken away, and what rests on it cannot be told.".into(),
-            "Take one of the two away, or give it another name.".into(),
+            "Put the lines of both under one of them, or take one of the two away. Where the word is a name of your own choice, another name will do as well.".into(),
         ),
         K::KeyNotAWord => (
             format!("In front of the colon belongs a word, and there is none: {}.", or(&found, "see the mark")),

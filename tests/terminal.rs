@@ -364,7 +364,8 @@ fn how_many_ask_for_an_entry_is_how_many_findings_name_it() {
             let said: Vec<&Value> = next["asked_for_by"].as_array().unwrap().iter().collect();
             assert_eq!(said, findings, "{path}: {}", next["entry"]);
             // A question that is asked of several things stands there once, for all of them together.
-            let again = |one: &&Value| one["what"] == next["what"] && one["entry"] != next["entry"];
+            let key = |one: &Value| one["entry"].as_str().unwrap().rsplit('.').next().unwrap().to_owned();
+            let again = |one: &&Value| key(one) == key(next) && one["entry"] != next["entry"];
             if review["next"].as_array().unwrap().iter().any(|one| again(&one)) {
                 continue;
             }
@@ -372,7 +373,7 @@ fn how_many_ask_for_an_entry_is_how_many_findings_name_it() {
             asked += 1;
         }
     }
-    assert!(asked > 30, "{asked}");
+    assert!(asked > 20, "{asked}");
 }
 
 #[test]

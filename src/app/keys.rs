@@ -4,7 +4,7 @@ use super::Status;
 use super::host::Host;
 use crate::base::near::nearest;
 use crate::design::keys::{parts, parts_called};
-use crate::render::keys;
+use crate::render::pages::keys;
 use crate::render::terminal::Look;
 use crate::render::visible::one_line;
 

@@ -3,9 +3,11 @@
 
 use super::Status;
 use super::host::{Host, Sort, join};
+use crate::base::near::nearest;
 use crate::base::problem::Problem;
 use crate::render::terminal::sheet::{Sheet, Tone};
 use crate::render::terminal::{Look, problems};
+use crate::render::visible::one_line;
 use crate::review::books::{BookFile, Library};
 
 /// More files than this are not read from one folder of books.
@@ -115,4 +117,15 @@ pub fn or_tell(host: &mut dyn Host, folders: &[String], look: Look) -> Result<Li
         return Err(Status::CouldNotRead);
     }
     Ok(library)
+}
+
+/// Says that there is no book of this name, and which one was perhaps meant.
+pub fn tell_no_book(host: &mut dyn Host, library: &Library, name: &str) -> Status {
+    let near = nearest(name, library.names());
+    let hint = near.map(|near| format!(" Perhaps {near} was meant.")).unwrap_or_default();
+    host.tell(&format!(
+        "There is no rulebook called \"{}\".{hint}\nSee them with: undercroft rulebook list\n",
+        one_line(name)
+    ));
+    Status::CouldNotRead
 }

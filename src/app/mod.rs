@@ -7,6 +7,7 @@ pub mod library;
 pub mod review;
 pub mod clause;
 pub mod rulebook_list;
+pub mod rulebook_page;
 pub mod rulebook_words;
 pub mod rulebook_prove;
 pub mod rulebook_export;

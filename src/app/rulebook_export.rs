@@ -2,7 +2,6 @@
 
 use super::host::{Host, join};
 use super::{Status, library};
-use crate::base::near::nearest;
 use crate::base::text::SourceId;
 use crate::render::terminal::Look;
 use crate::render::visible::one_line;
@@ -30,13 +29,7 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         Err(status) => return status,
     };
     let Some(files) = library.files(&request.book) else {
-        let near = nearest(&request.book, library.names());
-        let hint = near.map(|near| format!(" Perhaps {near} was meant.")).unwrap_or_default();
-        host.tell(&format!(
-            "There is no rulebook called \"{}\".{hint}\nSee them with: undercroft rulebook list\n",
-            one_line(&request.book)
-        ));
-        return Status::CouldNotRead;
+        return library::tell_no_book(host, &library, &request.book);
     };
     let name = match (&request.named, request.in_place) {
         (Some(name), false) => name.as_str(),

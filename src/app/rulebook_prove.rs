@@ -2,12 +2,10 @@
 
 use super::host::Host;
 use super::{Status, library};
-use crate::base::near::nearest;
 use crate::judge::mutants::Tried;
 use crate::judge::prove::{Came, ProofReport};
 use crate::render::terminal::sheet::{Sheet, Tone};
 use crate::render::terminal::{Look, problems, proof};
-use crate::render::visible::one_line;
 use crate::review::proving::prove_book;
 use crate::rulebook::checked::CheckedBook;
 
@@ -21,13 +19,7 @@ pub fn run(host: &mut dyn Host, book: Option<&str>, tried: Tried, folders: &[Str
     let chosen: Vec<&CheckedBook> =
         all.iter().copied().filter(|one| book.is_none_or(|name| one.name == name)).collect();
     if let (Some(name), true) = (book, chosen.is_empty()) {
-        let near = nearest(name, library.names());
-        let hint = near.map(|near| format!(" Perhaps {near} was meant.")).unwrap_or_default();
-        host.tell(&format!(
-            "There is no rulebook called \"{}\".{hint}\nSee them with: undercroft rulebook list\n",
-            one_line(name)
-        ));
-        return Status::CouldNotRead;
+        return library::tell_no_book(host, &library, name);
     }
     let mut status = Status::Fine;
     for book in chosen {

@@ -22,7 +22,7 @@ pub fn run(host: &mut dyn Host, kind: Option<&str>, look: Look) -> Status {
         Err(near) => {
             let hint = near.map(|near| format!(" Perhaps {near} was meant.")).unwrap_or_default();
             host.tell(&format!(
-                "There is no kind of thing called \"{}\".{hint}\nSee them with: undercroft rulebook words\n",
+                "No kind of thing, no fact and no word of a list is called \"{}\".{hint}\nSee them with: undercroft rulebook words\n",
                 one_line(kind)
             ));
             Status::CouldNotRead

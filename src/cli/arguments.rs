@@ -70,6 +70,8 @@ pub(super) enum Command {
 pub(super) enum RulebookCommand {
     /// The books there are, and the standing each has in a design
     List(ListArguments),
+    /// A whole book on one page, to print
+    Page(PageArguments),
     /// What a rule can ask of each kind of thing
     Words(WordsArguments),
     /// Runs the cases of every rule, and moves every limit
@@ -228,9 +230,23 @@ pub(super) struct ListArguments {
 }
 
 #[derive(Args, Debug)]
+#[command(help_template = ONE, after_help = "\
+The page is plain text with marks for headings, lists and tables. To keep it in a file:
+undercroft rulebook page epa-1994 > epa-1994.md")]
+pub(super) struct PageArguments {
+    /// The book
+    #[arg(value_name = "BOOK")]
+    pub(super) book: String,
+    #[command(flatten)]
+    pub(super) books: Books,
+    #[command(flatten)]
+    pub(super) page: Page,
+}
+
+#[derive(Args, Debug)]
 #[command(help_template = ONE)]
 pub(super) struct WordsArguments {
-    /// A kind of thing, such as opening or fan; without it the kinds are listed
+    /// A kind of thing, such as opening or fan, or a word that one of them has; without it the kinds are listed
     #[arg(value_name = "KIND")]
     pub(super) kind: Option<String>,
     #[command(flatten)]

@@ -4,7 +4,7 @@ pub mod phrases;
 pub mod amended;
 pub mod asked;
 pub mod json;
-pub mod keys;
+pub mod pages;
 pub mod tell;
 pub mod terminal;
 pub mod visible;

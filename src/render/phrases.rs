@@ -5,7 +5,7 @@ use crate::base::value::Reason;
 use crate::base::vocabulary::{Called, KindId, Vocabulary};
 use crate::findings::Comes;
 use crate::judge::verdict::Verdict;
-use crate::rulebook::checked::{Basis, LimitWords, Obligation, Stage, Stops};
+use crate::rulebook::checked::{Basis, CheckedBook, LimitWords, Obligation, Stage, Stops};
 
 /// A verdict.
 #[must_use]
@@ -173,6 +173,17 @@ pub fn day(date: &str) -> String {
         parts.next().is_none().then(|| format!("{day} {month} {year}"))
     })();
     read.unwrap_or_else(|| date.to_owned())
+}
+
+/// From when until when a book is in force, as far as it says.
+#[must_use]
+pub fn in_force(book: &CheckedBook) -> String {
+    match (&book.from, &book.until) {
+        (None, None) => "the book does not say".to_owned(),
+        (Some(from), None) => format!("from {}", day(from)),
+        (None, Some(until)) => format!("until {}", day(until)),
+        (Some(from), Some(until)) => format!("from {} until {}", day(from), day(until)),
+    }
 }
 
 /// A name as written in a file, said as words: `hall_skylight` as "hall skylight".

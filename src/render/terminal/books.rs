@@ -6,7 +6,7 @@ use super::sheet::{Sheet, Tone};
 use super::{Look, in_force, problems};
 use crate::base::problem::Problem;
 use crate::base::text::Sources;
-use crate::render::phrases::{basis_short, count, day};
+use crate::render::phrases::{basis_short, count, day, in_force as in_force_words};
 use crate::rulebook::checked::{Basis, CheckedBook};
 
 /// What is asked about the books.
@@ -46,7 +46,7 @@ pub fn list(books: &[&CheckedBook], of: &Asked<'_>, sources: &Sources, look: &Lo
         }
         sheet.row("builds on", &book.builds_on.join(", "));
         sheet.row("edition", &format!("{}, {}", book.edition, book.publisher));
-        sheet.row("in force", &time_of(book));
+        sheet.row("in force", &in_force_words(book));
         if let Some(on) = on
             && !book.is_in_force(on)
         {
@@ -81,15 +81,6 @@ pub fn list(books: &[&CheckedBook], of: &Asked<'_>, sources: &Sources, look: &Lo
         Tone::Quiet,
     );
     sheet.finish()
-}
-
-fn time_of(book: &CheckedBook) -> String {
-    match (&book.from, &book.until) {
-        (None, None) => "the book does not say".to_owned(),
-        (Some(from), None) => format!("from {}", day(from)),
-        (None, Some(until)) => format!("until {}", day(until)),
-        (Some(from), Some(until)) => format!("from {} until {}", day(from), day(until)),
-    }
 }
 
 /// How much of a book is held: requirements by how they are known, what is left to the eye, what is not held.

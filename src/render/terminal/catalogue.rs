@@ -29,15 +29,15 @@ pub fn kinds(vocabulary: &Vocabulary, look: &Look) -> String {
     sheet.finish()
 }
 
-/// The facts of one kind; `None` if there is no such kind, then with the nearest name.
+/// The facts of one kind; or, for a fact's name or a word of a list, where it is asked and what it means.
 ///
 /// # Errors
-/// When no kind has this name; the nearest one is offered.
-pub fn facts(vocabulary: &Vocabulary, kind: &str, look: &Look) -> Result<String, Option<String>> {
-    let wanted = kind.trim().replace(' ', "_");
-    let Some(at) = vocabulary.kinds.iter().position(|shape| shape.name == wanted || shape.name == kind)
-    else {
-        return Err(nearest(kind, vocabulary.kinds.iter().map(|shape| shape.name.as_str())));
+/// When nothing has this name; the nearest kind is offered.
+pub fn facts(vocabulary: &Vocabulary, name: &str, look: &Look) -> Result<String, Option<String>> {
+    let wanted = name.trim().replace(' ', "_");
+    let Some(at) = vocabulary.kinds.iter().position(|shape| shape.name == wanted) else {
+        let found = elsewhere(vocabulary, &wanted, look);
+        return found.ok_or_else(|| nearest(name, vocabulary.kinds.iter().map(|shape| shape.name.as_str())));
     };
     let id = KindId(u16::try_from(at).unwrap_or(u16::MAX));
     let mut sheet = Sheet::new(look);
@@ -52,13 +52,72 @@ pub fn facts(vocabulary: &Vocabulary, kind: &str, look: &Look) -> Result<String,
         sheet.row("is", &type_words(vocabulary, fact));
         sheet.row("worked", &fact.formula);
         sheet.row("source", &fact.source);
-        sheet.row("rests on", &fact.needs.join(", "));
+        sheet.row("rests on", &rests_on(&fact.needs));
     }
     Ok(sheet.finish())
 }
 
+/// Where a name that is no kind's is used: as a fact, or as a word of a list.
+fn elsewhere(vocabulary: &Vocabulary, wanted: &str, look: &Look) -> Option<String> {
+    let mut rows = Vec::new();
+    for fact in vocabulary.facts.iter().filter(|fact| fact.name == wanted) {
+        let of = vocabulary.kind(fact.of).map_or("", |kind| kind.name.as_str());
+        rows.push(vec![format!("{of}.{}", fact.name), fact.meaning.clone()]);
+    }
+    for list in &vocabulary.words {
+        for (word, meaning) in list.words.iter().filter(|(word, _)| word.replace(' ', "_") == wanted) {
+            let asked = vocabulary.facts.iter().filter_map(|fact| {
+                let FactType::Word(id) = fact.of_type else { return None };
+                let of = vocabulary.kind(fact.of)?;
+                let same = vocabulary.word_list(id).is_some_and(|own| own.name == list.name);
+                same.then(|| format!("{}.{}", of.name, fact.name))
+            });
+            let asked: Vec<String> = asked.collect();
+            let meant = if meaning.is_empty() { String::new() } else { format!(": {meaning}") };
+            rows.push(vec![
+                format!("a {}", list.name),
+                format!("{word}{meant}; asked by {}", asked.join(", ")),
+            ]);
+        }
+    }
+    if rows.is_empty() {
+        return None;
+    }
+    let mut sheet = Sheet::new(look);
+    sheet.paragraph(
+        0,
+        &format!("\"{}\" is no kind of thing; it is used so", wanted.replace('_', " ")),
+        Tone::Heading,
+    );
+    sheet.blank();
+    sheet.table(&rows, Tone::Ink);
+    sheet.blank();
+    sheet.paragraph(0, "See all facts of a kind with: undercroft rulebook words KIND", Tone::Quiet);
+    Some(sheet.finish())
+}
+
+/// The entries that a fact is worked out from, those of one part of a file together: `site.ground: height, slope`.
+#[must_use]
+pub fn rests_on(needs: &[String]) -> String {
+    let mut parts: Vec<(&str, Vec<&str>)> = Vec::new();
+    for need in needs {
+        let (part, key) = need.rsplit_once('.').unwrap_or(("", need));
+        match parts.iter_mut().find(|(known, _)| *known == part) {
+            Some((_, keys)) => keys.push(key),
+            None => parts.push((part, vec![key])),
+        }
+    }
+    let said = |(part, keys): &(&str, Vec<&str>)| match (*part, keys.as_slice()) {
+        ("", keys) => keys.join(", "),
+        (part, [key]) => format!("{part}.{key}"),
+        (part, keys) => format!("{part}: {}", keys.join(", ")),
+    };
+    parts.iter().map(said).collect::<Vec<_>>().join("; ")
+}
+
 /// What type of value a fact has, in words.
-fn type_words(vocabulary: &Vocabulary, fact: &FactShape) -> String {
+#[must_use]
+pub fn type_words(vocabulary: &Vocabulary, fact: &FactShape) -> String {
     let kind = |id: KindId| vocabulary.kind(id).map_or("thing", |shape| shape.name.as_str());
     match fact.of_type {
         FactType::Number(dimension) => dimension_words(dimension).to_owned(),

@@ -1,12 +1,10 @@
 //! The keys of a design file on a page: what each says, what may be written, an example. As a whole for paper, or
 //! a part of it on a terminal.
 
+use super::WIDTH;
 use crate::design::keys::{Part, Sort, Way, parts};
 use crate::render::terminal::Look;
 use crate::render::terminal::sheet::{Sheet, Tone, capital, sentence, wrap};
-
-/// How wide the page for paper is.
-const WIDTH: usize = 110;
 
 const HEAD: &str = "\
 # The keys of a design file
@@ -153,19 +151,6 @@ fn alternatives(each: &[Sort]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn the_page_on_file_is_made_from_the_declarations() {
-        let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("schemas/design.md");
-        let wanted = page();
-        let stands = std::fs::read_to_string(&path).unwrap_or_default();
-        if stands != wanted {
-            std::fs::write(&path, &wanted).unwrap();
-            panic!(
-                "schemas/design.md was stale and has been written anew; look at what changed and run again"
-            );
-        }
-    }
 
     #[test]
     fn every_part_that_a_key_points_to_is_on_the_page() {

@@ -271,6 +271,76 @@ const CASES: &[Case] = &[
         says: &["bedroom is said to be on story 2, and the building to have 1"],
         at: &["1", "2"],
     },
+    // What cannot draw, or that no pipe reaches.
+    Case {
+        house: RANCH,
+        changes: &[("foundation.areas.crawl.membrane", "none")],
+        removed: &[],
+        kind: CannotBe,
+        says: &["s2 draws from under a membrane, and crawl is said to have none"],
+        at: &["membrane", "none"],
+    },
+    Case {
+        house: RANCH,
+        changes: &[("systems.main.suction_points.s1.kind", "sump")],
+        removed: &[],
+        kind: CannotBe,
+        says: &["s1 draws through the lid of a sump, and the house is said to have no sump"],
+        at: &["sump", "none"],
+    },
+    Case {
+        house: RANCH,
+        changes: &[("foundation.areas.basement.kind", "earth floor")],
+        removed: &[],
+        kind: CannotBe,
+        says: &["s1 draws from under a slab, and basement is no slab but earth floor"],
+        at: &["slab", "earth floor"],
+    },
+    Case {
+        house: COLONIAL,
+        changes: &[("foundation.walls.north_block.kind", "poured concrete")],
+        removed: &[],
+        kind: CannotBe,
+        says: &["at_wall draws from the cores of a block wall, and the wall is poured concrete"],
+        at: &["block wall", "poured concrete"],
+    },
+    Case {
+        house: RANCH,
+        changes: &[],
+        removed: &["systems.main.runs.crawl_drop.to"],
+        kind: CannotBe,
+        says: &["No run of pipe ends at s2, so nothing draws there"],
+        at: &["membrane"],
+    },
+    Case {
+        house: RANCH,
+        changes: &[("systems.main.runs.drop.pierces", "{roof: {flashing: yes}}")],
+        removed: &[],
+        kind: CannotBe,
+        says: &["drop goes down, and is said to go through the roof"],
+        at: &["{roof: {flashing: yes}}"],
+    },
+    // Done, on a day that has not come: the file is of 2026-05-12.
+    Case {
+        house: RANCH,
+        changes: &[("job.investigated", "2027-05-04")],
+        removed: &[],
+        kind: CannotBe,
+        says: &["looked over on 2027-05-04, and the file is of 2026-05-12"],
+        at: &["2027-05-04", "2026-05-12"],
+    },
+    // Nothing stands about the discharge, and yet the tape goes round something.
+    Case {
+        house: RANCH,
+        changes: &[(
+            "building.openings.hall_skylight.from_discharge",
+            "{straight: 8 ft, around: 12 ft, top_below: 1 ft}",
+        )],
+        removed: &[],
+        kind: CannotBe,
+        says: &["The tape to hall_skylight goes round something, and nothing is said to stand between"],
+        at: &["12 ft"],
+    },
 ];
 
 #[test]
@@ -338,6 +408,11 @@ fn nothing_is_concluded_from_what_cannot_be() {
     unknown(&both, "discharges", "discharge", "through_roof");
     let ring = changed(&[("systems.main.runs.drop.from", "drop")]);
     unknown(&ring, "runs", "drop", "downstream");
+    let round = changed(&[(
+        "building.openings.hall_skylight.from_discharge",
+        "{straight: 8 ft, around: 12 ft, top_below: 1 ft}",
+    )]);
+    unknown(&round, "openings", "hall_skylight", "around");
     // If the tape of 3 ft is right, the top may lie as far above as below.
     let tape = changed(&[(BATH, "{straight: 3 ft, top_below: 8 ft 6 in}")]);
     let Answer::Known { value: Value::Number(drop), .. } =

@@ -186,3 +186,45 @@ fn a_file_that_cannot_be_taken_as_a_whole_is_not_judged_and_only_that_is_said() 
         assert!(page.lines().count() <= 16 && !page.contains("Do not drill"), "{name}: {page}");
     }
 }
+
+/// What the requirement of this name comes to in an example with one entry changed.
+fn verdict_of(example: &str, rule: &str, changes: &[(&str, &str)]) -> Vec<Verdict> {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(example).join("design.yaml");
+    let text = std::fs::read_to_string(path).unwrap();
+    let text = undercroft::yaml::splice::lay_over(&text, changes, &[]).unwrap();
+    let all = clauses(&Library::with(&[]), &text);
+    all.into_iter().filter(|clause| clause.rule == rule).map(|clause| clause.verdict).collect()
+}
+
+/// The outlet stands at 28 ft by its height and by the run that ends there, and by the third statement 1 ft 6 in above
+/// an edge of 30 ft. That statement makes the height doubtful; it is no witness for itself.
+#[test]
+fn a_statement_that_is_contradicted_decides_nothing() {
+    let edge = |edge| {
+        verdict_of(
+            "05-sump-and-drain-loop",
+            "pennsylvania-2019/discharge-above-roof-edge",
+            &[("building.roof.edge", edge)],
+        )
+    };
+    assert_eq!(edge("26 ft 6 in"), [Verdict::Met]);
+    assert_eq!(edge("30 ft"), [Verdict::Undetermined]);
+}
+
+/// 12 in above the roof are asked for. The outlet at 24 ft under a ridge of 23 ft 2 in and over an edge of 17 ft 2 in
+/// stands from 10 in to 6 ft 10 in above the roof, whichever part of it lies under the pipe: a tape of 8 in misses that by
+/// no more than people round, and is too little by both.
+#[test]
+fn a_bound_that_is_missed_by_a_little_opens_nothing_else() {
+    let above = |above| {
+        verdict_of(
+            "01-two-area-ranch",
+            "pennsylvania-2019/discharge-above-roof-surface",
+            &[("systems.main.discharge.above_roof", above)],
+        )
+    };
+    assert_eq!(above("22 in"), [Verdict::Met]);
+    for too_little in ["10 in", "9 in", "8 in"] {
+        assert_eq!(above(too_little), [Verdict::Unmet], "{too_little}");
+    }
+}

@@ -331,8 +331,10 @@ fn outcomes_come_by_place_and_name_whatever_the_order_of_books_and_rules() {
 // Findings.
 
 fn found(books: &[(&CheckedBook, Standing)], garden: &mut Garden) -> Vec<Finding> {
-    let used: Vec<Used<'_>> =
-        books.iter().map(|(book, standing)| Used { book, standing: *standing, in_force: true }).collect();
+    let used: Vec<Used<'_>> = books
+        .iter()
+        .map(|(book, standing)| Used { book, standing: *standing, in_force: true, proven: true })
+        .collect();
     let list: Vec<&CheckedBook> = books.iter().map(|(book, _)| *book).collect();
     let outcomes: Vec<Outcome> = judge(&list, Stage::Design, garden);
     gather(&used, outcomes, garden)
@@ -381,7 +383,7 @@ fn where_sources_disagree_about_the_verb_a_failure_is_held_at_undetermined() {
     assert_eq!(all[0].clauses[0].verdict, Verdict::Unmet);
     assert_eq!(all[0].verdict(), Verdict::Undetermined);
     assert_eq!(all[0].comes(), Comes::Disputed);
-    assert_eq!(exit(true, true, &all), Exit::Undetermined { may_be_accepted: true });
+    assert_eq!(exit(true, None, &all), Exit::Undetermined { may_be_accepted: true });
 }
 
 #[test]
@@ -405,7 +407,7 @@ fn coverage_counts_verdicts_and_keeps_apart_what_is_met_on_memory() {
     memory.source.basis = Basis::Memory;
     let mut law = book("law", vec![deep_beds(), CheckedRule { name: "deep-too".to_owned(), ..memory }]);
     law.left_to_the_eye = vec![("4".to_owned(), "edges".to_owned())];
-    let used = [Used { book: &law, standing: Standing::Adopted, in_force: true }];
+    let used = [Used { book: &law, standing: Standing::Adopted, in_force: true, proven: true }];
     let mut garden = two_beds();
     let outcomes = judge(&[&law], Stage::Design, &mut garden);
     let all = gather(&used, outcomes, &garden);
@@ -421,11 +423,11 @@ fn the_status_is_the_first_that_holds_of_unreadable_unmet_undetermined() {
     let status = |rules: Vec<CheckedRule>, standing, garden: &mut Garden, accept| {
         let law = book("law", rules);
         let all = found(&[(&law, standing)], garden);
-        exit(true, true, &all).status(accept)
+        exit(true, None, &all).status(accept)
     };
     let watered = || vec![rule("watered", root(WATERED))];
     let known = |holds| Garden::new().with(WATERED, ROOT, Value::Truth(holds));
-    assert_eq!(exit(false, true, &[]).status(false), 2);
+    assert_eq!(exit(false, None, &[]).status(false), 2);
     assert_eq!(status(watered(), Standing::Adopted, &mut known(true), false), 0);
     assert_eq!(status(watered(), Standing::Adopted, &mut known(false), true), 1);
     assert_eq!(status(watered(), Standing::Adopted, &mut Garden::new(), false), 3);

@@ -3,8 +3,10 @@
 use super::host::Host;
 use super::{Status, library};
 use crate::base::near::nearest;
+use crate::render::amended::decision;
 use crate::render::terminal::Look;
 use crate::render::terminal::clause::{Claim, ClauseSheet, clause, several};
+use crate::render::terminal::sheet::{Sheet, Tone, sentence};
 use crate::render::visible::one_line;
 use crate::review::Library;
 use crate::review::books::vocabulary;
@@ -30,7 +32,8 @@ pub fn run(host: &mut dyn Host, name: &str, folders: &[String], look: Look) -> S
         .filter(|(book, rule)| rule.name == wanted || format!("{}/{}", book.name, rule.name) == wanted)
         .copied()
         .collect();
-    if !exact.is_empty() {
+    let withdrawn = withdrawn(&library, &wanted, &look);
+    if !exact.is_empty() || !withdrawn.is_empty() {
         let pages: Vec<String> = exact
             .iter()
             .map(|(book, rule)| {
@@ -46,6 +49,7 @@ pub fn run(host: &mut dyn Host, name: &str, folders: &[String], look: Look) -> S
                     &look,
                 )
             })
+            .chain(withdrawn)
             .collect();
         host.print(&pages.join("\n"));
         return Status::Fine;
@@ -70,6 +74,26 @@ pub fn run(host: &mut dyn Host, name: &str, folders: &[String], look: Look) -> S
         one_line(name)
     ));
     Status::CouldNotRead
+}
+
+/// That a requirement of this name is out of force in a book, for each book that withdraws it.
+fn withdrawn(library: &Library, wanted: &str, look: &Look) -> Vec<String> {
+    let books = library.all().0.into_iter();
+    let named = books.flat_map(|book| book.withdrawn.iter().map(move |one| (book, one)));
+    named
+        .filter(|(book, one)| one.rule == wanted || format!("{}/{}", book.name, one.rule) == wanted)
+        .map(|(book, one)| {
+            let mut sheet = Sheet::new(look);
+            let what = format!(
+                "{} (\"{}\") is withdrawn in {} and not asked there.",
+                one.title, one.rule, book.name
+            );
+            sheet.paragraph(0, &what, Tone::Heading);
+            sheet.row("by", &decision(&one.amendment));
+            sheet.row("why", &sentence(one.amendment.because.trim()));
+            sheet.finish()
+        })
+        .collect()
 }
 
 /// The cases of a rule as their author claims them; none when they cannot be read, which `prove` tells.

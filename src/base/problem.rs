@@ -251,6 +251,8 @@ kinds! {
     CaseFails = "case-fails", Whole;
     /// A rulebook whose time is over, or has not come, on the day of the review.
     BookOutOfDate = "rulebook-out-of-date", Doubt;
+    /// A rulebook brought along whose own cases do not bear it out.
+    BookUnproven = "rulebook-not-proven", Doubt;
 
     // Books on books, and amendments.
     /// A book that another builds on is not there, or has a fault.

@@ -11,9 +11,10 @@ use crate::yaml::words::{Count, Words};
 
 use super::ask::Ask;
 use super::catalogue::{Fact, Get, words};
+use super::contradictions::days;
 use super::join::either;
 use super::kinds::Kind;
-use crate::base::vocabulary::WordId;
+use crate::base::vocabulary::{ROOT, WordId};
 
 fn before<'d>(ask: &mut Ask<'d>, get: impl FnOnce(&'d BeforeDrilling) -> &'d Entry<bool>) -> Answer<bool> {
     let section = &ask.design().before_drilling;
@@ -43,6 +44,9 @@ fn building_count<'d>(
 
 fn walked_through(ask: &mut Ask<'_>) -> Answer<bool> {
     let job = &ask.design().job;
+    if let Some(to_come) = ask.aside("the walk through", ROOT, |ask| days::walk_to_come(ask)) {
+        return to_come.unknown();
+    }
     let day = ask.is_there(&job.here, &job.investigated);
     let who = ask.is_there(&job.here, &job.investigator);
     either(day, who)

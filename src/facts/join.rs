@@ -35,8 +35,8 @@ fn lies_in(one: &Number, other: &Number) -> bool {
 }
 
 /// Two statements of one number that do not contradict each other. What lies within bounds and what is closer to it
-/// go together: the closer holds. Where they differ by no more than people round, it is the range from one to the
-/// other, so that leaving one of them away never turns what was told.
+/// go together: the closer holds. Where they differ by no more than people round, it lies between the ends at which they
+/// come nearest to each other.
 pub(super) fn agree_numbers(
     first: Answer<Number>,
     second: Answer<Number>,
@@ -53,12 +53,12 @@ pub(super) fn agree_numbers(
         return second;
     }
     let (low, high) = (a.low().max(b.low()), a.high().min(b.high()));
-    if low <= high && !a.is_point() && !b.is_point() {
+    if low <= high {
         let value = Number::between(low, high);
         return Answer::Known { value, doubts: unite(doubts.clone(), more.clone()) };
     }
     let rounded = between.iter().map(|one| Missing { reason: Reason::Imprecise, ..one.clone() }).collect();
-    let value = a.hull(b);
+    let value = Number::between(high, low);
     Answer::Known { value, doubts: unite(unite(doubts.clone(), more.clone()), rounded) }
 }
 
@@ -100,6 +100,9 @@ mod tests {
         assert_eq!(agree_numbers(three.clone(), range(1, 5), &of), three);
         assert_eq!(agree_numbers(range(1, 5), three.clone(), &of), three);
         assert_eq!(agree_numbers(range(1, 5), range(4, 8), &of), range(4, 5));
+        // A bound that is missed by a little gives way as far as it was missed, and no farther.
+        let Answer::Known { value, .. } = agree_numbers(three, range(4, 80), &of) else { panic!("a range") };
+        assert_eq!(value, Number::between(Ratio::from(3), Ratio::from(4)));
     }
 
     #[test]

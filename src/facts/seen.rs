@@ -12,6 +12,7 @@ use crate::yaml::shape;
 
 use super::ask::Ask;
 use super::catalogue::{Entries, Fact, Get, words};
+use super::contradictions::impossible::Impossible;
 use super::contradictions::tape;
 use super::heights::{self, Near};
 use super::kinds::Kind;
@@ -19,7 +20,7 @@ use super::looked;
 use super::outlet::{self, OUTLET};
 use super::outlines::{self, Bounds};
 use super::places::{self, Along};
-use super::statements::{Statement, settle};
+use super::statements::{Statement, half_step, settle};
 use super::system::system_of;
 use super::things::{kind_of, of};
 
@@ -334,7 +335,10 @@ fn around(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         None => Answer::missing(want.clone()),
     });
     if let Answer::Known { .. } = measured {
-        return measured;
+        return match ask.aside("what stands between", it, |ask| goes_round_nothing(ask, it)) {
+            Some(cannot) => cannot.unknown(),
+            None => measured,
+        };
     }
     let building = &ask.design().building;
     let straight = clearance(ask, it);
@@ -355,6 +359,43 @@ fn around(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         }
         Answer::Unknown(_) => Answer::missing(want),
     }
+}
+
+/// What is wrong with a tape drawn round something that is longer than the straight one, where everything that stands
+/// about the discharge was looked for and there is nothing.
+pub(super) fn goes_round_nothing(ask: &mut Ask<'_>, it: Thing) -> Option<Impossible> {
+    let tape = lies(ask, it)?.from_discharge.known()?;
+    let around = tape.around.known()?.number();
+    let straight = clearance(ask, it).value()?;
+    let slack = &half_step(&tape.around) + &half_step(&tape.straight);
+    if &straight.high() + &slack >= around.low() {
+        return None;
+    }
+    let building = &ask.design().building;
+    let roof = building.roof.known();
+    let others = building.chimneys.things().count()
+        + roof.map_or(0, |roof| roof.walls_above.things().count() + roof.parapets.things().count());
+    let nothing = building.obstacles.things().next().is_none() && building.obstacles.whole && others == 0;
+    let looked = building.obstacles.is_none()
+        || looked::as_far_as(ask, &straight, |looked_for| &looked_for.obstacles).value().is_some();
+    if !(nothing && looked) {
+        return None;
+    }
+    let name = ask.things().name(it);
+    let obstacles = if building.obstacles.is_none() {
+        building.obstacles.want(&building.here)
+    } else {
+        let looked_for = &ask.design().looked_for;
+        looked_for.obstacles.want(&looked_for.here)
+    };
+    let what = format!("The tape to {name} goes round something, and nothing is said to stand between");
+    let todo = "List what stands between under building, obstacles (the ridge or a corner of the house itself counts \
+                as well), or take `around` out: with nothing between, the straight distance counts";
+    Some(
+        Impossible::new(what, todo)
+            .at(tape.around.want(&tape.here), "longer than the straight distance")
+            .at(obstacles, "nothing was found to stand there"),
+    )
 }
 
 /// # Meaning

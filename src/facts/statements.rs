@@ -151,6 +151,22 @@ pub(super) fn settle<'d>(
         ask.disagree(Disagreement { what, dimension, sides });
         return Answer::Known { value, doubts: unite(doubts, Vec::new()) };
     }
+    // What is in doubt because of a statement is no second witness for that statement.
+    let leans_on = |(_, doubts, _): &(Number, Vec<Missing>, &Statement<'d>), other: &Statement<'d>| {
+        doubts.iter().filter(|doubt| doubt.reason == Reason::Contradiction).any(|doubt| {
+            other.want.entry == doubt.entry || other.by.iter().any(|said| said.entry == doubt.entry)
+        })
+    };
+    let circular = known.iter().enumerate().any(|(at, one)| {
+        known.iter().enumerate().any(|(beside, (.., other))| at != beside && leans_on(one, other))
+    });
+    if circular {
+        let mut numbers = known.iter().map(|(number, ..)| number.clone());
+        let first = numbers.next().unwrap_or_else(|| Number::whole(0));
+        let value = numbers.fold(first, |hull, next| hull.hull(&next));
+        let doubts = known.iter().fold(Vec::new(), |all, (_, doubts, _)| unite(all, doubts.clone()));
+        return Answer::Known { value, doubts };
+    }
     drop(known);
     let mut all = found.into_iter();
     let Some(mut last) = all.next() else { return Answer::missing(none()) };

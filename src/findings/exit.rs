@@ -15,6 +15,8 @@ pub enum Exit {
     NothingJudged,
     /// A book that is to decide is not in force on the day of the review, so nothing is decided.
     NotInForce,
+    /// A book that is to decide does not come out as its own cases say, so nothing is decided.
+    NotProven,
     /// Something that has to be cannot be told yet, or something that work has to wait for.
     Undetermined {
         /// Whether a person may accept that for now; never what work has to wait for.
@@ -31,7 +33,7 @@ impl Exit {
         match self {
             Exit::CouldNotRead => 2,
             Exit::Unmet => 1,
-            Exit::NothingJudged | Exit::NotInForce => 3,
+            Exit::NothingJudged | Exit::NotInForce | Exit::NotProven => 3,
             Exit::Undetermined { may_be_accepted } => {
                 if may_be_accepted && accept_undetermined {
                     0
@@ -44,11 +46,11 @@ impl Exit {
     }
 }
 
-/// What a review comes to: whether everything could be read, whether every book that is to decide is in force, and
+/// What a review comes to: whether everything could be read, what keeps a book that is to decide from deciding, and
 /// what the findings are. Books for information have no part in it, and books that every review uses do not make a
 /// review of their own.
 #[must_use]
-pub fn exit(could_read: bool, in_force: bool, findings: &[Finding]) -> Exit {
+pub fn exit(could_read: bool, withheld: Option<Exit>, findings: &[Finding]) -> Exit {
     let clauses = || findings.iter().flat_map(|finding| &finding.clauses);
     let judged = |clause: &Clause| {
         clause.standing.counts()
@@ -62,8 +64,8 @@ pub fn exit(could_read: bool, in_force: bool, findings: &[Finding]) -> Exit {
         Exit::Unmet
     } else if !clauses().any(judged) {
         Exit::NothingJudged
-    } else if !in_force {
-        Exit::NotInForce
+    } else if let Some(withheld) = withheld {
+        withheld
     } else if any(Verdict::Undetermined) {
         Exit::Undetermined { may_be_accepted: findings.iter().all(|finding| finding.stops().is_none()) }
     } else {

@@ -19,6 +19,8 @@ pub struct Used<'a> {
     pub standing: Standing,
     /// Whether it is in force on the day of the review; without a day, or for a book that names none, it is taken so.
     pub in_force: bool,
+    /// Whether its own cases bear it out; those of the books that come with the program do.
+    pub proven: bool,
 }
 
 /// Puts the outcomes that speak of one subject and one thing together. `used` is in the order in which the

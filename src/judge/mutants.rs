@@ -10,6 +10,8 @@ use crate::rulebook::expr::typed::{Arithmetic, Expr, ExprType, IfNone, Node};
 /// Which changes are tried.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Tried {
+    /// No change: the cases are run and the limits moved.
+    Nothing,
     /// Parts are left out: what no case notices decides in none.
     Parts,
     /// Every change there is.
@@ -58,6 +60,9 @@ pub struct Mutant {
 #[must_use]
 pub fn mutants(rule: &CheckedRule, tried: Tried, vocabulary: &Vocabulary) -> Vec<Mutant> {
     let mut found = Vec::new();
+    if tried == Tried::Nothing {
+        return found;
+    }
     if let Some(applies) = &rule.applies {
         let without = CheckedRule { applies: None, ..rule.clone() };
         found.push(Mutant { change: Change::LeftOut, at: applies.at, rule: without });

@@ -1,6 +1,8 @@
 //! The shelf of rulebooks: those carried inside the program, and those a person brings along. A book is read
 //! and checked when it is first asked for, and kept.
 
+use std::collections::BTreeSet;
+
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{SourceId, Sources, Span};
 use crate::base::vocabulary::Vocabulary;
@@ -34,6 +36,7 @@ pub struct Library {
     /// What is wrong with the folders themselves.
     pub problems: Vec<Problem>,
     books: Bookcase,
+    brought: BTreeSet<String>,
 }
 
 impl Library {
@@ -60,7 +63,9 @@ impl Library {
         }
         let books = Bookcase::of(carried, filed, &sources);
         problems.extend(books.problems.iter().cloned());
-        Library { sources, problems, books }
+        let brought =
+            brought.iter().filter_map(|file| file.path.split('/').next()).map(str::to_owned).collect();
+        Library { sources, problems, books, brought }
     }
 
     /// The names of the books, in order.
@@ -71,6 +76,12 @@ impl Library {
     /// The names of the books that every review uses.
     pub fn always(&self) -> impl Iterator<Item = &str> {
         self.books.always()
+    }
+
+    /// Whether the book of this name was brought along.
+    #[must_use]
+    pub fn was_brought(&self, name: &str) -> bool {
+        self.brought.contains(name)
     }
 
     /// The files of a book, each with its path, which begins with the book's name.

@@ -116,7 +116,7 @@ impl Review<'_> {
         let names_none =
             |problem: &Problem| problem.kind == ProblemKind::UnknownBook && problem.found.is_empty();
         let could_read = self.book_problems.iter().all(names_none) && !self.problems.iter().any(unread);
-        exit(could_read, self.out_of_force().next().is_none(), &self.findings)
+        exit(could_read, self.withheld(), &self.findings)
     }
 
     /// The books that are to decide and are not in force on the day of the review.
@@ -124,9 +124,20 @@ impl Review<'_> {
         self.used.iter().filter(|used| used.standing.counts() && !used.in_force)
     }
 
+    /// The books that are to decide and whose own cases do not bear them out.
+    pub fn unproven(&self) -> impl Iterator<Item = &Used<'_>> {
+        self.used.iter().filter(|used| used.standing.counts() && !used.proven)
+    }
+
+    /// What keeps a book that is to decide from deciding.
+    fn withheld(&self) -> Option<Exit> {
+        let out_of_force = self.out_of_force().next().map(|_| Exit::NotInForce);
+        out_of_force.or_else(|| self.unproven().next().map(|_| Exit::NotProven))
+    }
+
     /// Whether a requirement of a book that counts was judged.
     #[must_use]
     pub fn was_judged(&self) -> bool {
-        exit(true, true, &self.findings) != Exit::NothingJudged
+        exit(true, None, &self.findings) != Exit::NothingJudged
     }
 }

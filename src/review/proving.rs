@@ -94,9 +94,22 @@ pub fn cases_of(
 /// # Errors
 /// The faults of cases that cannot be read.
 pub fn prove_book(library: &Library, book: &CheckedBook, tried: Tried) -> Result<ProofReport, Vec<Problem>> {
+    prove_rules(library, book, tried, |_| true)
+}
+
+/// Proves some rules of a book.
+///
+/// # Errors
+/// The faults of cases that cannot be read.
+pub fn prove_rules(
+    library: &Library,
+    book: &CheckedBook,
+    tried: Tried,
+    wanted: impl Fn(&CheckedRule) -> bool,
+) -> Result<ProofReport, Vec<Problem>> {
     let mut all = Vec::with_capacity(book.rules.len());
     let mut faults = Vec::new();
-    for (place, rule) in book.rules.iter().enumerate() {
+    for (place, rule) in book.rules.iter().enumerate().filter(|(_, rule)| wanted(rule)) {
         match cases_of(library, book, rule) {
             Ok(cases) => all.push((place, rule, cases)),
             Err(problems) => faults.extend(problems),

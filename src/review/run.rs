@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::books::{DESIGN, Library, SHOP};
 use super::built::departures;
+use super::proving::prove_rules;
 use super::{Digests, Input, JobWords, Review};
 use crate::base::digest::sha256_hex;
 use crate::base::near::nearest;
@@ -20,8 +21,9 @@ use crate::findings::finding::is_open;
 use crate::findings::variance::variances;
 use crate::findings::{Finding, Standing, Used, coverage, gather, wanted};
 use crate::judge;
+use crate::judge::mutants::Tried;
 use crate::judge::trace::{Trace, replay};
-use crate::rulebook::checked::Stage;
+use crate::rulebook::checked::{CheckedRule, Stage};
 use crate::yaml::entry::State;
 use crate::yaml::lay::Difference;
 use crate::yaml::scan;
@@ -84,6 +86,7 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     review.book_problems = book_problems;
     review.silent = silent;
     out_of_date(&mut used, &design, &mut review);
+    unproven(&mut used, library, &design, &mut review);
     for doubt in used.iter().flat_map(|used| &used.book.doubts) {
         if !review.problems.contains(doubt) {
             review.problems.push(doubt.clone());
@@ -221,7 +224,7 @@ fn books<'l>(design: &Design, library: &'l Library) -> (Vec<Used<'l>>, Vec<Probl
     let mut take = |name: &str, standing: Standing, at: Span| match library.book(name) {
         Some(Ok(book)) => {
             if !used.iter().any(|one| one.book.name == book.name) {
-                used.push(Used { book, standing, in_force: true });
+                used.push(Used { book, standing, in_force: true, proven: true });
             }
         }
         // A fault of a book is one of each book that builds on it too, and is told once.
@@ -309,6 +312,44 @@ fn out_of_date(used: &mut [Used<'_>], design: &Design, review: &mut Review<'_>) 
                     .accepts(format!("a day on which {} is in force: {when}", book.name)),
             );
         }
+    }
+}
+
+/// Says of every book that was brought along whether its own cases bear it out: one with a wrong number or a wrong case
+/// decides nothing.
+fn unproven(used: &mut [Used<'_>], library: &Library, design: &Design, review: &mut Review<'_>) {
+    for Used { book, proven, .. } in used {
+        if !library.was_brought(&book.name) {
+            continue;
+        }
+        // What it takes over unchanged from a book that comes with the program is proven there.
+        let own = |rule: &CheckedRule| {
+            library.was_brought(&rule.authors.book) || rule.authors.amended().next().is_some()
+        };
+        let wrong: Vec<String> = match prove_rules(library, book, Tried::Nothing, own) {
+            Ok(report) => {
+                report.rules.into_iter().filter(|rule| !rule.holds()).map(|rule| rule.name).collect()
+            }
+            Err(faults) => {
+                for fault in faults {
+                    if !review.book_problems.contains(&fault) {
+                        review.book_problems.push(fault);
+                    }
+                }
+                Vec::new()
+            }
+        };
+        if wrong.is_empty() {
+            continue;
+        }
+        *proven = false;
+        let item = design.job.rulebooks.known().and_then(|named| named.item(&book.name));
+        let at = item.map_or(design.here.at, |item| item.name_at);
+        review.problems.push(Problem::new(ProblemKind::BookUnproven, at).found(format!(
+            "{}: {}",
+            book.name,
+            wrong.join(", ")
+        )));
     }
 }
 

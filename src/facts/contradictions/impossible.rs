@@ -19,12 +19,12 @@ pub(in crate::facts) struct Impossible {
 
 impl Impossible {
     /// Something that cannot be, with what to do about it.
-    pub(super) fn new(what: impl Into<String>, todo: impl Into<String>) -> Self {
+    pub(in crate::facts) fn new(what: impl Into<String>, todo: impl Into<String>) -> Self {
         Impossible { what: what.into(), todo: todo.into(), places: Vec::new() }
     }
 
     /// Points to an entry that has a part in it.
-    pub(super) fn at(mut self, want: Missing, says: impl Into<String>) -> Self {
+    pub(in crate::facts) fn at(mut self, want: Missing, says: impl Into<String>) -> Self {
         self.places.push((want, says.into()));
         self
     }

@@ -13,11 +13,14 @@ use super::ask::Ask;
 use super::catalogue;
 use impossible::Impossible;
 
+pub(super) mod between;
+pub(super) mod days;
 pub(super) mod fan;
-mod impossible;
+pub(super) mod impossible;
 pub(super) mod outlet;
 mod rings;
 mod sizes;
+mod suction;
 pub(super) mod tape;
 mod told;
 mod whereabouts;
@@ -53,6 +56,9 @@ fn impossible(ask: &mut Ask<'_>) -> Vec<Impossible> {
         found.extend(rings::rings(ask));
         found.extend(outlet::ways_out(ask));
         found.extend(fan::fans(ask));
+        found.extend(suction::points(ask));
+        found.extend(days::days(ask));
+        found.extend(between::nothing_between(ask));
         found.extend(whereabouts::suction_points(ask));
         found.extend(whereabouts::runs(ask));
         found.extend(whereabouts::places_of_the_rest(ask));

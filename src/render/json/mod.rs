@@ -120,6 +120,7 @@ fn exit_word(exit: Exit) -> &'static str {
         Exit::Undetermined { .. } => "undetermined",
         Exit::NothingJudged => "nothing judged",
         Exit::NotInForce => "not in force",
+        Exit::NotProven => "not proven",
         Exit::Met => "met",
     }
 }
@@ -334,6 +335,7 @@ fn book(used: &crate::findings::Used<'_>, coverage: &crate::findings::Coverage) 
         digest: book.digest.clone(),
         requirements: coverage.requirements,
         in_force: used.in_force,
+        proven: used.proven,
         came: coverage.came.iter().map(|(comes, n)| (comes_word(*comes), *n)).collect(),
         met_on_trust: coverage.met_on_trust.clone(),
         left_to_the_eye: clauses(&book.left_to_the_eye),

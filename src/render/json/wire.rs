@@ -117,6 +117,7 @@ pub(super) struct Book {
     pub(super) digest: String,
     pub(super) requirements: usize,
     pub(super) in_force: bool,
+    pub(super) proven: bool,
     pub(super) came: BTreeMap<&'static str, usize>,
     pub(super) met_on_trust: Vec<String>,
     pub(super) left_to_the_eye: Vec<Unchecked>,

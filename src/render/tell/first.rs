@@ -99,6 +99,10 @@ pub(super) fn headline(review: &Review<'_>) -> String {
             let books: Vec<String> = review.out_of_force().map(|used| used.book.name.clone()).collect();
             format!("Nothing is decided, because {} not in force on the day of this review.", are(&books))
         }
+        Exit::NotProven => {
+            let books: Vec<String> = review.unproven().map(|used| used.book.name.clone()).collect();
+            format!("Nothing is decided, because {} not borne out by its own cases.", are(&books))
+        }
         Exit::Undetermined { .. } => undetermined(duties(Comes::Open), duties(Comes::Disputed)),
         Exit::Met if duties(Comes::Varied) > 0 => {
             "Nothing that has to be met at this stage is unmet or open, beside what a variance on file permits."
@@ -269,10 +273,12 @@ fn is_against(problem: &Problem) -> bool {
     matches!(problem.kind, ProblemKind::Contradiction | ProblemKind::CannotBe)
 }
 
-/// Why a book is not in force on the day of the review.
-pub(super) fn out_of_force(used: &Used<'_>, review: &Review<'_>) -> String {
+/// Why a book that is used decides nothing: it is not in force on the day of the review, or its own cases do not bear
+/// it out.
+pub(super) fn decides_nothing(used: &Used<'_>, review: &Review<'_>) -> String {
     if used.in_force {
-        return String::new();
+        let proven = if used.proven { "" } else { "not borne out by its own cases" };
+        return proven.to_owned();
     }
     let on = review.on.as_deref().map_or("this day".to_owned(), day);
     let when = match (&used.book.from, &used.book.until) {

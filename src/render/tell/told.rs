@@ -91,8 +91,8 @@ pub struct BookLine {
     pub name: String,
     /// Its standing.
     pub standing: String,
-    /// Whether it is in force on the day, and else why not.
-    pub out_of_force: String,
+    /// Why it decides nothing, if so.
+    pub decides_nothing: String,
     /// Its title.
     pub title: String,
     /// Its edition.
@@ -114,6 +114,8 @@ pub struct Coverage {
     pub to_the_eye: Vec<String>,
     /// Clauses whose text is not held.
     pub not_held: Vec<String>,
+    /// Requirements of the books below that it changes or takes out of force, each with whose decision that is.
+    pub amended: Vec<String>,
     /// How many are met on the word of a memory or of a similar standard only.
     pub on_memory: String,
 }

@@ -10,11 +10,12 @@ use super::{departures, variances, wanted};
 use crate::findings::Coverage;
 use crate::findings::finding::{Comes, Finding, is_open};
 use crate::judge::verdict::Verdict;
+use crate::render::amended::{decision, decisions};
 use crate::render::phrases::{self, count, day};
 use crate::render::terminal::Show;
 use crate::render::terminal::sheet::capital;
 use crate::review::{Review, books};
-use crate::rulebook::checked::{Obligation, Stops};
+use crate::rulebook::checked::{CheckedBook, Obligation, Stops};
 
 /// The headings under which stands what decides; what is to be measured follows upon them.
 const DECIDE: [&str; 3] = ["Unmet", "Not as asked; disputed whether it is a duty", "Can't tell yet"];
@@ -47,7 +48,7 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
             .iter()
             .map(|used| BookLine {
                 name: used.book.name.clone(),
-                out_of_force: first::out_of_force(used, review),
+                decides_nothing: first::decides_nothing(used, review),
                 standing: standing(used.standing).to_owned(),
                 title: used.book.title.clone(),
                 edition: used.book.edition.clone(),
@@ -271,8 +272,20 @@ fn coverage(one: &Coverage, review: &Review<'_>) -> super::told::Coverage {
         ),
         to_the_eye: book.map(|book| clauses(&book.left_to_the_eye)).unwrap_or_default(),
         not_held: book.map(|book| clauses(&book.not_held)).unwrap_or_default(),
+        amended: book.map(amended).unwrap_or_default(),
         on_memory,
     }
+}
+
+/// What a book changes in the requirements that it takes over, and which of them it takes out of force.
+fn amended(book: &CheckedBook) -> Vec<String> {
+    let changed = book.rules.iter().filter_map(|rule| {
+        decisions(rule).map(|decisions| format!("{} (\"{}\"), changed: {decisions}", rule.title, rule.name))
+    });
+    let withdrawn = book.withdrawn.iter().map(|one| {
+        format!("{} (\"{}\"), no longer asked: {}", one.title, one.rule, decision(&one.amendment))
+    });
+    changed.chain(withdrawn).collect()
 }
 
 /// Cautions of everything that is left to do.

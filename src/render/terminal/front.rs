@@ -141,15 +141,15 @@ fn first_lines(sheet: &mut Sheet<'_>, told: &Told, shares: Shares) {
 /// The books, each with the name by which the findings cite it.
 fn books(sheet: &mut Sheet<'_>, books: &[BookLine], shown: usize) {
     let standing = |book: &BookLine| {
-        if book.out_of_force.is_empty() {
+        if book.decides_nothing.is_empty() {
             format!("{} ({})", book.name, book.standing)
         } else {
-            format!("{} ({}, but {})", book.name, book.standing, book.out_of_force)
+            format!("{} ({}, but {})", book.name, book.standing, book.decides_nothing)
         }
     };
     if shown > 0 {
         for book in books {
-            let ink = if book.out_of_force.is_empty() { Tone::Ink } else { Tone::Unmet };
+            let ink = if book.decides_nothing.is_empty() { Tone::Ink } else { Tone::Unmet };
             let mut said = format!("{}: {}", standing(book), book.title);
             for more in [&book.nature, &book.edition].into_iter().filter(|_| shown > 1) {
                 said.push_str(&format!("; {more}"));
@@ -158,7 +158,7 @@ fn books(sheet: &mut Sheet<'_>, books: &[BookLine], shown: usize) {
         }
     } else if !books.is_empty() {
         let said: Vec<String> = books.iter().map(standing).collect();
-        let out = books.iter().any(|book| !book.out_of_force.is_empty());
+        let out = books.iter().any(|book| !book.decides_nothing.is_empty());
         sheet.item(&said.join(", "), if out { Tone::Unmet } else { Tone::Ink });
     }
 }

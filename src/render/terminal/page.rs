@@ -93,6 +93,7 @@ fn details(
             sheet.row("on trust", &one.on_memory);
             rows_under(sheet, "by eye", &one.to_the_eye);
             rows_under(sheet, "not held", &one.not_held);
+            rows_under(sheet, "amended", &one.amended);
         }
     }
     if !told.cautions.is_empty() {

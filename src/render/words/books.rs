@@ -9,6 +9,8 @@ const BOOK_STOPS: &str =
 /// The sentences of a problem with a rulebook.
 pub(super) fn book(kind: ProblemKind, found: &str) -> Said {
     use ProblemKind as K;
+    // Of a book that is not proven its name is found, and the requirements that it is about.
+    let (name, wrong) = found.split_once(": ").unwrap_or((found, ""));
     match kind {
         K::UnknownBook => (
             if found.is_empty() {
@@ -73,6 +75,17 @@ pub(super) fn book(kind: ProblemKind, found: &str) -> Said {
             format!("A case does not come out as its author says{}.", also_found(found)),
             "Either the rule or the case is wrong, and until that is known the rule proves nothing.".into(),
             "Mend whichever of the two is wrong, and run: undercroft rulebook prove".into(),
+        ),
+        K::BookUnproven => (
+            format!(
+                "{} is not borne out by its own cases{}.",
+                if name.is_empty() { "A rulebook".to_owned() } else { format!("The rulebook {name}") },
+                also_found(wrong)
+            ),
+            "What it says and what its cases say differ, or no case tells, so its verdicts are shown and decide \
+             nothing."
+                .into(),
+            format!("Run: undercroft rulebook prove {name}, and mend whichever is wrong."),
         ),
         K::BookOutOfDate => (
             format!(

@@ -249,6 +249,7 @@ const CASES: &[Case] = &[
             "systems.main.runs.sump_drop",
             "systems.main.runs.loop_drop",
             "systems.main.runs.wall_drop",
+            "systems.main.suction_points",
         ],
         kind: CannotBe,
         says: &["foot ends in the open air, and yet lower than the ground"],

@@ -317,6 +317,8 @@ fn notes_out_of_turn_are_told_on_their_own_lines() {
     assert_eq!(built(&library, &running, &[&behind]).stage, Stage::Operating, "a stage is never gone back");
     let undated = "undercroft: 1\nnotes: looked at the den\n";
     assert_eq!(told(&design, &[undated]), []);
+    let unsaid = "undercroft: 1\nsystems: {main: {discharge: {above_roof: 20 in}}}\n";
+    assert_eq!(told(&design, &[unsaid]).len(), 1, "what was built, and not when");
     assert_eq!(told(&design, &[undated, &behind]).len(), 1);
 }
 

@@ -406,7 +406,7 @@ fn duties_advice_and_what_is_disputed_are_counted_and_shown_apart() {
     let both = text.replace("epa-1994: for information", "epa-1994: adopted");
     assert_ne!(both, text);
     world.files.insert("both.yaml".into(), both.into_bytes());
-    for (file, has_disputed, has_advice) in [(faulty.as_str(), true, false), ("both.yaml", false, true)] {
+    for (file, has_disputed, has_advice) in [(faulty.as_str(), true, false), ("both.yaml", true, true)] {
         let report: Value =
             serde_json::from_str(&call(&mut world, &["review", "--as", "json", file]).printed).unwrap();
         let findings = report["reviews"][0]["findings"].as_array().unwrap();

@@ -249,6 +249,12 @@ impl ClockReading {
         Ok(Instant { moment, offset })
     }
 
+    /// The day that the calendar on the wall shows.
+    #[must_use]
+    pub fn day(self) -> Date {
+        Date(self.local.date())
+    }
+
     /// Whether one clock showed this later than the other reading; false for readings with different offsets.
     #[must_use]
     pub fn is_after_on_the_same_clock(self, other: ClockReading) -> bool {

@@ -63,6 +63,20 @@ impl Notes {
         Notes { name: name.to_owned(), head: Head::of(&file, source), file: Some(file) }
     }
 
+    /// Whether there is more in them than what they say of themselves.
+    fn tells_something(&self) -> bool {
+        let Some(file) = &self.file else { return false };
+        let parts = [
+            file.site.is_missing(),
+            file.before_drilling.is_missing(),
+            file.building.is_missing(),
+            file.foundation.is_missing(),
+            file.systems.is_missing(),
+            file.start_up.is_missing(),
+        ];
+        parts.contains(&false)
+    }
+
     fn job(&self) -> Option<&Job> {
         self.file.as_ref()?.job.known()
     }
@@ -105,8 +119,8 @@ fn stage_number(stage: Option<&JobStage>) -> Option<usize> {
     stage.map(|stage| stage.number())
 }
 
-/// What is wrong with the turn of field notes: they have no day though there are several, or their day or stage comes
-/// before that of the design.
+/// What is wrong with the turn of field notes: they say something and not of which day, or their day or stage comes before
+/// that of the design.
 pub(super) fn out_of_turn(design: &DesignFile, notes: &Notes, number: usize) -> Vec<Problem> {
     let told = |found: String, accepts: &str, entry: Option<crate::base::text::Span>| {
         let at = entry.or_else(|| notes.file.as_ref().map(|file| file.here.at));
@@ -115,7 +129,7 @@ pub(super) fn out_of_turn(design: &DesignFile, notes: &Notes, number: usize) -> 
     let designed = design.job.known();
     let mut problems = Vec::new();
     match (notes.head.on, designed.and_then(|job| job.date.known())) {
-        (None, _) if number > 1 => problems.extend(told(
+        (None, _) if number > 1 || notes.tells_something() => problems.extend(told(
             "field notes that do not say of which day they are".to_owned(),
             "the day of the notes, as job: {date: 2026-06-03}",
             notes.job().map(|job| job.date.at),

@@ -115,6 +115,14 @@ pub struct Survivor {
 }
 
 impl RuleProof {
+    /// Whether a case comes out otherwise than its author says, or a limit turns where its words do not. A case that is
+    /// lacking contradicts nothing.
+    #[must_use]
+    pub fn is_contradicted(&self) -> bool {
+        self.cases.iter().any(|case| case.came != Came::AsSaid)
+            || self.limits.iter().any(|limit| !limit.wrong.is_empty())
+    }
+
     /// Whether nothing is wrong with it.
     #[must_use]
     pub fn holds(&self) -> bool {

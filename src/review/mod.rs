@@ -46,6 +46,21 @@ pub struct JobWords {
     pub work: Option<String>,
     /// How far it has come.
     pub stage: Option<String>,
+    /// The radon tests of its air that have a result, in the order of their ends.
+    pub radon: Vec<RadonResult>,
+}
+
+/// The result of one radon test, as written.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct RadonResult {
+    /// Its name.
+    pub name: String,
+    /// Why it was made: `before`, `after`.
+    pub when: Option<String>,
+    /// The result: `1.8 pCi/L`.
+    pub result: String,
+    /// The day on which it ended, as 2026-06-03.
+    pub ended: Option<String>,
 }
 
 /// What a review was made of: digests of bytes, so that it can be told whether it still holds.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::books::{DESIGN, Library, SHOP};
 use super::built::departures;
 use super::proving::prove_rules;
-use super::{Digests, Input, JobWords, Review};
+use super::{Digests, Input, JobWords, RadonResult, Review};
 use crate::base::digest::sha256_hex;
 use crate::base::near::nearest;
 use crate::base::problem::{Problem, ProblemKind};
@@ -14,6 +14,7 @@ use crate::base::truth::Truth;
 use crate::base::value::{Answer, Value};
 use crate::base::vocabulary::{Answers, Thing};
 use crate::design::model::job::{JobStage, Standing as Stated};
+use crate::design::model::tests::TestOf;
 use crate::design::{self, Design};
 use crate::facts::ask::Ask;
 use crate::facts::contradictions::contradictions;
@@ -22,6 +23,7 @@ use crate::findings::variance::variances;
 use crate::findings::{Finding, Standing, Used, coverage, gather, wanted};
 use crate::judge;
 use crate::judge::mutants::Tried;
+use crate::judge::prove::RuleProof;
 use crate::judge::trace::{Trace, replay};
 use crate::rulebook::checked::{CheckedRule, Stage};
 use crate::yaml::entry::State;
@@ -212,7 +214,24 @@ fn job_words(design: &Design) -> JobWords {
         title: design.job.title.known().map(|title| title.0.clone()),
         work: design.job.work.known().map(|work| work.spelling().to_owned()),
         stage: design.job.stage.known().map(|stage| stage.spelling().to_owned()),
+        radon: radon_results(design),
     }
+}
+
+fn radon_results(design: &Design) -> Vec<RadonResult> {
+    let air = design.radon_tests.things().filter(|(_, test)| test.of.known() != Some(&TestOf::Water));
+    let mut results: Vec<RadonResult> = air
+        .filter_map(|(name, test)| {
+            Some(RadonResult {
+                name: name.to_owned(),
+                when: test.when.known().map(|when| when.spelling().to_owned()),
+                result: test.result.known()?.quantity.to_string(),
+                ended: test.stop.known().map(|stop| stop.clock.day().to_string()),
+            })
+        })
+        .collect();
+    results.sort_by(|a, b| a.ended.cmp(&b.ended));
+    results
 }
 
 /// The books that every review uses, then those that the design names, in its order.
@@ -328,7 +347,7 @@ fn unproven(used: &mut [Used<'_>], library: &Library, design: &Design, review: &
         };
         let wrong: Vec<String> = match prove_rules(library, book, Tried::Nothing, own) {
             Ok(report) => {
-                report.rules.into_iter().filter(|rule| !rule.holds()).map(|rule| rule.name).collect()
+                report.rules.into_iter().filter(RuleProof::is_contradicted).map(|rule| rule.name).collect()
             }
             Err(faults) => {
                 for fault in faults {

@@ -51,14 +51,16 @@ macro_rules! wanted {
 }
 
 wanted! {
-    /// A length, never negative.
-    Length: LENGTH, "length", "10 ft 6 in, 3 1/2 in, 90 mm";
+    /// A length about a house, never negative.
+    Length: LENGTH, "length", "10 ft 6 in, 3 1/2 in, 90 mm", to Some(1_000);
     /// How thick a sheet is.
     SheetThickness: LENGTH, "sheet_thickness", "6 mil, 0.15 mm", in "mil" "mm";
     /// How thick something is that is built or wrapped round.
     Thickness: LENGTH, "thickness", "4 in, 100 mm", in "in" "mm";
     /// A height above something; negative below it.
-    Height: LENGTH, "height", "17 ft 2 in, -8 in", from None;
+    Height: LENGTH, "height", "17 ft 2 in, -8 in", from None, to Some(1_000);
+    /// A height above the sea.
+    Altitude: LENGTH, "altitude", "410 ft, 1600 m", from None;
     /// A coordinate.
     Coordinate: LENGTH, "coordinate", "18 ft, 11 ft 8 in, -4 ft", from None;
     /// An area.
@@ -203,15 +205,16 @@ impl Reader<'_> {
         let too_low = W::LEAST.is_some_and(|least| low < Ratio::from_int(least));
         let too_high = W::MOST.is_some_and(|most| high > Ratio::from_int(most));
         if too_low || too_high {
-            let accepts = match (W::LEAST, W::MOST) {
-                (_, Some(_)) => "something from 0 % to 100 %".to_owned(),
+            let accepts = match W::DIMENSION {
+                Dimension::ONE if W::MOST.is_some() => "something from 0 % to 100 %".to_owned(),
+                _ if too_high => format!("a {} of no more than 1,000 m (3,280 ft)", spoken::<W>()),
                 _ => format!("a {} that is not less than nothing", spoken::<W>()),
             };
             let at = self.part(node, start..start + trimmed.len());
             let digits = trimmed.len() <= 2 && trimmed.bytes().all(|byte| byte.is_ascii_digit());
-            let meant = match W::MOST {
-                Some(_) => digits.then(|| format!("{trimmed} %")),
-                None => trimmed.strip_prefix(['-', '\u{2212}', '–']).map(|rest| rest.trim().to_owned()),
+            let meant = match W::DIMENSION {
+                Dimension::ONE if W::MOST.is_some() => digits.then(|| format!("{trimmed} %")),
+                _ => trimmed.strip_prefix(['-', '\u{2212}', '–']).map(|rest| rest.trim().to_owned()),
             };
             let problem = Problem::new(ProblemKind::OutOfRange, at).found(trimmed).accepts(accepts);
             self.report(problem.nearest(meant));

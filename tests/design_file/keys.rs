@@ -63,10 +63,10 @@ fn file(path: &[String], key: &str, value: &str) -> String {
 #[test]
 fn every_example_of_every_key_is_taken_where_the_key_stands() {
     let parts = parts();
-    let places = places(&parts);
+    let places = places(parts);
     let mut keys = 0;
     let mut refused = Vec::new();
-    for part in &parts {
+    for part in parts {
         let place = places.get(&part.record).unwrap_or_else(|| panic!("{} stands nowhere", part.record));
         for (key, way) in &part.keys {
             let text = file(place, key, &way.example.replace("NAME", "a"));
@@ -90,9 +90,9 @@ fn every_example_of_every_key_is_taken_where_the_key_stands() {
 #[test]
 fn every_word_that_is_offered_is_taken() {
     let parts = parts();
-    let places = places(&parts);
+    let places = places(parts);
     let mut told = std::collections::BTreeSet::new();
-    for part in &parts {
+    for part in parts {
         for (key, way) in &part.keys {
             for sort in &way.sorts {
                 let Sort::Words(words) = sort else { continue };

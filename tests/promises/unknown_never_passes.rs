@@ -67,9 +67,15 @@ fn taking_an_input_away_never_lets_a_requirement_pass() {
     let mut sampled = 0;
     let mut faults = Vec::new();
     let mut needed = BTreeSet::new();
+    // Cases of a rule that differ in one entry alone are the same once it is taken away.
+    let mut done = BTreeSet::new();
     for tried in every_case(&library) {
         for path in inputs(&tried) {
             let Ok(without) = lay_over(&tried.text, &[], &[&path]) else { continue };
+            let of = (&tried.book.name, &tried.rule.name, tried.case.thing.clone(), tried.case.stage);
+            if !done.insert((of, path.clone(), without.clone())) {
+                continue;
+            }
             taken += 1;
             let passing: Vec<(String, Verdict)> = judged_text(&tried, &without)
                 .into_iter()

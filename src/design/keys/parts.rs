@@ -1,6 +1,7 @@
 //! The keys of a design file, record by record, in the order in which one writes them.
 
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
 use serde_json::Value;
 
@@ -58,7 +59,12 @@ fn spoken(record: &str) -> String {
 /// All keys of a design file: first those that stand in one place, in the order of the file, then those that are
 /// written the same way in several places.
 #[must_use]
-pub fn parts() -> Vec<Part> {
+pub fn parts() -> &'static [Part] {
+    static PARTS: LazyLock<Vec<Part>> = LazyLock::new(made);
+    &PARTS
+}
+
+fn made() -> Vec<Part> {
     let mut uses: BTreeMap<String, usize> = BTreeMap::new();
     for name in records() {
         for sort in keys_of(&name).iter().flat_map(|(_, way)| &way.sorts) {

@@ -3,7 +3,9 @@
 use super::place::{Line, Place};
 use super::reach::Reach;
 use crate::yaml::entry::{ListOf, Named};
-use crate::yaml::measure::{Concentration, Height, Length, Measure, PriceOfEnergy, Share, Temperature};
+use crate::yaml::measure::{
+    Altitude, Concentration, Height, Length, Measure, PriceOfEnergy, Share, Temperature,
+};
 use crate::yaml::name::Text;
 use crate::yaml::record::record;
 use crate::yaml::shape::PlanPoint;
@@ -49,7 +51,7 @@ record! {
         /// a walk-out.
         ground: Named<Ground> = "ground",
         /// Height above the sea: `820 ft`.
-        altitude: Measure<Height> = "altitude",
+        altitude: Measure<Altitude> = "altitude",
         /// The winter design temperature: `5 degF`.
         winter_design: Measure<Temperature> = "winter_design",
         /// The summer design temperature: `89 degF`.

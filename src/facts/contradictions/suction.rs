@@ -22,7 +22,12 @@ pub(super) fn points(ask: &Ask<'_>) -> Vec<Impossible> {
                 Some(to) => to.as_str() == name,
                 None => !run.to.is_missing(),
             };
-            if runs.is_empty() || !system.runs.whole || runs.iter().any(may_end_here) {
+            // One of which hardly anything is said yet is not on the drawing.
+            if point.kind.is_missing()
+                || runs.is_empty()
+                || !system.runs.whole
+                || runs.iter().any(may_end_here)
+            {
                 continue;
             }
             let what = format!("No run of pipe ends at {name}, so nothing draws there");

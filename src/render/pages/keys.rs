@@ -44,7 +44,7 @@ pub fn page() -> String {
     let mut text = HEAD.to_owned();
     for part in parts() {
         let depth = part.path.len().clamp(1, 2) + 1;
-        text.push_str(&format!("\n{} {}\n\n{}\n\n", "#".repeat(depth), heading(&part), flowing(&part.about)));
+        text.push_str(&format!("\n{} {}\n\n{}\n\n", "#".repeat(depth), heading(part), flowing(&part.about)));
         for (key, way) in &part.keys {
             text.push_str(&format!("- `{}`\n", line(key, way)));
             for line in wrap(&said(way), WIDTH - 2, WIDTH - 2) {
@@ -134,8 +134,8 @@ fn in_words(sort: &Sort, several: bool) -> String {
         }
         Sort::Value(what) => what.clone(),
         Sort::Record(record) => {
-            let part = parts().into_iter().find(|part| part.record == *record);
-            let title = part.map(|part| heading(&part)).unwrap_or_default();
+            let part = parts().iter().find(|part| part.record == *record);
+            let title = part.map(heading).unwrap_or_default();
             if several { format!("the keys of {title}") } else { format!("keys of its own: see {title}") }
         }
         Sort::Named(each) => format!("names that you choose, each with {}", alternatives(each)),
@@ -158,7 +158,7 @@ mod tests {
         let headings: Vec<&str> = page.lines().filter_map(|line| line.strip_prefix('#')).collect();
         let headings: Vec<&str> = headings.iter().map(|line| line.trim_matches(['#', ' '])).collect();
         for part in parts() {
-            assert!(headings.contains(&heading(&part).as_str()), "{}", heading(&part));
+            assert!(headings.contains(&heading(part).as_str()), "{}", heading(part));
         }
         assert!(!page.contains("see .") && !page.contains("keys of ,"));
     }

@@ -127,6 +127,8 @@ pub struct Told {
     pub title: String,
     /// The file, the work, the stage, the day.
     pub about: String,
+    /// The results of the radon tests, in one line; empty when there are none.
+    pub radon: String,
     /// The books that were used.
     pub books: Vec<BookLine>,
     /// What else has to be known to read this page.

@@ -43,6 +43,7 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
     Told {
         title: title_of(review),
         about: about(review),
+        radon: radon(review),
         books: review
             .used
             .iter()
@@ -117,6 +118,21 @@ fn about(review: &Review<'_>) -> String {
         None => "no day stated".to_owned(),
     });
     parts.join(", ")
+}
+
+/// The results of the radon tests, each with its occasion and day.
+fn radon(review: &Review<'_>) -> String {
+    let told: Vec<String> = review
+        .job
+        .radon
+        .iter()
+        .map(|one| {
+            let occasion = one.when.as_deref().unwrap_or(&one.name);
+            let ended = one.ended.as_deref().map(|ended| format!(" ({})", day(ended))).unwrap_or_default();
+            format!("{occasion} {}{ended}", one.result)
+        })
+        .collect();
+    if told.is_empty() { String::new() } else { format!("Radon measured: {}", told.join(", ")) }
 }
 
 fn notes(review: &Review<'_>) -> Vec<String> {

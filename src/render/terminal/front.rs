@@ -91,6 +91,9 @@ fn bounded(sheet: &Sheet<'_>, text: &str) -> String {
 fn first_lines(sheet: &mut Sheet<'_>, told: &Told, shares: Shares) {
     sheet.paragraph(0, &bounded(sheet, &told.title), Tone::Heading);
     sheet.paragraph(0, &bounded(sheet, &told.about), Tone::Quiet);
+    if !told.radon.is_empty() {
+        sheet.paragraph(0, &bounded(sheet, &told.radon), Tone::Ink);
+    }
     books(sheet, &told.books, shares.books);
     for note in told.notes.iter().take(2) {
         sheet.item(&bounded(sheet, note), Tone::Open);

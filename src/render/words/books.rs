@@ -82,8 +82,7 @@ pub(super) fn book(kind: ProblemKind, found: &str) -> Said {
                 if name.is_empty() { "A rulebook".to_owned() } else { format!("The rulebook {name}") },
                 also_found(wrong)
             ),
-            "What it says and what its cases say differ, or no case tells, so its verdicts are shown and decide \
-             nothing."
+            "What it asks and what its cases say differ, so its verdicts are shown and decide nothing."
                 .into(),
             format!("Run: undercroft rulebook prove {name}, and mend whichever is wrong."),
         ),

@@ -85,7 +85,7 @@ pub(super) fn writing(problem: &Problem) -> Said {
                 format!("These are {plain}.")
             },
             "Of design and field notes the latest counts, and what was built cannot come before it was drawn.".into(),
-            "Correct the day or the stage, or leave these notes away.".into(),
+            "Write the day and the stage as they were, at the top of the notes: job: {date: 2026-06-03, by: R. Cole, stage: installed}.".into(),
         ),
         K::DuplicateKey => (
             format!("{} stands here a second time.", or(&found, "A key")),

@@ -228,3 +228,25 @@ fn a_bound_that_is_missed_by_a_little_opens_nothing_else() {
         assert_eq!(above(too_little), [Verdict::Unmet], "{too_little}");
     }
 }
+
+/// 10 ft are asked for. A tape that is good to an inch tells from 10 ft 1 in on, and up to 9 ft 11 in (that is, short of
+/// it); in between somebody has to measure closer.
+#[test]
+fn a_limit_inside_the_tolerance_of_a_measurement_stays_open() {
+    let at = |measured: &str| {
+        let tape = format!("{{straight: {{value: {measured}, within: 1 in}}, top_below: 1 ft}}");
+        verdict_of(
+            "01-two-area-ranch",
+            "pennsylvania-2019/discharge-clear-of-openings",
+            &[("building.openings.hall_skylight.from_discharge", &tape)],
+        )
+    };
+    let worst = |measured: &str| {
+        at(measured).into_iter().find(|one| *one != Verdict::Met && *one != Verdict::NotApplicable)
+    };
+    assert_eq!(worst("10 ft 1 in"), None);
+    assert_eq!(worst("10 ft 1/2 in"), Some(Verdict::Undetermined));
+    assert_eq!(worst("10 ft"), Some(Verdict::Undetermined));
+    assert_eq!(worst("9 ft 11 in"), Some(Verdict::Undetermined), "the limit itself is enough");
+    assert_eq!(worst("9 ft 10 7/8 in"), Some(Verdict::Unmet));
+}

@@ -324,3 +324,47 @@ fn a_book_that_is_not_in_force_on_the_day_is_told() {
         assert_eq!(flat(&list).contains("the day that is asked about"), told, "{day}: {}", list.printed);
     }
 }
+
+#[test]
+fn a_book_that_its_own_cases_do_not_bear_out_decides_nothing() {
+    let review = |world: &mut Memory, more: &[&str]| {
+        let words = [&["review", "a.yaml", "--rulebooks", "books", "--on", "2026-05-12"], more].concat();
+        call(world, &words)
+    };
+    // The amendment turns older cases and does not say them anew.
+    let mut world = town(CHANGE, "");
+    let came = review(&mut world, &[]);
+    assert_eq!(came.status, 3, "{}", came.printed);
+    let said = flat(&came);
+    assert!(said.contains("town is not borne out by its own cases: discharge-clear-of-openings"), "{said}");
+    assert!(said.contains("Nothing is decided, because town is not borne out by its own cases."), "{said}");
+    assert!(said.contains("undercroft rulebook prove town"), "{said}");
+    let json = review(&mut world, &["--as", "json"]).printed;
+    let report: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let books = report["reviews"][0]["books"].as_array().unwrap();
+    let proven = |name: &str| books.iter().find(|book| book["name"] == name).unwrap()["proven"].clone();
+    assert_eq!((proven("town"), proven("work-safety")), (false.into(), true.into()));
+    assert_eq!(report["reviews"][0]["outcome"], "not proven");
+    // A limit that no length can be under is caught the same way.
+    let mut world = town("change: {limits.clearance: {was: 10 ft, to: -12 ft}}\n", "");
+    assert_eq!(review(&mut world, &[]).status, 3);
+    // Said anew, it decides.
+    let mut world = town(CHANGE, CASES);
+    assert!(!flat(&review(&mut world, &[])).contains("borne out"));
+}
+
+#[test]
+fn what_a_book_changes_or_withdraws_stands_in_the_review_and_can_be_asked_for() {
+    let mut world = town("withdraw: yes\n", "");
+    let came = call(&mut world, &["review", "a.yaml", "--rulebooks", "books", "--on", "2026-05-12"]);
+    let said = flat(&came);
+    assert!(
+        said.contains(
+            "(\"discharge-clear-of-openings\"), no longer asked: Ordinance 12-4, Town council, 1 March 2025"
+        ),
+        "{said}"
+    );
+    let came = call(&mut world, &["clause", "town/discharge-clear-of-openings", "--rulebooks", "books"]);
+    assert_eq!(came.status, 0);
+    assert!(flat(&came).contains("is withdrawn in town and not asked there."), "{}", came.printed);
+}

@@ -4,6 +4,7 @@
 //! wait for later work are not here.
 
 mod calm_first_run;
+mod edition_flips;
 mod hostile_input;
 mod rulebooks_earn_trust;
 mod sampling;

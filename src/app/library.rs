@@ -21,6 +21,14 @@ const DEEPEST: usize = 4;
 /// # Errors
 /// When a folder cannot be read; then with what to tell.
 pub fn gather(host: &dyn Host, folders: &[String]) -> Result<Library, String> {
+    Ok(Library::with(&files(host, folders)?))
+}
+
+/// The files of all the books in these folders.
+///
+/// # Errors
+/// When a folder cannot be read; then with what to tell.
+pub fn files(host: &dyn Host, folders: &[String]) -> Result<Vec<BookFile>, String> {
     let mut files = Vec::new();
     for folder in folders {
         let before = files.len();
@@ -38,7 +46,7 @@ pub fn gather(host: &dyn Host, folders: &[String]) -> Result<Library, String> {
             ));
         }
     }
-    Ok(Library::with(&files))
+    Ok(files)
 }
 
 fn collect(

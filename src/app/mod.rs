@@ -6,6 +6,7 @@ pub mod keys;
 pub mod library;
 pub mod review;
 pub mod clause;
+pub mod rulebook_compare;
 pub mod rulebook_list;
 pub mod rulebook_page;
 pub mod rulebook_words;

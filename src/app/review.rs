@@ -47,7 +47,7 @@ pub struct Request {
 const SHOP_FILE: &str = "shop.yaml";
 
 /// A file with what stands in it, or why not.
-type Taken = Result<Vec<u8>, String>;
+pub(super) type Taken = Result<Vec<u8>, String>;
 
 /// Reviews every file, and leaves with the worst status.
 pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
@@ -170,7 +170,7 @@ pub fn of(review: &Review<'_>, accept_undetermined: bool) -> Status {
 }
 
 /// Reads a design file, or says why not, with the designs that lie beside it.
-fn take(host: &dyn Host, file: &str) -> Taken {
+pub(super) fn take(host: &dyn Host, file: &str) -> Taken {
     host.read(file).map_err(|refusal| {
         let mut said = format!("{} {}. {}", one_line(file), refusal.words(), refusal.advice());
         let folder = if host.sort_of(file) == Sort::Folder { file } else { folder_of(file) };

@@ -4,7 +4,7 @@ use clap::builder::Styles;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::app::review::{Form, Request};
-use crate::app::{rulebook_export, site_visit};
+use crate::app::{rulebook_compare, rulebook_export, site_visit};
 use crate::judge::mutants::Tried;
 use crate::render::terminal::Show;
 
@@ -74,6 +74,8 @@ pub(super) enum RulebookCommand {
     Page(PageArguments),
     /// What a rule can ask of each kind of thing
     Words(WordsArguments),
+    /// Two books or editions beside each other, and what would turn on your own designs
+    Compare(RulebookCompareArguments),
     /// Runs the cases of every rule, and moves every limit
     Prove(ProveArguments),
     /// A copy of a book to edit
@@ -241,6 +243,54 @@ pub(super) struct PageArguments {
     pub(super) books: Books,
     #[command(flatten)]
     pub(super) page: Page,
+}
+
+#[derive(Args, Debug)]
+#[command(help_template = ONE, after_help = "\
+Leaves with 0 when the books were compared, whatever differs, and with 2 when a book or \
+a design could not be read.")]
+pub(super) struct RulebookCompareArguments {
+    /// The book as it is
+    #[arg(value_name = "BOOK")]
+    old: String,
+    /// The book or edition beside it
+    #[arg(value_name = "OTHER")]
+    new: String,
+    /// Designs on which to look for verdicts that would turn if the second took the place of the first
+    #[arg(long, value_name = "FILE", num_args = 1..)]
+    on_designs: Vec<String>,
+    /// What comes out: text or json
+    #[arg(
+        long = "as",
+        value_name = "FORM",
+        default_value = "text",
+        hide_possible_values = true,
+        hide_default_value = true
+    )]
+    form: AsForm,
+    /// The day to ask about, as 2026-05-12; without it the date of each job
+    #[arg(long, value_name = "DATE")]
+    on: Option<String>,
+    #[command(flatten)]
+    books: Books,
+    #[command(flatten)]
+    pub(super) page: Page,
+}
+
+impl RulebookCompareArguments {
+    pub(super) fn request(&self) -> rulebook_compare::Request {
+        rulebook_compare::Request {
+            old: self.old.clone(),
+            new: self.new.clone(),
+            form: match self.form {
+                AsForm::Text => Form::Text,
+                AsForm::Json => Form::Json,
+            },
+            designs: self.on_designs.clone(),
+            on: self.on.clone(),
+            rulebooks: self.books.rulebooks.clone(),
+        }
+    }
 }
 
 #[derive(Args, Debug)]

@@ -79,6 +79,9 @@ fn perform(command: Command, host: &mut dyn Host, screen: Screen) -> Status {
         Command::Rulebook(RulebookCommand::Page(wanted)) => {
             app::rulebook_page::run(host, &wanted.book, &wanted.books.rulebooks, look(&wanted.page, screen))
         }
+        Command::Rulebook(RulebookCommand::Compare(wanted)) => {
+            app::rulebook_compare::run(host, &wanted.request(), look(&wanted.page, screen))
+        }
         Command::Rulebook(RulebookCommand::Prove(wanted)) => app::rulebook_prove::run(
             host,
             wanted.book.as_deref(),

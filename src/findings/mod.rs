@@ -9,6 +9,7 @@ pub mod gather;
 pub mod wanted;
 pub mod coverage;
 pub mod exit;
+pub mod flips;
 pub mod departure;
 pub mod variance;
 

@@ -3,6 +3,7 @@
 pub mod phrases;
 pub mod amended;
 pub mod asked;
+pub mod editions;
 pub mod json;
 pub mod pages;
 pub mod tell;

@@ -1,5 +1,6 @@
 //! Bytes in, a review out: the one pipeline that every command uses.
 
+pub mod adopting;
 pub mod books;
 mod built;
 pub mod describe;

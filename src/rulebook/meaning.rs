@@ -59,6 +59,27 @@ fn of_rule(rule: &CheckedRule, vocabulary: &Vocabulary) -> String {
     text
 }
 
+/// The expressions of a rule, each written in one way only, with its limits by name.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub(super) struct Parts {
+    /// What it is asked of; empty for the whole.
+    pub(super) each: String,
+    /// When it is asked; empty for always.
+    pub(super) applies: String,
+    /// What has to hold.
+    pub(super) requires: String,
+}
+
+pub(super) fn parts(rule: &CheckedRule, vocabulary: &Vocabulary) -> Parts {
+    let writer = Writer { vocabulary, rule };
+    let mut inside = Vec::new();
+    let each = rule.each.as_ref().map(|each| writer.expr(&each.binding.things, &mut inside));
+    inside.extend(rule.each.iter().map(|each| each.binding.var));
+    let applies = rule.applies.as_ref().map(|applies| writer.expr(applies, &mut inside));
+    let requires = writer.expr(&rule.requires, &mut inside);
+    Parts { each: each.unwrap_or_default(), applies: applies.unwrap_or_default(), requires }
+}
+
 /// All that a book says, in one order whatever order it stands in.
 fn of_book(book: &CheckedBook, vocabulary: &Vocabulary) -> String {
     let mut said = vec![

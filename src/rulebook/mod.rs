@@ -6,6 +6,7 @@
 
 pub mod checked;
 pub mod authors;
+pub mod editions;
 pub mod expr;
 pub mod keys;
 mod read;

@@ -136,7 +136,7 @@ fn verdict_word(verdict: Verdict) -> &'static str {
     }
 }
 
-fn comes_word(comes: Comes) -> &'static str {
+pub(super) fn comes_word(comes: Comes) -> &'static str {
     match comes {
         Comes::Unmet => "unmet",
         Comes::Disputed => "disputed",

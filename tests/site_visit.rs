@@ -16,12 +16,13 @@ use undercroft::yaml::scan;
 use super::commands::call;
 
 /// The foundations that a house can have, each with its answers.
-pub(crate) const HOUSES: [&[(&str, &str)]; 5] = [
+pub(crate) const HOUSES: [&[(&str, &str)]; 6] = [
     &[("foundation", "slab"), ("floor", "basement")],
     &[("foundation", "slab"), ("floor", "ground")],
     &[("foundation", "crawlspace")],
     &[("foundation", "both"), ("floor", "basement")],
     &[("foundation", "sump"), ("floor", "basement")],
+    &[("foundation", "both and sump"), ("floor", "basement")],
 ];
 
 /// The file that these answers start.
@@ -178,6 +179,43 @@ fn a_question_is_put_until_it_is_answered_or_left_open() {
         assert_eq!(line.matches('.').count(), 1, "one sentence: {line}");
     }
     assert!(page.contains("There was nothing more to read"), "{page}");
+}
+
+#[test]
+fn a_person_goes_back_to_the_question_before_as_often_as_needed() {
+    let (page, text) = typed(&["back", "Ranch", "J. Ames", "back", "back", "Cape", "R. Cole"]);
+    assert!(page.contains("This is the first question."), "{page}");
+    assert!(text.contains("title: Cape") && text.contains("by: R. Cole"), "{text}");
+    assert!(!text.contains("Ranch") && !text.contains("Ames"), "{text}");
+}
+
+#[test]
+fn numbers_without_a_unit_are_asked_back_and_a_height_above_is_told_as_such() {
+    for (given, said) in [
+        ("slab=32 x 24", "If feet are meant, write 32 ft x 24 ft."),
+        ("crawl=20x16", "If feet are meant, write 20 ft x 16 ft."),
+        ("above-roof=22", "Write 22 ft, or 22 in if inches are meant."),
+    ] {
+        let mut world = Memory::default();
+        let arguments = ["site-visit", "house.yaml", "--answer", "foundation=both", "--answer", given];
+        let came = call(&mut world, &arguments);
+        assert!(came.status == 2 && came.told.contains(said), "{given}: {}", came.told);
+    }
+    let questions = QUESTIONS.iter().map(|question| question.name);
+    let before: Vec<String> = questions
+        .take_while(|name| *name != "opening-below")
+        .map(|name| format!("{name}={}", if name == "opening" { "window" } else { "unknown" }))
+        .collect();
+    let mut world = Memory { typed: ["-2 ft".to_owned()].into(), ..Memory::default() };
+    let mut arguments = vec!["site-visit", "house.yaml"];
+    before.iter().for_each(|one| arguments.extend(["--answer", one.as_str()]));
+    let came = call(&mut world, &arguments);
+    assert!(
+        came.printed.contains("so its top lies above the end of the pipe"),
+        "{} {}",
+        came.printed,
+        came.told
+    );
 }
 
 #[test]

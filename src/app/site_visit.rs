@@ -165,7 +165,7 @@ fn take(answers: &mut Answers, name: &str, said: &str, books: &[String]) -> Resu
     let mut with = answers.clone();
     with.insert(question.name, words.clone());
     if let Some(problem) = review::problems_of(&starter(&with, "")).into_iter().next() {
-        return Err(question.how(problem.nearest.as_deref()));
+        return Err(question.in_feet(&said).unwrap_or_else(|| question.how(problem.nearest.as_deref())));
     }
     *answers = with;
     Ok(Some(words))
@@ -190,15 +190,18 @@ fn ask_the_rest(
     sheet.paragraph(0, "Questions about the house and what you have in mind.", Tone::Heading);
     let file = one_line(growing.file);
     for line in [
-        "Press Enter to leave one open. Write ? or unknown if you looked and could not tell. Write lengths with their unit, as 10 ft 6 in.".to_owned(),
+        "Press Enter to leave one open. Write ? or unknown if you looked and could not tell. Write lengths with their unit, as 10 ft 6 in. Write back to return to the question before.".to_owned(),
         format!("What you answer is kept in {file} after every question. To stop, hold Ctrl and press C; nothing is lost."),
     ] {
         sheet.paragraph(0, &line, Tone::Ink);
     }
     host.print(&sheet.finish());
     let mut part = "";
-    for question in QUESTIONS {
+    let mut put: Vec<usize> = Vec::new();
+    let mut at = 0;
+    while let Some(question) = QUESTIONS.get(at) {
         if answers.contains_key(question.name) || !(question.when)(answers) {
+            at += 1;
             continue;
         }
         let mut sheet = Sheet::new(look);
@@ -208,32 +211,54 @@ fn ask_the_rest(
         }
         sheet.blank();
         sheet.paragraph(0, question.ask, Tone::Heading);
-        sheet.paragraph(2, &question.choices(books), Tone::Quiet);
+        sheet.paragraph(2, &question.choices(&left(books, answers, question)), Tone::Quiet);
         host.print(&format!("\n{}> ", sheet.finish()));
-        loop {
+        at = loop {
             let Some(line) = host.next_line() else {
                 host.print("\n");
                 return Ok(Ended::Input);
             };
+            if tidy(&line).eq_ignore_ascii_case("back") {
+                if let Some((before, question)) = put.pop().and_then(|at| Some((at, QUESTIONS.get(at)?))) {
+                    answers.remove(question.name);
+                    growing.keep(host, answers)?;
+                    break before;
+                }
+                host.print("This is the first question.\n> ");
+                continue;
+            }
             let said = match take(answers, question.name, &line, books) {
                 Ok(taken) => {
                     growing.keep(host, answers)?;
                     let as_typed = taken.as_deref() == Some(tidy(&line).as_str());
                     match taken {
                         None => host.print("Left open.\n"),
+                        Some(taken) if question.name == "opening-below" && taken.starts_with('-') => {
+                            host.print(&format!(
+                                "Taken as: {taken}, so its top lies above the end of the pipe\n"
+                            ));
+                        }
                         Some(taken) if !as_typed => host.print(&format!("Taken as: {taken}\n")),
                         Some(_) => {}
                     }
-                    break;
+                    put.push(at);
+                    break at + 1;
                 }
                 Err(said) => said,
             };
             let mut sheet = Sheet::new(look);
             sheet.paragraph(0, &said, Tone::Unmet);
             host.print(&format!("{}> ", sheet.finish()));
-        }
+        };
     }
     Ok(Ended::All)
+}
+
+/// The books that a question can still be answered with: those that no other question about books was.
+fn left(books: &[String], answers: &Answers, question: &Question) -> Vec<String> {
+    let named =
+        |book: &String| BOOKS.iter().any(|other| *other != question.name && answers.get(other) == Some(book));
+    books.iter().filter(|book| !named(book)).cloned().collect()
 }
 
 fn afterwards(answers: &Answers, file: &str, ended: Ended, look: &Look) -> String {

@@ -47,6 +47,8 @@ pub(super) fn words(fault: &clap::Error) -> String {
     let takes = text(ContextKind::ValidValue);
     if !takes.is_empty() {
         said.push_str(&format!(" It takes: {takes}."));
+    } else if given.starts_with("--width") {
+        said.push_str(" It takes a whole number of columns from 40 to 200.");
     }
     said.push_str("\nWhat there is: undercroft --help, or undercroft COMMAND --help\n");
     said

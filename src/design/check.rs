@@ -19,11 +19,16 @@ pub fn check(design: &Design) -> Vec<Problem> {
     for (_, test) in design.radon_tests.things() {
         problems.extend(order_of_test(test, design));
     }
-    for (_, variance) in design.variances.things() {
-        problems.extend(dates(&variance.on, &variance.until, "ends before it was granted"));
+    for (name, variance) in design.variances.things() {
+        let what = format!("the variance {name} ends before it was granted");
+        problems.extend(dates(&variance.on, &variance.until, &what));
     }
     let job = &design.job;
-    problems.extend(dates(&job.temporary_from, &job.temporary_until, "ends before it begins"));
+    problems.extend(dates(
+        &job.temporary_from,
+        &job.temporary_until,
+        "the temporary system ends before it begins",
+    ));
     problems
 }
 

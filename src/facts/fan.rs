@@ -154,8 +154,11 @@ fn connection(ask: &mut Ask<'_>, it: Thing) -> Answer<WordId> {
             ask.read_inside(&system.here, &system.wiring, "cord", |wiring| (&wiring.here, &wiring.cord)).map(
                 |cord| word_id(if cord.is_some() { Connection::CordAndPlug } else { Connection::HardWired }),
             );
-        let of = system.wiring.want(&system.here);
-        agree(stated, by_cord, &[of])
+        let of = match system.wiring.known() {
+            Some(wiring) => vec![wiring.connection.want(&wiring.here), wiring.cord.want(&wiring.here)],
+            None => vec![system.wiring.want(&system.here)],
+        };
+        agree(stated, by_cord, &of)
     })
 }
 

@@ -180,7 +180,7 @@ impl References {
             count(&written) > count(&given)
         };
         let (unread, unknown): (Vec<Problem>, Vec<Problem>) = unknown.into_iter().partition(is_unread);
-        told.extend(unknown);
+        told.extend(of_nothing(unknown));
         told.extend(in_one(unread));
         told
     }
@@ -198,11 +198,35 @@ fn keys_in(text: &str) -> BTreeMap<&str, usize> {
     counts
 }
 
-/// One problem for all the names that point at things that were not read.
-fn in_one(unread: Vec<Problem>) -> Option<Problem> {
+/// Names that nothing has: where there is nothing of that sort at all and several names are asked for, in one problem
+/// for each sort.
+fn of_nothing(unknown: Vec<Problem>) -> Vec<Problem> {
+    let (mut rest, mut sorts): (Vec<Problem>, BTreeMap<String, Vec<Problem>>) = (Vec::new(), BTreeMap::new());
+    for problem in unknown {
+        if problem.accepts.contains(HAS_NONE) {
+            sorts.entry(problem.accepts.clone()).or_default().push(problem);
+        } else {
+            rest.push(problem);
+        }
+    }
+    for (accepts, mut problems) in sorts {
+        if problems.len() > 1
+            && let Some(first) = problems.iter().map(|problem| problem.at).min()
+        {
+            let (found, _) = names_of(&problems);
+            problems = vec![Problem::new(ProblemKind::UnknownName, first).found(found).accepts(accepts)];
+        }
+        rest.extend(problems);
+    }
+    rest.sort_by_key(|problem| problem.at);
+    rest
+}
+
+/// The names that these problems are about, each with how often, and the first place.
+fn names_of(problems: &[Problem]) -> (String, Option<Span>) {
     const SHOWN: usize = 6;
     let mut counts: BTreeMap<String, usize> = BTreeMap::new();
-    for problem in &unread {
+    for problem in problems {
         *counts.entry(problem.found.clone()).or_default() += 1;
     }
     let said = counts.iter().take(SHOWN).map(|(name, count)| match count {
@@ -213,8 +237,13 @@ fn in_one(unread: Vec<Problem>) -> Option<Problem> {
     if counts.len() > SHOWN {
         found.push_str(&format!(" and {} more", counts.len() - SHOWN));
     }
-    let first = unread.iter().map(|problem| problem.at).min()?;
-    Some(Problem::new(ProblemKind::NamesUnread, first).found(found))
+    (found, problems.iter().map(|problem| problem.at).min())
+}
+
+/// One problem for all the names that point at things that were not read.
+fn in_one(unread: Vec<Problem>) -> Option<Problem> {
+    let (found, first) = names_of(&unread);
+    Some(Problem::new(ProblemKind::NamesUnread, first?).found(found))
 }
 
 /// What is wrong with one name that was asked for.
@@ -295,15 +324,19 @@ impl Seen<'_> {
     }
 }
 
+/// What is said behind a sort of things of which the file has none.
+const HAS_NONE: &str = "; the file has none";
+
 /// What is accepted, with up to a dozen of the names there are.
 fn accepted<'a>(what: &str, names: impl Iterator<Item = &'a str>) -> String {
     let names: Vec<&str> = names.collect();
+    let article = if what.starts_with(['a', 'e', 'i', 'o']) { "an" } else { "a" };
     match names.as_slice() {
-        [] => format!("the name of a {what}; the file has none"),
+        [] => format!("the name of {article} {what}{HAS_NONE}"),
         some => {
             let shown = some.iter().take(12).copied().collect::<Vec<_>>().join(", ");
             let more = if some.len() > 12 { format!(" and {} more", some.len() - 12) } else { String::new() };
-            format!("the name of a {what}: {shown}{more}")
+            format!("the name of {article} {what}: {shown}{more}")
         }
     }
 }

@@ -79,6 +79,26 @@ impl Question {
         Err(format!("\"{}\" is not one of the answers.{hint} Write {}.", one_line(said), self.choices(books)))
     }
 
+    /// What is asked back of numbers without their unit: whether they are feet.
+    pub(super) fn in_feet(&self, said: &str) -> Option<String> {
+        let bare = |one: &str| {
+            let digits = one.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '/' | ' '));
+            digits && one.starts_with(|c: char| c.is_ascii_digit())
+        };
+        match self.takes {
+            Takes::Length if bare(said) => {
+                Some(format!("\"{said}\" has no unit. Write {said} ft, or {said} in if inches are meant."))
+            }
+            Takes::Size => {
+                let (a, b) = said.split_once(['x', 'X', '×', '*'])?;
+                let (a, b) = (a.trim(), b.trim());
+                (bare(a) && bare(b))
+                    .then(|| format!("\"{said}\" has no unit. If feet are meant, write {a} ft x {b} ft."))
+            }
+            _ => None,
+        }
+    }
+
     /// How an answer of this sort is written, in one sentence with one example.
     pub(super) fn how(&self, likely: Option<&str>) -> String {
         let what = match self.takes {
@@ -111,12 +131,16 @@ const SAID_FOR: &[(&str, &str)] = &[
     ("horizontal", "level"),
     ("vertical", "up"),
     ("new", "new system"),
+    ("both with a sump", "both and sump"),
+    ("both and a sump", "both and sump"),
+    ("both, sump", "both and sump"),
+    ("all three", "both and sump"),
 ];
 
 const YES_NO: Takes = Takes::Words(&["yes", "no"]);
 
 /// Under what the house stands.
-pub(super) const FOUNDATIONS: &[&str] = &["slab", "crawlspace", "both", "sump"];
+pub(super) const FOUNDATIONS: &[&str] = &["slab", "crawlspace", "both", "sump", "both and sump"];
 
 /// What a slab can be the floor of.
 pub(super) const FLOORS: &[&str] = &["basement", "ground"];
@@ -136,17 +160,17 @@ pub(super) fn something(answers: &Answers, question: &str) -> bool {
 
 /// Whether there is a slab.
 pub(super) fn slab(answers: &Answers) -> bool {
-    is(answers, "foundation", &["slab", "both", "sump"])
+    is(answers, "foundation", &["slab", "both", "sump", "both and sump"])
 }
 
 /// Whether there is bare soil under a floor.
 pub(super) fn crawl(answers: &Answers) -> bool {
-    is(answers, "foundation", &["crawlspace", "both"])
+    is(answers, "foundation", &["crawlspace", "both", "both and sump"])
 }
 
 /// Whether there is a pit for water in the slab.
 pub(super) fn sump(answers: &Answers) -> bool {
-    is(answers, "foundation", &["sump"])
+    is(answers, "foundation", &["sump", "both and sump"])
 }
 
 /// Whether something burns fuel, as far as is known.
@@ -200,7 +224,7 @@ questions! {
     HOUSE: "stories", "how many storeys", "How many storeys does the house have above the ground?",
         Takes::Words(&["1", "2", "3", "4", "5"]), "1", always;
     HOUSE: "foundation", "what is under the house",
-        "What is under the house: a slab, a crawlspace, both of them, or a slab with a sump in it?",
+        "What is under the house: a slab, a crawlspace, both of them, a slab with a sump in it, or all three?",
         Takes::Words(FOUNDATIONS), "slab", always;
     HOUSE: "floor", "whether the slab lies in a basement",
         "Is the slab the floor of a basement, or level with the ground, under the rooms one lives in?",

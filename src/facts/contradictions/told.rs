@@ -128,8 +128,10 @@ fn short_name(entry: &str) -> String {
         "openings",
         "areas",
     ];
-    const ENDS: [&str; 12] =
-        ["z", "at", "point", "up", "down", "north", "south", "east", "west", "slope", "length", "height"];
+    const ENDS: [&str; 14] = [
+        "z", "at", "point", "up", "down", "north", "south", "east", "west", "slope", "length", "height",
+        "from", "to",
+    ];
     let mut steps: Vec<&str> = entry.split(['.', '[']).filter(|step| !step.ends_with(']')).collect();
     if steps.first() == Some(&"systems") {
         steps.drain(..steps.len().min(2));
@@ -151,13 +153,15 @@ pub(super) fn undecided(meaning: &str, against: &[Missing], sources: &Sources) -
         .iter()
         .map(|(one, at)| format!("{} ({})", short_name(one.entry.as_str()), line(*at, sources)))
         .collect();
-    let meaning = meaning.trim_end_matches('.');
+    let meaning = meaning.trim_end_matches('.').split(": ").next().unwrap_or_default();
     let what = if rest.is_empty() {
         format!("{meaning}: {} does not go with what is stated elsewhere", parts.join(""))
     } else {
         format!("{meaning}: {} do not go together", and(&parts))
     };
-    let problem = Problem::new(ProblemKind::Contradiction, first.1).found(what);
+    let problem = Problem::new(ProblemKind::Contradiction, first.1)
+        .found(what)
+        .accepts("Look which of these lines is right, and correct the others");
     Some(rest.iter().fold(problem, |problem, (_, at)| problem.also(*at, "does not go with this")))
 }
 

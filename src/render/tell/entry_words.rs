@@ -38,6 +38,13 @@ pub fn in_words(entry: &str) -> String {
     if of.is_empty() { says } else { format!("{of}: {says}") }
 }
 
+/// What the entry is of; empty where its own words say so.
+#[must_use]
+pub fn of(entry: &str) -> String {
+    let steps: Vec<&str> = entry.split(['.', '[']).map(|step| step.trim_matches([']', '"', '\''])).collect();
+    steps.split_last().map(|(_, before)| of_what(before)).unwrap_or_default()
+}
+
 /// What an entry under these keys is of: the last thing that has a name, and the parts of it that lead to the entry.
 fn of_what(steps: &[&str]) -> String {
     let named: Vec<usize> = (0..steps.len()).filter(|at| is_name(steps, *at)).collect();

@@ -119,7 +119,10 @@ pub fn meaning(missing: &Missing) -> String {
     let entry = missing.entry.as_str();
     let said = describe(entry).unwrap_or_else(|| phrases::spoken(entry.rsplit('.').next().unwrap_or(entry)));
     // An example at its end is told where it is told what to write.
-    let said = said.split_once(": `").map_or(said.as_str(), |(said, _)| said);
+    let said = said
+        .split_once(": `")
+        .or(said.split_once("; the word `none`"))
+        .map_or(said.as_str(), |(said, _)| said);
     said.replace('`', "\"")
 }
 

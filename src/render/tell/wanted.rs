@@ -1,12 +1,14 @@
 //! What to measure or settle next, in words: one question once, with all that it is asked of.
 
+use std::cmp::Reverse;
 use std::collections::BTreeSet;
 
-use super::entry_words::in_words;
+use super::entry_words::{in_words, of};
 use super::spot::{self, Spot};
 use super::told::Wanted;
 use crate::findings;
 use crate::render::phrases::spoken;
+use crate::render::terminal::sheet::capital;
 use crate::review::Review;
 use crate::rulebook::checked::Stops;
 
@@ -32,7 +34,10 @@ pub fn wanted(review: &Review<'_>) -> Vec<Wanted> {
             None => questions.push(Question { members: vec![(one, spot)], apart: None }),
         }
     }
-    questions.iter().filter_map(|question| question.told(review)).collect()
+    let mut told: Vec<Wanted> = questions.iter().filter_map(|question| question.told(review)).collect();
+    // What work waits for stays in front; of the rest comes first what the most requirements ask for.
+    told.sort_by_key(|one| if one.told_above { None } else { Some(Reverse(one.asked_for_by)) });
+    told
 }
 
 impl Question<'_> {
@@ -60,12 +65,21 @@ impl Question<'_> {
             Stops::Drilling => "before drilling",
             Stops::StartUp => "before start-up",
         });
+        let entry = first.missing.entry.as_str();
         let meaning = spot::meaning(&first.missing);
-        let (mut what, mut says) = (meaning.clone(), in_words(first.missing.entry.as_str()));
+        let (mut what, mut says) = (said_of(&of(entry), &meaning), in_words(entry));
         let mut to_do = spot::to_settle(&first.missing, &review.sources);
         if let Some(apart) = self.apart {
             let named = |(one, _): &(&findings::Wanted, _)| steps(one).get(apart).map(|step| spoken(step));
             let names: Vec<String> = self.members.iter().filter_map(named).collect();
+            let all = steps(first);
+            let part: Vec<String> = all
+                .get(apart + 1..all.len() - 1)
+                .unwrap_or_default()
+                .iter()
+                .map(|step| spoken(step))
+                .collect();
+            let meaning = said_of(&part.join(" "), &meaning);
             what = format!("{meaning}, for each of these: {}", names.join(", "));
             says = format!("{meaning} ({})", names.join(", "));
             to_do = self.under_each();
@@ -94,6 +108,18 @@ impl Question<'_> {
         }
         let places = places.join(", ");
         if keys.is_empty() { format!("fill in {places}") } else { format!("add under {places}: {keys}") }
+    }
+}
+
+/// What an entry says, with what it is of in front: "Gauge: whether people of the house see it".
+fn said_of(of: &str, meaning: &str) -> String {
+    let mut signs = meaning.chars();
+    match signs.next() {
+        Some(first) if !of.is_empty() => {
+            let first: String = first.to_lowercase().collect();
+            format!("{}: {first}{}", capital(of), signs.as_str())
+        }
+        _ => meaning.to_owned(),
     }
 }
 

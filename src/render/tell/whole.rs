@@ -83,7 +83,7 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
             .into_iter()
             .chain(departures::lines(&review.departures))
             .collect(),
-        coverage: review.coverage.iter().map(|one| coverage(one, review)).collect(),
+        coverage: review.coverage.iter().map(|one| coverage(one, review, show)).collect(),
         cautions: cautions(&review.findings, &background),
         is_not: IS_NOT.to_owned(),
         verdict: first::verdict(review, &headline),
@@ -248,9 +248,17 @@ fn lists(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<(Stri
     if lines.is_empty() { Vec::new() } else { vec![("Can't tell yet".to_owned(), lines)] }
 }
 
-fn coverage(one: &Coverage, review: &Review<'_>) -> super::told::Coverage {
+/// What was checked of a book; of one that decides nothing no more than in numbers, unless everything is wanted.
+fn coverage(one: &Coverage, review: &Review<'_>, show: Show) -> super::told::Coverage {
+    let in_full = one.standing.counts() || show == Show::Everything;
     let book = review.used.iter().find(|used| used.book.name == one.book).map(|used| used.book);
     let clauses = |list: &[(String, String)]| -> Vec<String> {
+        if !in_full && !list.is_empty() {
+            return vec![format!(
+                "{}, listed with --show everything",
+                count(list.len(), "clause", "clauses")
+            )];
+        }
         list.iter()
             .map(
                 |(section, what)| {
@@ -267,6 +275,8 @@ fn coverage(one: &Coverage, review: &Review<'_>) -> super::told::Coverage {
     };
     let on_memory = if one.met_on_trust.is_empty() {
         String::new()
+    } else if !in_full {
+        format!("{} met on the word of a memory or of a similar standard", one.met_on_trust.len())
     } else {
         format!(
             "{} met on the word of a memory or of a similar standard: {}",
@@ -279,7 +289,10 @@ fn coverage(one: &Coverage, review: &Review<'_>) -> super::told::Coverage {
             || one.book.clone(),
             |book| format!("{}: {}, {}", book.name, book.title, book.edition),
         ),
-        in_law: book.map(|book| book.legal_nature.trim().to_owned()).unwrap_or_default(),
+        in_law: book.map_or_else(String::new, |book| match in_full {
+            true => book.legal_nature.trim().to_owned(),
+            false => in_few_words(&book.legal_nature),
+        }),
         checked: format!(
             "{}, asked {}: {}",
             count(one.requirements, "requirement", "requirements"),

@@ -6,9 +6,10 @@ use super::in_force::amended_rows;
 use super::sheet::{Sheet, Tone, sentence};
 use crate::base::text::Sources;
 use crate::base::vocabulary::Vocabulary;
+use crate::render::amended;
 use crate::render::asked::{self, Asked};
 use crate::render::phrases;
-use crate::rulebook::checked::{Advice, CheckedBook, CheckedRule, Limit};
+use crate::rulebook::checked::{Advice, CheckedBook, CheckedRule};
 
 /// A case of a rule as its author claims it.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -56,7 +57,7 @@ pub fn clause(of: &ClauseSheet<'_>, look: &Look) -> String {
         parts(&mut sheet, "if", &when);
     }
     parts(&mut sheet, "asks", &asked::requires(rule, vocabulary));
-    limits(&mut sheet, &rule.limits);
+    limits(&mut sheet, rule);
     sheet.blank();
     sheet.row("why", &sentence(&rule.because));
     sheet.row("read as", &rule.interpretation);
@@ -88,9 +89,16 @@ fn parts(sheet: &mut Sheet<'_>, label: &str, asked: &Asked) {
     }
 }
 
-fn limits(sheet: &mut Sheet<'_>, limits: &[Limit]) {
-    for (at, limit) in limits.iter().enumerate() {
-        let said = format!("{}: {}", phrases::spoken(&limit.name), asked::limit(limit));
+fn limits(sheet: &mut Sheet<'_>, rule: &CheckedRule) {
+    for (at, limit) in rule.limits.iter().enumerate() {
+        let mut said = format!("{}: {}", phrases::spoken(&limit.name), asked::limit(limit));
+        let own = format!("limits.{}", limit.name);
+        let of =
+            |path: &str| path == own || path.strip_prefix(&own).is_some_and(|rest| rest.starts_with('.'));
+        let changed = rule.authors.amended().find(|(path, _)| of(path));
+        if let Some(amendment) = changed.and_then(|(_, author)| author.amendment.as_ref()) {
+            said.push_str(&format!(" (by {})", amended::decision(amendment)));
+        }
         sheet.row(if at == 0 { "numbers" } else { "and" }, &said);
     }
 }
@@ -113,7 +121,14 @@ fn provenance(sheet: &mut Sheet<'_>, book: &CheckedBook, rule: &CheckedRule) {
         sheet.row("from", &from.join(", "));
         sheet.row("to read", &source.where_to_read);
     }
-    sheet.row("how sure", phrases::basis(rule.source.basis));
+    let sure = phrases::basis(rule.source.basis);
+    match amended::decisions(rule) {
+        // How well a text is known says nothing of what was decided afterwards.
+        Some(by) => {
+            sheet.row("how sure", &format!("{sure}, as it was before the amendment; amended by {by}"))
+        }
+        None => sheet.row("how sure", sure),
+    }
     sheet.row("book", &format!("{}, {}; {}", book.title, book.edition, book.legal_nature));
 }
 

@@ -32,7 +32,10 @@ pub(super) fn entry(problem: &Problem) -> Said {
         K::UnknownWord => (
             format!("{} is not one of the words this entry takes.", or("This")),
             NOT_STATED.into(),
-            "Choose one of the words that are accepted, or write: unknown".into(),
+            match remark(problem) {
+                Some(word) => format!("If the rest is a remark, put a # in front of it: {word}   # remark. Else choose one of the words that are accepted, or write: unknown"),
+                None => "Choose one of the words that are accepted, or write: unknown".into(),
+            },
         ),
         K::NoneSaysNothing => (
             "The word none is no answer here.".into(),
@@ -79,4 +82,12 @@ pub(super) fn entry(problem: &Problem) -> Said {
             "Keep one of the two.".into(),
         ),
     }
+}
+
+/// The word that was meant, where more than it stands there.
+fn remark(problem: &Problem) -> Option<&str> {
+    let word = problem.nearest.as_deref()?;
+    let rest = problem.found.strip_prefix(word)?;
+    let apart = rest.starts_with(|c: char| matches!(c, ',' | ';' | ' ' | '('));
+    (apart && rest.len() > 1).then_some(word)
 }

@@ -16,7 +16,11 @@ pub(super) fn statements(problem: &Problem) -> Words {
             what,
             why: "Until it is settled, a value counts as lying anywhere between what is stated, and a word as not known."
                 .into(),
-            todo: with_hints("Measure again, and correct whichever is wrong.", problem),
+            todo: match problem.accepts.chars().next() {
+                None => with_hints("Measure again, and correct whichever is wrong.", problem),
+                Some(first) if first.is_uppercase() => format!("{}.", plainly(&problem.accepts).trim_end_matches('.')),
+                Some(_) => with_hints("Correct whichever of the two is wrong.", problem),
+            },
         };
     }
     let mut todo = match &problem.nearest {

@@ -56,6 +56,15 @@ const CASES: &[Case] = &[
         ],
         at: &["24 ft", "18 ft 6 in", "9 ft"],
     },
+    // A fan with a plug has a cord.
+    Case {
+        house: RANCH,
+        changes: &[("systems.main.wiring.connection", "cord and plug"), ("systems.main.wiring.cord", "none")],
+        removed: &[],
+        kind: Contradiction,
+        says: &["wiring connection (line", "wiring cord (line", "do not go together"],
+        at: &["cord and plug", "none"],
+    },
     // 13 ft - 9 ft 6 in = 3 ft 6 in, and not 3 ft.
     Case {
         house: "undercroft: 1\nsite: {ground: {main: 1 ft}}\nbuilding: {roof: {edge: {above_ground: 9 ft 6 in}}}\nsystems:\n  main:\n    discharge: {above_roof_edge: 3 ft, above_ground: 13 ft}\n",

@@ -222,9 +222,14 @@ fn a_variance_of_the_job_s_own_people_is_shown_as_such() {
 fn the_command_line_prints_the_entry_to_paste() {
     let text = near_window();
     let mut world = Memory::with([("a.yaml", text.as_str())]);
-    for meant in
-        [WINDOW, "discharge-clear-of-openings", FINDING, "pennsylvania-2019/discharge-clear-of-openings"]
-    {
+    for meant in [
+        WINDOW,
+        "discharge-clear-of-openings",
+        FINDING,
+        "pennsylvania-2019/discharge-clear-of-openings",
+        "\"Discharge kept clear of openings that open\": bath window",
+        "Discharge kept clear of openings that open of bath_window",
+    ] {
         let came = call(&mut world, &["review", "a.yaml", "--variance-for", meant]);
         assert_eq!(came.status, 0, "{meant}: {}", came.told);
         for line in [
@@ -237,6 +242,11 @@ fn the_command_line_prints_the_entry_to_paste() {
             assert!(came.printed.lines().any(|own| own == line), "{meant}: {line}\n{}", came.printed);
         }
     }
+    let held_up = lay_over(&text, &[("before_drilling.asbestos_suspected", "yes")], &[]).unwrap();
+    let mut other = Memory::with([("a.yaml", held_up)]);
+    let came = call(&mut other, &["review", "a.yaml", "--variance-for", "asbestos"]);
+    let (_, nobody) = came.told.split_once("excused by nobody").unwrap_or_else(|| panic!("{}", came.told));
+    assert!(came.status == 2 && nobody.contains("work-safety/no-asbestos-disturbed"), "{}", came.told);
     let came = call(&mut world, &["review", "a.yaml", "--variance-for", "fan-not-in-well"]);
     assert_eq!((came.status, came.printed.as_str()), (2, ""));
     assert!(

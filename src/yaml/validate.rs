@@ -309,7 +309,11 @@ impl<'t> Ground<'t> {
         let free: Vec<&str> =
             known.iter().copied().filter(|known| !self.pairs.contains_key(&(node, *known))).collect();
         let elsewhere = self.schema.homes_of(key, steps);
-        let mut near = nearest(key, free.iter().copied()).or_else(|| nearest(key, known.iter().copied()));
+        // A key with one word too many: `soil_kind` for `soil`.
+        let in_part = || key.split('_').find(|part| free.contains(part)).map(str::to_owned);
+        let mut near = nearest(key, free.iter().copied())
+            .or_else(|| nearest(key, known.iter().copied()))
+            .or_else(in_part);
         let all = || {
             if known.is_empty() {
                 "no key at all".to_owned()
@@ -330,7 +334,10 @@ impl<'t> Ground<'t> {
         };
         // Whoever finds the key that was meant, or its place, needs no list of the others.
         let mut accepts = String::new();
-        if key.starts_with(|c: char| c.is_ascii_digit()) {
+        if key.starts_with(|c: char| c.is_ascii_digit()) && key.split(' ').count() > 2 {
+            accepts =
+                "a key and a colon in front of each value; a comma parts one entry from the next".to_owned();
+        } else if key.starts_with(|c: char| c.is_ascii_digit()) {
             accepts =
                 "decimals with a point, such as 5.5 ft: in brackets a comma parts one entry from the next"
                     .to_owned();

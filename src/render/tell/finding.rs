@@ -527,7 +527,7 @@ pub fn citation(clause: &Clause, headline: Comes, background: &Background<'_>) -
         parts.push("for information".to_owned());
     }
     if clause.comes() != headline {
-        parts.push(format!("here {}", phrases::comes(clause.comes())));
+        parts.push(format!("by this clause {}", phrases::comes(clause.comes())));
     }
     format!("{}/{}: {}", used.book.name, rule.name, parts.join("; "))
 }

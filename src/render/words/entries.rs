@@ -88,6 +88,6 @@ pub(super) fn entry(problem: &Problem) -> Said {
 fn remark(problem: &Problem) -> Option<&str> {
     let word = problem.nearest.as_deref()?;
     let rest = problem.found.strip_prefix(word)?;
-    let apart = rest.starts_with(|c: char| matches!(c, ',' | ';' | ' ' | '('));
+    let apart = rest.starts_with([',', ';', ' ', '(']);
     (apart && rest.len() > 1).then_some(word)
 }

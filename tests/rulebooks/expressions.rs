@@ -1,6 +1,5 @@
 //! What the grammar takes, how it binds, and that no input brings it down.
 
-
 use undercroft::base::problem::{Problem, ProblemKind};
 use undercroft::base::text::{SourceId, Span};
 use undercroft::rulebook::expr::ast::{Ast, Form};

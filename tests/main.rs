@@ -16,6 +16,7 @@ mod rulebooks;
 mod reading;
 mod hostile;
 mod splicing;
+mod tape;
 mod laws;
 mod verification;
 mod judging;

@@ -1,9 +1,13 @@
 //! Heights above the origin: of the ground, of the roof's edges, of whatever a height is stated for.
 
+use std::iter::once;
+
 use crate::base::number::{Dimension, Number, Ratio};
 use crate::base::value::{Answer, Missing, Reason, unite};
+use crate::base::vocabulary::Thing;
 use crate::calc::geometry::{Outline, PlanPoint, Point, Segment, Whereabouts};
 use crate::design::model::building::{Roof, RoofEdge};
+use crate::design::model::foundation::AreaKind;
 use crate::design::model::place::{Level, Line, Side};
 use crate::design::model::site::Ground;
 use crate::yaml::entry::{Entry, Here};
@@ -12,7 +16,10 @@ use crate::yaml::measure::{Measure, Wanted};
 use super::ask::Ask;
 use super::catalogue::Entries;
 use super::outlines;
+use super::roofs;
 use super::statements::{Statement, settle};
+use super::things::SpaceMember;
+use super::walls;
 
 /// What the height of the ground is read from.
 pub(super) const GROUND: Entries = &[
@@ -249,12 +256,18 @@ pub(super) fn nearest_edge(ask: &mut Ask<'_>, near: &Near) -> Answer<Number> {
     })
 }
 
-/// The height of the ridge.
+/// The height of the ridge: as stated, or by the pitch of a gable over half its width.
 pub(super) fn ridge(ask: &mut Ask<'_>) -> Answer<Number> {
-    match roof(ask, "ridge", |roof| &roof.ridge) {
-        Some((here, ridge)) => level_alone(ask, here, ridge),
-        None => Answer::missing(ask.want_at("building.roof.ridge")),
-    }
+    let Some((here, entry)) = roof(ask, "ridge", |roof| &roof.ridge) else {
+        return Answer::missing(ask.want_at("building.roof.ridge"));
+    };
+    let stated = ask.statement(entry.want(here), |ask| level_alone(ask, here, entry));
+    let Some(roof) = ask.design().building.roof.known() else { return stated.value };
+    let by_pitch = ask.statement(roof.pitch.want(here), |ask| roofs::ridge_by_pitch(ask, roof));
+    let found =
+        if matches!(by_pitch.value, Answer::Known { .. }) { vec![stated, by_pitch] } else { vec![stated] };
+    let what = |_: &Ask<'_>| "the height of the ridge of the roof".to_owned();
+    settle(ask, what, Dimension::LENGTH, found, || entry.want(here))
 }
 
 /// One statement of a height: so much above or below something.
@@ -280,26 +293,53 @@ fn level_alone<'d>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<Level>) -> 
     level_near(ask, of, entry, &Near::default())
 }
 
-/// The height above the origin that an entry states for something near a place.
+/// The height above the origin that an entry states for something near a place, which is in no space.
 pub(super) fn level_near<'d>(
     ask: &mut Ask<'d>,
     of: &'d Here,
     entry: &'d Entry<Level>,
     near: &Near,
 ) -> Answer<Number> {
+    level_in(ask, of, entry, near, |_| {
+        let why = "it is in no space whose floor could be meant".to_owned();
+        Answer::missing(Missing { reason: Reason::NotComputable(why), ..entry.want(of) })
+    })
+}
+
+/// The height above the origin that an entry states for something near a place, in the space with this floor.
+pub(super) fn level_in<'d>(
+    ask: &mut Ask<'d>,
+    of: &'d Here,
+    entry: &'d Entry<Level>,
+    near: &Near,
+    floor: impl FnOnce(&mut Ask<'d>) -> Answer<Number>,
+) -> Answer<Number> {
     ask.value(of, entry).then(|level| {
-        let here = &level.here;
         let zero = |_: &mut Ask<'d>| Answer::known(Number::whole(0));
-        let ground = |ask: &mut Ask<'d>| nearest_ground(ask, near);
         let mut found = Vec::new();
-        found.extend(counted(ask, here, &level.z, zero, true));
-        found.extend(counted(ask, here, &level.above_ground, ground, true));
-        found.extend(counted(ask, here, &level.above_roof_edge, |ask| guarded_edge(ask, of, near), true));
-        found.extend(counted(ask, here, &level.below_roof_edge, |ask| guarded_edge(ask, of, near), false));
-        found.extend(counted(ask, here, &level.below_ridge, |ask| guarded_ridge(ask, of), false));
+        found.extend(counted(ask, &level.here, &level.z, zero, true));
+        found.extend(counted(ask, &level.here, &level.above_floor, floor, true));
+        found.extend(by_ground_and_roof(ask, of, level, near));
         let what = |_: &Ask<'_>| format!("the height of {}", spoken(of, entry.key));
         settle(ask, what, Dimension::LENGTH, found, || entry.want(of))
     })
+}
+
+/// What a level says by the ground and by the roof.
+fn by_ground_and_roof<'d>(
+    ask: &mut Ask<'d>,
+    of: &'d Here,
+    level: &'d Level,
+    near: &Near,
+) -> Vec<Statement<'d>> {
+    let here = &level.here;
+    let ground = |ask: &mut Ask<'d>| nearest_ground(ask, near);
+    let mut found = Vec::new();
+    found.extend(counted(ask, here, &level.above_ground, ground, true));
+    found.extend(counted(ask, here, &level.above_roof_edge, |ask| guarded_edge(ask, of, near), true));
+    found.extend(counted(ask, here, &level.below_roof_edge, |ask| guarded_edge(ask, of, near), false));
+    found.extend(counted(ask, here, &level.below_ridge, |ask| guarded_ridge(ask, of), false));
+    found
 }
 
 /// What an entry is called where nothing has a name: "roof edge", "floor of attic".
@@ -328,6 +368,54 @@ fn circular(of: &Here) -> Answer<Number> {
 /// The height of the floor of a space, as stated for it.
 pub(super) fn floor<'d>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<Level>) -> Answer<Number> {
     level_near(ask, of, entry, &Near::default())
+}
+
+/// The height of the floor of a space: as stated for it, or that of the slab or soil of the only area under it.
+pub(super) fn floor_of(ask: &mut Ask<'_>, space: Thing) -> Answer<Number> {
+    let Some(SpaceMember::Named(name, record)) = ask.things().space(space) else {
+        return ask.cannot(space, "the open air has no floor");
+    };
+    let (here, want) = (&record.here, record.floor.want(&record.here));
+    let stated = ask.statement(want.clone(), |ask| floor(ask, here, &record.floor));
+    let under = match walls::areas_under(ask, name).as_slice() {
+        [only] => Some(only.it),
+        _ => None,
+    };
+    let laid = under.and_then(|area| {
+        let entry = match area.kind.known() {
+            Some(AreaKind::Slab | AreaKind::GarageSlab) => &area.top,
+            Some(AreaKind::Crawlspace | AreaKind::EarthFloor) => &area.soil,
+            _ => return None,
+        };
+        let _ = (ask.read(&area.here, &area.kind), ask.read(&area.here, &area.space));
+        let laid =
+            ask.statement(entry.want(&area.here), |ask| level_near(ask, &area.here, entry, &Near::default()));
+        (!entry.is_missing()).then_some(laid)
+    });
+    let found = if record.floor.is_missing() {
+        laid.into_iter().collect()
+    } else {
+        once(stated).chain(laid).collect()
+    };
+    let what = |ask: &Ask<'_>| format!("the height of the floor of {}", ask.things().name(space));
+    settle(ask, what, Dimension::LENGTH, found, || want)
+}
+
+/// The height of the ceiling of a space; written alone it is counted from the floor of that space.
+pub(super) fn ceiling_of(ask: &mut Ask<'_>, space: Thing) -> Answer<Number> {
+    let Some(SpaceMember::Named(_, record)) = ask.things().space(space) else {
+        return ask.cannot(space, "the open air has no ceiling");
+    };
+    let (here, entry) = (&record.here, &record.ceiling);
+    ask.value(here, entry).then(|level| {
+        let mut found = Vec::new();
+        for above_floor in [&level.z, &level.above_floor] {
+            found.extend(counted(ask, &level.here, above_floor, |ask| floor_of(ask, space), true));
+        }
+        found.extend(by_ground_and_roof(ask, here, level, &Near::default()));
+        let what = |ask: &Ask<'_>| format!("the height of the ceiling of {}", ask.things().name(space));
+        settle(ask, what, Dimension::LENGTH, found, || entry.want(here))
+    })
 }
 
 /// What the height of a floor is read from, beside the entry itself.

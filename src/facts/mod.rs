@@ -12,6 +12,7 @@ pub mod words;
 
 mod devices;
 mod discharge;
+mod extents;
 mod fan;
 mod foundation;
 mod heights;
@@ -23,6 +24,7 @@ mod outlines;
 mod penetrations;
 mod places;
 mod radon_tests;
+mod roofs;
 mod rounds;
 mod runs;
 mod seen;
@@ -31,6 +33,7 @@ mod statements;
 mod suction;
 mod system;
 mod tables;
+mod walls;
 mod water;
 mod whole;
 

@@ -7,22 +7,20 @@ use crate::base::number::{Dimension, Number};
 use crate::base::value::{Answer, Missing, Reason};
 use crate::base::vocabulary::Thing;
 use crate::calc::geometry::PlanPoint;
-use crate::design::model::extent::{Extent, Until};
+use crate::design::model::extent::Until;
 use crate::design::model::foundation::Area;
-use crate::design::model::pipe::Run;
 use crate::design::model::place::{FromWalls, Place};
 use crate::design::model::suction::SuctionPoint;
 use crate::yaml::entry::{Entry, Here};
-use crate::yaml::shape::Size;
 
 use super::ask::Ask;
 use super::catalogue::Entries;
+use super::extents::{self, goes_until};
 use super::heights::{self, Near};
 use super::kinds::Kind;
-use super::outlines;
-use super::runs;
-use super::statements::{Statement, half_of, settle};
-use super::things::{SpaceMember, kind_of};
+use super::statements::{Statement, settle};
+use super::things::kind_of;
+use super::walls::{area_called, off_walls};
 
 /// Along which axis.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -72,7 +70,10 @@ pub(super) const RUN_PLACES: Entries = &[
     "systems.*.fan",
     "systems.*.suction_points.**",
     "foundation.areas.**",
+    "foundation.sumps.**",
     "building.spaces.**",
+    "building.roof",
+    "building.roof.**",
 ];
 
 /// What the place of a discharge is read from.
@@ -213,7 +214,7 @@ fn heights_of<'d>(ask: &mut Ask<'d>, place: &'d Place, about: &Of<'d>) -> Vec<St
         None => Near::default(),
     };
     let floor = |ask: &mut Ask<'d>| match &about.space {
-        Some(space) => space.clone().then(|space| floor_of(ask, space)),
+        Some(space) => space.clone().then(|space| heights::floor_of(ask, space)),
         None => Answer::missing(place.above_floor.want(here)),
     };
     let edge = |ask: &mut Ask<'d>| heights::nearest_edge(ask, &near);
@@ -230,13 +231,6 @@ fn heights_of<'d>(ask: &mut Ask<'d>, place: &'d Place, about: &Of<'d>) -> Vec<St
     found.extend(heights::counted(ask, here, &place.above_roof_edge, edge, true));
     found.extend(heights::counted(ask, here, &place.below_roof_edge, edge, false));
     found
-}
-
-fn floor_of(ask: &mut Ask<'_>, space: Thing) -> Answer<Number> {
-    match ask.things().space(space) {
-        Some(SpaceMember::Named(_, space)) => heights::floor(ask, &space.here, &space.floor),
-        _ => ask.cannot(space, "the open air has no floor"),
-    }
 }
 
 /// What a place says by distances from another thing.
@@ -330,13 +324,6 @@ pub(super) fn run_to_discharge(ask: &mut Ask<'_>, discharge: Thing) -> Option<Th
     runs_to(ask, system, "discharge").first().copied()
 }
 
-/// Whether a run says that it goes just as far as something whose own place may rest on the run.
-fn goes_until(run: &Run, until: Until) -> bool {
-    [&run.up, &run.down, &run.north, &run.south, &run.east, &run.west]
-        .into_iter()
-        .any(|extent| matches!(extent.known(), Some(Extent::Until(found)) if *found == until))
-}
-
 fn discharge(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
     let Some(member) = ask.things().discharges.get(it.number as usize).copied() else {
         return ask.cannot(it, "it is not in the file");
@@ -365,7 +352,7 @@ fn discharge(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
         if goes_until(record, Until::Discharge) {
             continue;
         }
-        let want = runs::way(record, along).want(&record.here);
+        let want = extents::way(record, along).want(&record.here);
         found.push(ask.statement(want, |ask| coordinate(ask, run, along)));
     }
     let want = if along == Along::Up { record.height.want(here) } else { record.at.want(here) };
@@ -381,76 +368,9 @@ pub(super) fn near(ask: &mut Ask<'_>, discharge: Thing) -> Near {
 }
 
 /// The area in which a suction point is: the one it names, or the one over which the space lies that it names.
-fn area_of<'d>(ask: &mut Ask<'d>, point: &'d SuctionPoint) -> Answer<&'d Area> {
+pub(super) fn area_of<'d>(ask: &mut Ask<'d>, point: &'d SuctionPoint) -> Answer<&'d Area> {
     let want = point.space.want(&point.here);
     ask.value(&point.here, &point.space).then(|name| area_called(ask, name.as_str(), want))
-}
-
-fn area_called<'d>(ask: &mut Ask<'d>, name: &str, want: Missing) -> Answer<&'d Area> {
-    let areas = &ask.things().areas;
-    let by_name = areas.iter().find(|area| area.name == name);
-    let by_space =
-        || areas.iter().find(|area| area.it.space.known().is_some_and(|space| space.as_str() == name));
-    match by_name.or_else(by_space).map(|area| area.it) {
-        Some(area) => Answer::known(area),
-        None => Answer::missing(Missing {
-            reason: Reason::NotComputable("no area lies there".to_owned()),
-            ..want
-        }),
-    }
-}
-
-/// The stretch of an area along an axis, between its walls.
-fn between_walls<'d>(ask: &mut Ask<'d>, area: &'d Area, along: Along) -> Answer<(Number, Number)> {
-    let here = &area.here;
-    if !area.outline.is_missing() {
-        let outline = outlines::outline(ask, here, &area.outline);
-        ask.is_number(None, outlines::slack_in_plan(&area.outline));
-        return outline.then(|outline| {
-            let of =
-                |corner: &PlanPoint| if along == Along::East { corner.x.clone() } else { corner.y.clone() };
-            let ends = (outline.corners().iter().map(of).min(), outline.corners().iter().map(of).max());
-            match ends {
-                (Some(low), Some(high)) => Answer::known((Number::exact(low), Number::exact(high))),
-                _ => Answer::missing(area.outline.want(here)),
-            }
-        });
-    }
-    let corner = ask.value(here, &area.corner).then(|corner| {
-        let entry = if along == Along::East { &corner.x } else { &corner.y };
-        ask.quantity(&corner.here, entry)
-    });
-    let size = ask.value(here, &area.size).then(|size| match size {
-        Size::Rectangle(sides) => {
-            let side = if along == Along::East { &sides.first } else { &sides.second };
-            ask.is_number(Some(&side.style), half_of(side.step()));
-            Answer::known(side.number.clone())
-        }
-        Size::L(..) => Answer::missing(area.outline.want(here)),
-    });
-    corner.both(size).map(|(low, size)| (low.clone(), &low + &size))
-}
-
-/// What distances off walls say of one coordinate.
-fn off_walls<'d>(
-    ask: &mut Ask<'d>,
-    of: &'d Here,
-    entry: &'d Entry<FromWalls>,
-    along: Along,
-    area: Answer<&'d Area>,
-) -> Vec<Statement<'d>> {
-    let Some(walls) = ask.read(of, entry).value().flatten() else { return Vec::new() };
-    let (low_side, high_side) = match along {
-        Along::East => (&walls.west, &walls.east),
-        Along::North => (&walls.south, &walls.north),
-        Along::Up => return Vec::new(),
-    };
-    let stretch = |ask: &mut Ask<'d>| area.clone().then(|area| between_walls(ask, area, along));
-    let low = |ask: &mut Ask<'d>| stretch(ask).map(|(low, _)| low);
-    let high = |ask: &mut Ask<'d>| stretch(ask).map(|(_, high)| high);
-    let low = heights::counted(ask, &walls.here, low_side, low, true);
-    let high = heights::counted(ask, &walls.here, high_side, high, false);
-    low.into_iter().chain(high).collect()
 }
 
 fn suction_point(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
@@ -465,7 +385,7 @@ fn suction_point(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
     found.extend(of_its_sump(ask, record, along));
     for run in runs_to(ask, member.owner, member.name) {
         let Some(record) = ask.things().runs.get(run.number as usize).map(|run| run.it) else { continue };
-        let want = runs::way(record, along).want(&record.here);
+        let want = extents::way(record, along).want(&record.here);
         found.push(ask.statement(want, |ask| coordinate(ask, run, along)));
     }
     settle_at(ask, it, along, found, || record.at.want(here))
@@ -553,65 +473,15 @@ fn run_end(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
     if let Some(point) = last {
         found.push(ask.statement(run.points.want(here), |ask| point_coordinate(ask, point, along)));
     }
-    if last.is_none() || runs::says_a_way(run) {
-        let want = runs::way(run, along).want(here);
-        found.push(ask.statement(want, |ask| match target(ask, run, member.owner, along) {
-            Some(target) => target,
+    if last.is_none() || extents::says_a_way(run) {
+        let want = extents::way(run, along).want(here);
+        found.push(ask.statement(want, |ask| match extents::goes_to(ask, it, run, along) {
+            Some(met) => met,
             None => {
                 let start = run_start(ask, it, along);
-                start.both(runs::moved(ask, it, run, along)).map(|(start, by)| &start + &by)
+                start.both(extents::moved(ask, it, run, along)).map(|(start, by)| &start + &by)
             }
         }));
     }
     settle_at(ask, it, along, found, || run.points.want(here))
-}
-
-/// The height to which a run goes, where it says up to what.
-fn target(ask: &mut Ask<'_>, run: &'_ Run, system: u32, along: Along) -> Option<Answer<Number>> {
-    if along != Along::Up {
-        return None;
-    }
-    let until = [&run.up, &run.down].into_iter().find_map(|extent| match extent.known() {
-        Some(Extent::Until(until)) => Some((*until, extent)),
-        _ => None,
-    })?;
-    let (until, extent) = until;
-    let want = extent.want(&run.here);
-    let cannot = |why: &str| {
-        Answer::missing(Missing { reason: Reason::NotComputable(why.to_owned()), ..want.clone() })
-    };
-    Some(match until {
-        Until::Fan | Until::Discharge => {
-            let kind = if until == Until::Fan { Kind::Fan } else { Kind::Discharge };
-            match ask.things().owned(kind, system).first().copied() {
-                Some(it) => coordinate(ask, it, along),
-                None => cannot("there is none"),
-            }
-        }
-        Until::Slab | Until::Membrane | Until::Soil => {
-            let area = area_below(ask, run, system, &want);
-            area.then(|area| {
-                let entry = if until == Until::Slab { &area.top } else { &area.soil };
-                heights::level_near(ask, &area.here, entry, &Near::default())
-            })
-        }
-        Until::Pit | Until::Lid | Until::Wall | Until::Ceiling | Until::Roof => {
-            cannot("how far that is cannot be worked out yet")
-        }
-    })
-}
-
-/// The area a run goes down to: that of the suction point it ends at, or of the last space it passes.
-fn area_below<'d>(ask: &mut Ask<'d>, run: &Run, system: u32, want: &Missing) -> Answer<&'d Area> {
-    let to = run.to.known().map(|to| to.as_str());
-    let point = to.and_then(|to| ask.things().named(Kind::SuctionPoint, Some(system), to));
-    if let Some(point) =
-        point.and_then(|it| ask.things().suction_points.get(it.number as usize)).map(|it| it.it)
-    {
-        return area_of(ask, point);
-    }
-    match run.through.members().last() {
-        Some(space) => area_called(ask, space.as_str(), want.clone()),
-        None => Answer::missing(run.through.want(&run.here)),
-    }
 }

@@ -4,18 +4,18 @@ use crate::base::number::{Dimension, Number, Ratio};
 use crate::base::value::{Answer, Listed, Missing, Reason, unite};
 use crate::base::vocabulary::{Thing, WordId};
 use crate::design::model::building::SpaceKind;
-use crate::design::model::extent::Extent;
 use crate::design::model::pipe::{FixedTo, Hangers, Pipe, PipeJoint, PipeMaterial, PipeSize, Run, Schedule};
-use crate::yaml::entry::{Entry, Here, State};
+use crate::yaml::entry::{Entry, State};
 
 use super::ask::{Ask, word_id};
 use super::catalogue::{Entries, Fact, Get, words};
+use super::extents::{along_axis, extents, level_reach, says_a_way};
 use super::join::{agree, either};
 use super::kinds::Kind;
 use super::outlines;
 use super::penetrations::{own_penetrations, pierces_floor};
 use super::places::{self, Along};
-use super::statements::{half_of, half_step, settle};
+use super::statements::{half_of, settle};
 use super::system::system_of;
 use super::things::{Member, SpaceMember, of};
 
@@ -27,88 +27,9 @@ pub(super) fn run<'d, R>(
     of(ask, it, |things| &things.runs, get)
 }
 
-fn extents(run: &Run) -> [&Entry<Extent>; 6] {
-    [&run.up, &run.down, &run.north, &run.south, &run.east, &run.west]
-}
-
-/// Whether a run says by tape which way it goes.
-pub(super) fn says_a_way(run: &Run) -> bool {
-    extents(run).into_iter().any(|extent| !extent.is_missing())
-}
-
-/// The entry that says how far a run goes along an axis: the one that is written, or the one for going the first way.
-pub(super) fn way(run: &Run, along: Along) -> &Entry<Extent> {
-    let [first, second] = match along {
-        Along::East => [&run.east, &run.west],
-        Along::North => [&run.north, &run.south],
-        Along::Up => [&run.up, &run.down],
-    };
-    if first.is_missing() && !second.is_missing() { second } else { first }
-}
-
 /// Half the last fraction of a length.
-fn step_of(length: &crate::yaml::measure::Measure<crate::yaml::measure::Length>) -> Ratio {
+pub(super) fn step_of(length: &crate::yaml::measure::Measure<crate::yaml::measure::Length>) -> Ratio {
     half_of(length.quantity.step().filter(|_| length.within.is_none()))
-}
-
-/// How far a run goes one way; nothing where nothing is said.
-fn one_way<'d>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<Extent>) -> Option<Answer<Number>> {
-    match ask.read(of, entry) {
-        Answer::Known { value: Some(Extent::Length(length)), .. } => {
-            ask.is_number(Some(&length.quantity.style), step_of(length));
-            Some(super::ask::in_doubt(length.number(), || entry.want(of)))
-        }
-        Answer::Known { value: Some(Extent::Until(_)), .. } => {
-            let reason = Reason::NotComputable("how far that is cannot be worked out yet".to_owned());
-            Some(Answer::missing(Missing { reason, ..entry.want(of) }))
-        }
-        Answer::Known { .. } => Some(Answer::known(Number::whole(0))),
-        Answer::Unknown(_) if entry.is_missing() => None,
-        Answer::Unknown(missing) => Some(Answer::Unknown(missing)),
-    }
-}
-
-fn both_ways(plus: Option<Answer<Number>>, minus: Option<Answer<Number>>) -> Answer<Number> {
-    let zero = || Answer::known(Number::whole(0));
-    plus.unwrap_or_else(zero).both(minus.unwrap_or_else(zero)).map(|(plus, minus)| &plus - &minus)
-}
-
-/// How far a run reaches level, along the pipe as seen from above.
-fn level_reach<'d>(ask: &mut Ask<'d>, run: &'d Run) -> Answer<Number> {
-    let here = &run.here;
-    let east = both_ways(one_way(ask, here, &run.east), one_way(ask, here, &run.west));
-    let north = both_ways(one_way(ask, here, &run.north), one_way(ask, here, &run.south));
-    east.both(north).then(|(east, north)| match (&east.squared() + &north.squared()).sqrt() {
-        Some(reach) => Answer::known(reach),
-        None => Answer::missing(run.length.want(here)),
-    })
-}
-
-/// How far the end of a run lies from its beginning along an axis, by the tape. A level run rises or falls by its
-/// slope: away from the fan on the discharge side, toward the suction points on the other.
-pub(super) fn moved<'d>(ask: &mut Ask<'d>, it: Thing, run: &'d Run, along: Along) -> Answer<Number> {
-    let here = &run.here;
-    if !says_a_way(run) {
-        return Answer::missing(run.points.want(here));
-    }
-    match along {
-        Along::East => both_ways(one_way(ask, here, &run.east), one_way(ask, here, &run.west)),
-        Along::North => both_ways(one_way(ask, here, &run.north), one_way(ask, here, &run.south)),
-        Along::Up => {
-            let (up, down) = (one_way(ask, here, &run.up), one_way(ask, here, &run.down));
-            if up.is_some() || down.is_some() {
-                return both_ways(up, down);
-            }
-            let reach = level_reach(ask, run);
-            let slope = ask.quantity(here, &run.slope);
-            if let (Answer::Known { value: reach, .. }, Some(slope)) = (&reach, run.slope.known()) {
-                let off = half_step(&run.slope);
-                ask.is_number(Some(&slope.quantity.style), &reach.high() * &off);
-            }
-            let fall = reach.both(slope).map(|(reach, slope)| &reach * &slope);
-            fall.both(downstream(ask, it)).map(|(by, downstream)| if downstream { by } else { by.negate() })
-        }
-    }
 }
 
 /// Where a run's chain of beginnings starts.
@@ -162,7 +83,7 @@ fn root(ask: &mut Ask<'_>, it: Thing) -> Answer<Root> {
 /// Unknown when no end is stated, and when the same runs end at both.
 /// # Example
 /// `stack: {from: fan, up: 5 ft, to: discharge}` is after the fan.
-fn downstream(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
+pub(super) fn downstream(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
     let Some(owner) = ask.things().owner(it) else { return ask.cannot(it, "it belongs to no system") };
     let system = ask.things().systems.get(owner as usize).map(|system| system.it);
     if let Some(system) = system
@@ -333,13 +254,13 @@ fn length(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
 /// How long a run is by the way that it goes.
 fn by_its_way<'d>(ask: &mut Ask<'d>, it: Thing, run: &'d Run) -> Answer<Number> {
     let here = &run.here;
-    let level = level_reach(ask, run).map(|reach| reach.squared());
-    let up = match (one_way(ask, here, &run.up), one_way(ask, here, &run.down)) {
-        (None, None) => match ask.quantity(here, &run.slope) {
+    let level = level_reach(ask, it, run).map(|reach| reach.squared());
+    let up = match along_axis(ask, it, run, Along::Up) {
+        None => match ask.quantity(here, &run.slope) {
             Answer::Known { value: slope, .. } => level.clone().map(|level| &level * &slope.squared()),
             Answer::Unknown(missing) => Answer::Unknown(missing),
         },
-        _ => {
+        Some(_) => {
             let start = places::run_start(ask, it, Along::Up);
             let end = places::coordinate(ask, it, Along::Up);
             start.both(end).map(|(start, end)| (&end - &start).squared())

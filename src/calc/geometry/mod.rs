@@ -5,6 +5,7 @@
 //! surely holds the true value. Nothing here knows what the points belong to.
 
 pub mod around;
+pub mod crossing;
 pub mod point;
 pub mod polygon;
 pub mod rim;
@@ -13,9 +14,10 @@ pub mod segment;
 pub mod solid;
 
 pub use around::{around_block, around_in_plan};
+pub use crossing::{Heading, ways_out};
 pub use point::{PlanPoint, Point};
 pub use polygon::{InvalidOutline, Outline, Whereabouts};
 pub use rim::{Facing, Rim};
-pub use roof::{Pitch, rise_above_eave};
+pub use roof::{Pitch, plane_height, rise_above_eave};
 pub use segment::Segment;
 pub use solid::Block;

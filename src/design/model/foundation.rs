@@ -459,6 +459,8 @@ record! {
     /// The lid of a sump. The word `none` for an open sump.
     /// For instance: `{sealed: yes}`.
     pub struct Lid {
+        /// The height of its top, to which a run goes `to lid`: `{above_floor: 1/2 in}`.
+        top: Level = "top",
         /// What it is made of.
         material: Text = "material",
         /// Whether it is rigid and durable.

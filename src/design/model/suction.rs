@@ -49,7 +49,7 @@ record! {
         volume: Measure<Volume> = "volume",
         /// How wide it is: `18 in`.
         width: Measure<Length> = "width",
-        /// How deep it is below the slab: `12 in`.
+        /// How deep it is, from the underside of the slab: `12 in`.
         depth: Measure<Length> = "depth",
         /// What it was filled with; the word `none` if it is hollow.
         filled_with: FillKind = "filled_with",

@@ -15,6 +15,7 @@ use impossible::Impossible;
 
 pub(super) mod between;
 pub(super) mod days;
+pub(super) mod extents;
 pub(super) mod fan;
 pub(super) mod impossible;
 pub(super) mod outlet;
@@ -54,6 +55,7 @@ fn impossible(ask: &mut Ask<'_>) -> Vec<Impossible> {
         sizes::sizes(ask);
         found.extend(sizes::counts(ask));
         found.extend(rings::rings(ask));
+        found.extend(extents::ways(ask));
         found.extend(outlet::ways_out(ask));
         found.extend(fan::fans(ask));
         found.extend(suction::points(ask));

@@ -5,18 +5,19 @@
 use crate::base::number::Number;
 use crate::base::value::Answer;
 use crate::base::vocabulary::Thing;
-use crate::calc::geometry::{Outline, PlanPoint, Whereabouts};
+use crate::calc::geometry::{PlanPoint, Whereabouts};
 use crate::design::model::foundation::Area;
 use crate::design::model::place::{FromWalls, Place};
 use crate::design::model::suction::SuctionKind;
 use crate::yaml::entry::{Entry, Here};
-use crate::yaml::shape::Size;
 
 use super::super::ask::Ask;
 use super::super::heights::{self, Near};
 use super::super::kinds::Kind;
 use super::super::places::{self, Along};
 use super::super::statements::surely_less;
+use super::super::things::Member;
+use super::super::walls::{only_area, outline_of};
 use super::impossible::Impossible;
 use super::tape;
 
@@ -29,8 +30,8 @@ pub(super) fn suction_points(ask: &mut Ask<'_>) -> Vec<Impossible> {
         if !member.it.kind.known().is_some_and(|kind| under.contains(kind)) {
             continue;
         }
-        let area = member.it.space.known().and_then(|name| area_of(ask, name.as_str()));
-        let Some((name, area)) = area else { continue };
+        let area = member.it.space.known().and_then(|name| only_area(ask, name.as_str()));
+        let Some(Member { name, it: area, .. }) = area else { continue };
         if !surely_off(ask, it, Ends::Last, area) {
             continue;
         }
@@ -101,7 +102,7 @@ pub(super) fn runs(ask: &mut Ask<'_>) -> Vec<Impossible> {
                 }
                 continue;
             }
-            let Some((name, area)) = area_of(ask, space) else { continue };
+            let Some(Member { name, it: area, .. }) = only_area(ask, space) else { continue };
             if surely_off(ask, it, end, area) {
                 let what = format!(
                     "{} is said to pass {space}, and yet by what is stated it {which} outside of {name}",
@@ -168,31 +169,14 @@ fn exactly(ask: &mut Ask<'_>, it: Thing, end: Ends) -> Option<PlanPoint> {
     Some(PlanPoint::new(east.as_exact()?.clone(), north.as_exact()?.clone()))
 }
 
-/// The area of this name, or the one over which the space of this name lies.
-fn area_of<'d>(ask: &Ask<'d>, name: &str) -> Option<(&'d str, &'d Area)> {
-    let areas = &ask.things().areas;
-    let over = |area: &&super::super::things::Member<'d, Area>| match area.it.space.known() {
-        Some(space) => space.as_str() == name,
-        None => area.it.space.is_missing() && area.name == name,
-    };
-    // Several areas under one space: which of them is meant cannot be told.
-    let found: Vec<_> = areas.iter().filter(over).collect();
-    let named = areas.iter().find(|area| area.name == name);
-    match (named, found.as_slice()) {
-        (Some(area), [] | [_]) => Some((area.name, area.it)),
-        (None, [only]) => Some((only.name, only.it)),
-        _ => None,
-    }
-}
-
 /// The entry that says how far an area reaches.
 fn extent_of(area: &Area) -> crate::base::value::Missing {
     if area.outline.is_missing() { area.size.want(&area.here) } else { area.outline.want(&area.here) }
 }
 
 /// Whether something lies surely outside of an area in plan, by more than people round.
-fn surely_off(ask: &mut Ask<'_>, it: Thing, end: Ends, area: &Area) -> bool {
-    let Some(outline) = outline_of(area) else { return false };
+fn surely_off<'d>(ask: &mut Ask<'d>, it: Thing, end: Ends, area: &'d Area) -> bool {
+    let Some(outline) = outline_of(ask, area).value() else { return false };
     let Some(here) = ask.things().here(it) else { return false };
     let want = ask.want_at(here.path.as_str());
     let east = ask.statement(want.clone(), |ask| coordinate(ask, it, end, Along::East));
@@ -213,29 +197,6 @@ fn surely_off(ask: &mut Ask<'_>, it: Thing, end: Ends, area: &Area) -> bool {
     let Some(at) = exactly(ask, it, end) else { return false };
     let slack = &east.slack() + &north.slack();
     outline.whereabouts(&at) == Whereabouts::Outside && outline.edge_distance_squared(&at) > &slack * &slack
-}
-
-/// The outline of an area, as stated or from its size and corner.
-fn outline_of(area: &Area) -> Option<Outline> {
-    let exact = |entry: &Entry<crate::yaml::measure::Measure<crate::yaml::measure::Coordinate>>| {
-        entry.known()?.number().as_exact().cloned()
-    };
-    if !area.outline.is_missing() {
-        let corners: Option<Vec<PlanPoint>> = area
-            .outline
-            .members()
-            .map(|point| Some(PlanPoint::new(exact(&point.x)?, exact(&point.y)?)))
-            .collect();
-        return Outline::new(corners?).ok();
-    }
-    let corner = area.corner.known()?;
-    let corner = PlanPoint::new(exact(&corner.x)?, exact(&corner.y)?);
-    match area.size.known()? {
-        Size::Rectangle(sides) => {
-            Outline::rectangle(&corner, sides.first.number.as_exact()?, sides.second.number.as_exact()?).ok()
-        }
-        Size::L(..) => None,
-    }
 }
 
 /// Works out the places of all that no fact speaks of, so that what disagrees about them is come across, and looks at

@@ -131,7 +131,7 @@ fn fits(pattern: &str, path: &str) -> bool {
 }
 
 #[test]
-fn a_fact_looks_at_no_entry_that_it_does_not_name() {
+fn a_fact_looks_at_no_entry_of_an_example_that_it_does_not_name() {
     let mut wrong = BTreeMap::new();
     for (name, text) in examples() {
         let design = design(&text);
@@ -140,31 +140,14 @@ fn a_fact_looks_at_no_entry_that_it_does_not_name() {
             let id = undercroft::base::vocabulary::FactId(u16::try_from(number).unwrap());
             for thing in facts.things().all(fact.of) {
                 for path in facts.looked_at(id, thing) {
-                    if !fact.entries().iter().any(|pattern| fits(pattern, path.as_str())) {
+                    let whole = path.as_str().split('[').next().unwrap();
+                    let named = |path: &str| fact.entries().iter().any(|pattern| fits(pattern, path));
+                    if !named(path.as_str()) && !named(whole) {
                         wrong
                             .entry(format!("{:?}.{}", fact.of, fact.name))
                             .or_insert_with(BTreeSet::new)
                             .insert(format!("{path} in {name}"));
                     }
-                }
-            }
-        }
-    }
-    assert!(wrong.is_empty(), "{wrong:#?}");
-}
-
-#[test]
-fn every_entry_that_a_fact_names_is_a_key_of_the_file() {
-    let schema = include_str!("../schemas/design.schema.json");
-    let mut wrong = BTreeSet::new();
-    for fact in catalogue::all() {
-        for pattern in fact.entries() {
-            // The coordinates of a point stand in a list and have no keys.
-            let steps =
-                pattern.split(['.', '[', ']']).filter(|step| !matches!(*step, "" | "*" | "**" | "x" | "y"));
-            for step in steps {
-                if !schema.contains(&format!("\"{step}\": {{")) {
-                    wrong.insert(format!("{pattern}: {step}"));
                 }
             }
         }

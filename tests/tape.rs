@@ -2,13 +2,17 @@
 //! entries are asked for where they do not tell.
 
 use undercroft::base::number::{Dimension, Number, Quantity, Ratio};
-use undercroft::base::text::{Source, SourceId};
+use undercroft::base::problem::ProblemKind;
+use undercroft::base::text::{Source, SourceId, Sources};
 use undercroft::base::value::{Answer, Value};
 use undercroft::base::vocabulary::{Answers, ROOT};
 use undercroft::design::{Design, read};
+use undercroft::facts::contradictions::contradictions;
 use undercroft::facts::{Facts, vocabulary};
 
+mod about;
 mod extents;
+mod openings;
 
 fn design(text: &str) -> Design {
     let source = Source::new("design.yaml", text);
@@ -51,6 +55,16 @@ fn length(text: &str) -> Number {
 }
 
 /// The length whose square is so many square inches.
-fn root_of_square_inches(square: i64) -> Number {
-    Number::root(Ratio::from(square) * Ratio::new(64_516, 100_000_000).unwrap())
+fn root_of_square_inches(square: i128, parts: i128) -> Number {
+    let square = Ratio::new(square, parts).unwrap();
+    Number::root(square * Ratio::new(64_516, 100_000_000).unwrap())
+}
+
+/// What is told of statements that cannot all be true.
+fn told(text: &str) -> Vec<(ProblemKind, String)> {
+    let mut sources = Sources::new();
+    let _ = sources.add("design.yaml", text);
+    let design = design(text);
+    let mut facts = Facts::new(&design);
+    contradictions(&mut facts, &sources).into_iter().map(|one| (one.kind, one.found)).collect()
 }

@@ -3,9 +3,8 @@
 use super::model::appliances::{Appliance, Chimney};
 use super::model::building::{FireRated, Passage, Space};
 use super::model::controls::Label;
-use super::model::foundation::{
-    Area, Collector, Drain, DrainLoop, Duct, Footing, FoundationWall, Joint, Sump,
-};
+use super::model::drainage::{Drain, DrainLoop, Sump};
+use super::model::foundation::{Area, Collector, Duct, Footing, FoundationWall, Joint};
 use super::model::names::AreaOrSpace;
 use super::model::openings::{Intake, Neighbour, Obstacle, Opening, WalkingSurface};
 use super::model::papers::Variance;

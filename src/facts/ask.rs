@@ -1,20 +1,21 @@
 //! Asking: every fact of every thing is worked out once, on demand, and remembers what it rests on.
 
+mod reading;
+
 use std::any::Any;
 use std::collections::BTreeMap;
 
 use crate::base::number::quantity::Style;
-use crate::base::number::{Dimension, Number, Ratio};
+use crate::base::number::{Number, Ratio};
 use crate::base::text::Span;
 use crate::base::value::{Answer, EntryPath, Listed, Missing, Origin, Reason, Stated, Value};
 use crate::base::vocabulary::{Answers, FactId, Thing, Vocabulary, WordId};
 use crate::design::Design;
-use crate::yaml::entry::{Entry, Here, State};
-use crate::yaml::measure::{Measure, Wanted};
+use crate::yaml::entry::Here;
 use crate::yaml::words::Words;
 
 use super::catalogue::{self, Get};
-use super::statements::{Disagreement, Said, Statement, half_of, half_step};
+use super::statements::Disagreement;
 use super::things::Things;
 
 /// What is being worked out: a fact, or something in between that no rule can speak of.
@@ -101,6 +102,8 @@ pub struct Ask<'d> {
     stack: Vec<Frame<'d>>,
     disagreements: Vec<Disagreement<'d>>,
     worked_out: usize,
+    /// Every look so far, once somebody wants to know.
+    watched: Option<Vec<Look<'d>>>,
 }
 
 impl<'d> Ask<'d> {
@@ -117,6 +120,7 @@ impl<'d> Ask<'d> {
             stack: Vec::new(),
             disagreements: Vec::new(),
             worked_out: 0,
+            watched: None,
         }
     }
 
@@ -138,147 +142,6 @@ impl<'d> Ask<'d> {
         self.worked_out
     }
 
-    // ---- reading entries -------------------------------------------------------------------------
-
-    /// Looks at an entry. `None` inside the answer means that `none` is written there.
-    pub fn read<T>(&mut self, of: &'d Here, entry: &'d Entry<T>) -> Answer<Option<&'d T>> {
-        let stated = matches!(entry.state, State::Known(_) | State::None);
-        if let Some(frame) = self.stack.last_mut() {
-            frame.ground.looked_at.push(Look {
-                of,
-                key: entry.key,
-                inside: None,
-                at: entry.at,
-                stated,
-                number: None,
-            });
-        }
-        entry.answer(of)
-    }
-
-    /// Looks at an entry of a record that is itself an entry. When the record is not there, it is the
-    /// entry inside it that is missing. `None` inside the answer means that `none` is written for either.
-    pub fn read_inside<P, T>(
-        &mut self,
-        of: &'d Here,
-        parent: &'d Entry<P>,
-        key: &'static str,
-        get: impl FnOnce(&'d P) -> (&'d Here, &'d Entry<T>),
-    ) -> Answer<Option<&'d T>> {
-        match &parent.state {
-            State::Known(record) => {
-                let (here, entry) = get(record);
-                self.read(here, entry)
-            }
-            state => {
-                let stated = matches!(state, State::None);
-                let look =
-                    Look { of, key: parent.key, inside: Some(key), at: parent.at, stated, number: None };
-                let missing = Missing { entry: look.path(), reason: parent.reason(), at: Some(parent.at) };
-                if let Some(frame) = self.stack.last_mut() {
-                    frame.ground.looked_at.push(look);
-                }
-                if stated { Answer::known(None) } else { Answer::missing(missing) }
-            }
-        }
-    }
-
-    /// The same, where `none` says no more than nothing.
-    pub fn value_inside<P, T>(
-        &mut self,
-        of: &'d Here,
-        parent: &'d Entry<P>,
-        key: &'static str,
-        get: impl FnOnce(&'d P) -> (&'d Here, &'d Entry<T>),
-    ) -> Answer<&'d T> {
-        let answer = self.read_inside(of, parent, key, get);
-        answer.then(|value| match value {
-            Some(value) => Answer::known(value),
-            None => Answer::missing(Missing {
-                entry: of.path.key(parent.key).key(key),
-                reason: Reason::NotStated,
-                at: Some(parent.at),
-            }),
-        })
-    }
-
-    /// The value of an entry for which `none` says no more than nothing.
-    pub fn value<T>(&mut self, of: &'d Here, entry: &'d Entry<T>) -> Answer<&'d T> {
-        self.read(of, entry).then(|value| match value {
-            Some(value) => Answer::known(value),
-            None => Answer::missing(entry.want(of)),
-        })
-    }
-
-    /// A number as stated; a range when it says how closely it is known, with itself as what is in doubt.
-    pub fn quantity<W: Wanted>(&mut self, of: &'d Here, entry: &'d Entry<Measure<W>>) -> Answer<Number> {
-        let measure = self.value(of, entry);
-        self.is_measured(entry);
-        measure.then(|measure| in_doubt(measure.number(), || entry.want(of)))
-    }
-
-    /// Notes that what was looked at last is a number, and how it is written.
-    pub(super) fn is_number(&mut self, style: Option<&'d Style>, slack: Ratio) {
-        let last = self.stack.last_mut().and_then(|frame| frame.ground.looked_at.last_mut());
-        if let Some(look) = last.filter(|look| look.stated) {
-            look.number = Some((style, slack));
-        }
-    }
-
-    /// Notes that what was looked at last is a quantity. Only lengths are made up from others as they are written.
-    fn is_measured<W: Wanted>(&mut self, entry: &'d Entry<Measure<W>>) {
-        if let Some(measure) = entry.known() {
-            let slack = if W::DIMENSION == Dimension::LENGTH { half_step(entry) } else { Ratio::ZERO };
-            self.is_number(Some(&measure.quantity.style), slack);
-        }
-    }
-
-    /// One statement of a number, with the numbers of the file that it is made of.
-    pub(super) fn statement(
-        &mut self,
-        want: Missing,
-        work: impl FnOnce(&mut Ask<'d>) -> Answer<Number>,
-    ) -> Statement<'d> {
-        let before = self.stack.last().map_or(0, |frame| frame.ground.looked_at.len());
-        let value = work(self);
-        let looked_at = self.stack.last().map(|frame| frame.ground.looked_at.as_slice()).unwrap_or_default();
-        let mut by: Vec<Said<'d>> = Vec::new();
-        for look in looked_at.iter().skip(before) {
-            let Some((style, slack)) = &look.number else { continue };
-            let entry = look.path();
-            match by.iter_mut().find(|said| said.entry == entry) {
-                Some(said) => said.slack = said.slack.clone().max(slack.clone()),
-                None => by.push(Said { at: look.at, entry, style: *style, slack: slack.clone() }),
-            }
-        }
-        by.sort_by_key(|said| said.at);
-        Statement { value, want, by, own_slack: None }
-    }
-
-    /// Something that is looked at only to choose: the numbers in it are none that a statement is made of.
-    pub(super) fn choosing<T>(&mut self, work: impl FnOnce(&mut Ask<'d>) -> T) -> T {
-        let before = self.stack.last().map_or(0, |frame| frame.ground.looked_at.len());
-        let found = work(self);
-        if let Some(frame) = self.stack.last_mut() {
-            frame.ground.looked_at.iter_mut().skip(before).for_each(|look| look.number = None);
-        }
-        found
-    }
-
-    /// Something that is looked at only to see whether what is stated can be. What it looks at counts as looked at
-    /// only where it comes upon something, which then names its own entries.
-    pub(super) fn aside<T>(
-        &mut self,
-        name: &'static str,
-        thing: Thing,
-        work: impl FnOnce(&mut Ask<'d>) -> Option<T>,
-    ) -> Option<T> {
-        self.begin(Key::Between(name, thing));
-        let found = work(self);
-        let _ = self.end(thing, Answer::known(()));
-        found
-    }
-
     /// Keeps statements that cannot all be true, to be told.
     pub(super) fn disagree(&mut self, disagreement: Disagreement<'d>) {
         let entries = disagreement.entries();
@@ -290,74 +153,6 @@ impl<'d> Ask<'d> {
     /// The statements that were found not to agree so far.
     pub(super) fn disagreements(&self) -> &[Disagreement<'d>] {
         &self.disagreements
-    }
-
-    /// A number of a record that is itself an entry.
-    pub fn quantity_inside<P, W: Wanted>(
-        &mut self,
-        of: &'d Here,
-        parent: &'d Entry<P>,
-        key: &'static str,
-        get: impl FnOnce(&'d P) -> (&'d Here, &'d Entry<Measure<W>>),
-    ) -> Answer<Number> {
-        let missing = || Missing {
-            entry: of.path.key(parent.key).key(key),
-            reason: Reason::NotStated,
-            at: Some(parent.at),
-        };
-        let measure = self.value_inside(of, parent, key, get);
-        if let Answer::Known { value, .. } = &measure {
-            let slack = if W::DIMENSION == Dimension::LENGTH {
-                half_of(value.quantity.step().filter(|_| value.within.is_none()))
-            } else {
-                Ratio::ZERO
-            };
-            self.is_number(Some(&value.quantity.style), slack);
-        }
-        measure.then(|measure| in_doubt(measure.number(), missing))
-    }
-
-    /// A yes or no as stated.
-    pub fn yes_or_no(&mut self, of: &'d Here, entry: &'d Entry<bool>) -> Answer<bool> {
-        self.value(of, entry).map(|value| *value)
-    }
-
-    /// A yes or no of a record that is itself an entry. `none` for the whole record means no.
-    pub fn yes_or_no_inside<P>(
-        &mut self,
-        of: &'d Here,
-        parent: &'d Entry<P>,
-        key: &'static str,
-        get: impl FnOnce(&'d P) -> (&'d Here, &'d Entry<bool>),
-    ) -> Answer<bool> {
-        let without = parent.is_none();
-        let answer = self.read_inside(of, parent, key, get);
-        answer.then(|value| match value {
-            Some(value) => Answer::known(*value),
-            None if without => Answer::known(false),
-            None => Answer::missing(Missing {
-                entry: of.path.key(parent.key).key(key),
-                reason: Reason::NotStated,
-                at: Some(parent.at),
-            }),
-        })
-    }
-
-    /// A word as stated.
-    pub fn stated_word<W: Words>(&mut self, of: &'d Here, entry: &'d Entry<W>) -> Answer<WordId> {
-        self.value(of, entry).map(|word| word_id(*word))
-    }
-
-    /// Whether something is said to be there: a record or a word means yes, `none` means no.
-    pub fn is_there<T>(&mut self, of: &'d Here, entry: &'d Entry<T>) -> Answer<bool> {
-        self.read(of, entry).map(|value| value.is_some())
-    }
-
-    /// Notes that something was taken for granted.
-    pub fn assume(&mut self, what: &'static str) {
-        if let Some(frame) = self.stack.last_mut() {
-            frame.ground.assumed.push(what);
-        }
     }
 
     // ---- asking facts ----------------------------------------------------------------------------
@@ -588,6 +383,30 @@ impl<'d> Ask<'d> {
             }
         }
         found.into_iter().skip(1).collect()
+    }
+
+    /// Keeps every look from now on.
+    pub fn watch(&mut self) {
+        self.watched.get_or_insert_with(Vec::new);
+    }
+
+    /// Every entry that was looked at since [`Ask::watch`], for whatever reason, each once.
+    #[must_use]
+    pub fn ever_looked_at(&self) -> Vec<EntryPath> {
+        let mut paths: Vec<EntryPath> = self.watched.iter().flatten().map(Look::path).collect();
+        paths.sort();
+        paths.dedup();
+        paths
+    }
+
+    /// Keeps that an entry was looked at.
+    fn look(&mut self, look: Look<'d>) {
+        if let Some(watched) = &mut self.watched {
+            watched.push(look.clone());
+        }
+        if let Some(frame) = self.stack.last_mut() {
+            frame.ground.looked_at.push(look);
+        }
     }
 
     /// Every entry that was looked at to work a fact out, whether something stood there or not.

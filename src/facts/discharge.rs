@@ -8,14 +8,15 @@ use crate::yaml::entry::Entry;
 use crate::yaml::measure::{Measure, Wanted};
 
 use super::ask::Ask;
-use super::catalogue::{Entries, Fact, Get, words};
-use super::contradictions::outlet;
+use super::catalogue::{Fact, Get, words};
+use super::contradictions::outlet as ways_out;
 use super::heights::{self, spoken};
 use super::join::agree;
 use super::kinds::Kind;
-use super::outlet::{OUTLET, discharge};
+use super::outlet::{self, discharge};
 use super::penetrations;
 use super::places::{self, Along};
+use super::roofs;
 use super::statements::settle;
 use super::system::{self, system_of};
 
@@ -126,15 +127,17 @@ fn above_highest_eave(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
 /// # Meaning
 /// How high the rim of the outlet stands straight up above the roof, at the uphill side of the pipe.
 /// # Formula
-/// As stated: the discharge, its height or its place may say so.
+/// As stated: the discharge, its height or its place may say so. Or the height of the outlet less that of the roof below
+/// it, where the roof is described closely enough; the roof rises by pitch times half the width of the pipe to its
+/// uphill side.
 /// # Valid for
-/// Outlets for which it is measured.
+/// Outlets for which it is measured, or that stand over a roof whose slopes are known.
 /// # Accuracy
-/// As measured.
+/// As measured; worked out, to what the roof rises over half the width of the pipe.
 /// # Source
-/// The measurement.
+/// The measurement; the meaning of a pitch.
 /// # Errors
-/// Unknown when it is not stated; in doubt when two statements differ.
+/// Unknown when it is not stated and the roof is not described; in doubt when two statements differ.
 /// # Example
 /// `above_roof: 22 in`.
 fn above_roof_surface(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
@@ -152,14 +155,22 @@ fn above_roof_surface(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         {
             found.extend(heights::counted(ask, &place.here, &place.above_roof, from_nought, true));
         }
-        if !found.is_empty()
-            && ask.design().building.roof.known().is_some_and(|roof| !roof.ridge.is_missing())
-        {
-            found.push(ask.statement(record.height.want(here), |ask| over_the_roof(ask, it)));
+        let height = record.height.want(here);
+        let closely = ask.told(height.clone(), |ask| over_the_surface(ask, it));
+        match closely {
+            Some(closely) => found.push(closely),
+            None if found.is_empty() => {}
+            None => found.extend(ask.told(height, |ask| over_the_roof(ask, it))),
         }
         let what = |_: &Ask<'_>| "how high the outlet stands above the roof surface".to_owned();
         settle(ask, what, Dimension::LENGTH, found, || record.above_roof.want(here))
     })
+}
+
+/// How high an outlet of this height stands above the roof at the uphill side of its pipe.
+fn over_the_surface(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
+    let height = places::coordinate(ask, it, Along::Up);
+    height.both(places::uphill_of(ask, it)).map(|(height, uphill)| &height - &uphill)
 }
 
 /// Between what an outlet of this height stands above the roof, whose surface lies somewhere from its lowest edge to
@@ -194,7 +205,7 @@ fn through_roof(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
             },
             None => Answer::missing(record.through_side_wall.want(here)),
         };
-        if let Some(cannot) = ask.aside("way out", it, |ask| outlet::way_out(ask, it)) {
+        if let Some(cannot) = ask.aside("way out", it, |ask| ways_out::way_out(ask, it)) {
             return cannot.unknown();
         }
         agree(by_run, by_wall, &[record.through_side_wall.want(here)])
@@ -211,8 +222,6 @@ fn rain_cap(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
     })
 }
 
-const EDGES: Entries = &["building.roof.**"];
-
 /// Facts of discharges.
 pub(super) const DISCHARGES: &[Fact] = &[
     Fact::stated(
@@ -228,7 +237,7 @@ pub(super) const DISCHARGES: &[Fact] = &[
         meaning: "The height of the outlet above the origin.",
         formula: "as stated, or by tape from what it is measured from, or where the last run ends",
         source: "the measurements",
-        needs: &[places::DISCHARGE_PLACE, places::RUN_PLACES, places::FAN_PLACE],
+        needs: &[places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
         get: Get::Number(Dimension::LENGTH, |ask, it| places::coordinate(ask, it, Along::Up)),
     },
     Fact {
@@ -237,7 +246,7 @@ pub(super) const DISCHARGES: &[Fact] = &[
         meaning: "How high the outlet stands above the finished ground nearest to it.",
         formula: "as stated, or its height less that of the nearest ground",
         source: "the ground nearest the outlet: Pennsylvania Code, title 25, 240.308(b)(3)",
-        needs: &[places::DISCHARGE_PLACE, places::RUN_PLACES, places::FAN_PLACE, heights::GROUND],
+        needs: &[places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
         get: Get::Number(Dimension::LENGTH, above_nearest_ground),
     },
     Fact {
@@ -246,7 +255,7 @@ pub(super) const DISCHARGES: &[Fact] = &[
         meaning: "How high the outlet stands above the highest finished ground that is stated.",
         formula: "its height less that of the highest ground",
         source: "the meaning of the words",
-        needs: &[places::DISCHARGE_PLACE, places::RUN_PLACES, places::FAN_PLACE, heights::GROUND],
+        needs: &[places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
         get: Get::Number(Dimension::LENGTH, above_highest_ground),
     },
     Fact {
@@ -255,7 +264,7 @@ pub(super) const DISCHARGES: &[Fact] = &[
         meaning: "How high the outlet stands above the edge of the roof nearest to it; negative below it.",
         formula: "as stated, or its height less that of the nearest edge",
         source: "the immediate edge of the roof: Pennsylvania Code, title 25, 240.308(b)(1)",
-        needs: &[places::DISCHARGE_PLACE, places::RUN_PLACES, places::FAN_PLACE, EDGES],
+        needs: &[places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
         get: Get::Number(Dimension::LENGTH, above_roof_edge),
     },
     Fact {
@@ -264,7 +273,7 @@ pub(super) const DISCHARGES: &[Fact] = &[
         meaning: "How high the outlet stands above the highest edge of the roof; negative below it.",
         formula: "its height less that of the highest edge",
         source: "the meaning of the words",
-        needs: &[places::DISCHARGE_PLACE, places::RUN_PLACES, places::FAN_PLACE, EDGES],
+        needs: &[places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
         get: Get::Number(Dimension::LENGTH, above_highest_eave),
     },
     Fact {
@@ -275,10 +284,11 @@ pub(super) const DISCHARGES: &[Fact] = &[
         source: "the measurement",
         needs: &[
             &["systems.*.discharge.above_roof"],
-            places::DISCHARGE_PLACE,
-            places::RUN_PLACES,
-            places::FAN_PLACE,
-            EDGES,
+            places::PLACES,
+            outlet::WIDTH,
+            roofs::EDGES,
+            roofs::SLOPES,
+            heights::GROUND,
         ],
         get: Get::Number(Dimension::LENGTH, above_roof_surface),
     },
@@ -346,9 +356,9 @@ pub(super) const DISCHARGES: &[Fact] = &[
         meaning: "The outside diameter of the outlet.",
         formula: "as stated, or by the trade size, material and schedule of the run that ends there",
         source: "the nominal diameters of the pipe standards",
-        needs: &[OUTLET, &["systems.*.runs.*.to"]],
+        needs: &[outlet::WIDTH],
         get: Get::Number(Dimension::LENGTH, |ask, it| {
-            super::outlet::radius(ask, it).map(|radius| &radius * &Number::whole(2))
+            outlet::radius(ask, it).map(|radius| &radius * &Number::whole(2))
         }),
     },
 ];

@@ -12,11 +12,12 @@ use crate::yaml::entry::Entry;
 
 use super::ask::{Ask, in_doubt};
 use super::contradictions::extents::not_that_way;
+use super::downstream::downstream;
 use super::heights::{self, Near};
 use super::kinds::Kind;
+use super::laid::step_of;
 use super::places::{self, Along};
 use super::roofs::{self, Stands};
-use super::runs::{downstream, step_of};
 use super::statements::{Statement, half_step, settle};
 use super::things::{Member, SpaceMember, space_or_area};
 use super::walls::{self, Toward};

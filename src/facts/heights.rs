@@ -16,19 +16,13 @@ use crate::yaml::measure::{Measure, Wanted};
 use super::ask::Ask;
 use super::catalogue::Entries;
 use super::outlines;
-use super::roofs;
+use super::roofs::{self, Stands};
 use super::statements::{Statement, settle};
 use super::things::SpaceMember;
 use super::walls;
 
 /// What the height of the ground is read from.
-pub(super) const GROUND: Entries = &[
-    "site.ground",
-    "site.ground.*.height",
-    "site.ground.*.outline",
-    "site.ground.*.outline[*].x",
-    "site.ground.*.outline[*].y",
-];
+pub(super) const GROUND: Entries = &["site.ground", "site.ground.*.height", "site.ground.*.outline"];
 
 /// Where something is in plan, as far as it is known, for choosing the nearest of several.
 #[derive(Clone, Debug, Default)]
@@ -197,8 +191,8 @@ pub(super) fn all_edges(ask: &mut Ask<'_>) -> Answer<Spread> {
 }
 
 /// The square of how far a place lies from a line in plan.
-fn from_line(ask: &mut Ask<'_>, here: &'_ Here, line: &Line, at: &PlanPoint) -> Option<Ratio> {
-    let _ = (ask, here);
+fn from_line<'d>(ask: &mut Ask<'d>, line: &'d Line, at: &PlanPoint) -> Option<Ratio> {
+    let _ = ask.read(&line.here, &line.points);
     let points: Vec<Point> = line
         .points
         .members()
@@ -229,7 +223,7 @@ pub(super) fn nearest_edge(ask: &mut Ask<'_>, near: &Near) -> Answer<Number> {
             let Some(edge) = edge else { continue };
             let line = ask.read(&edge.here, &edge.line).value().flatten();
             if let (Some(line), Some(at)) = (line, &near.plan)
-                && let Some(distance) = from_line(ask, &edge.here, line, at)
+                && let Some(distance) = from_line(ask, line, at)
             {
                 by_line.push((distance, height.clone()));
             }
@@ -263,9 +257,8 @@ pub(super) fn ridge(ask: &mut Ask<'_>) -> Answer<Number> {
     };
     let stated = ask.statement(entry.want(here), |ask| level_alone(ask, here, entry));
     let Some(roof) = ask.design().building.roof.known() else { return stated.value };
-    let by_pitch = ask.statement(roof.pitch.want(here), |ask| roofs::ridge_by_pitch(ask, roof));
-    let found =
-        if matches!(by_pitch.value, Answer::Known { .. }) { vec![stated, by_pitch] } else { vec![stated] };
+    let by_pitch = ask.told(roof.pitch.want(here), |ask| roofs::ridge_by_pitch(ask, roof));
+    let found = std::iter::once(stated).chain(by_pitch).collect();
     let what = |_: &Ask<'_>| "the height of the ridge of the roof".to_owned();
     settle(ask, what, Dimension::LENGTH, found, || entry.want(here))
 }
@@ -286,6 +279,19 @@ pub(super) fn counted<'d, W: Wanted>(
         Answer::Unknown(missing) => Answer::Unknown(missing),
         known => known.both(from(ask)).map(|(by, base)| if up { &base + &by } else { &base - &by }),
     }))
+}
+
+/// The same, where it tells.
+pub(super) fn counted_if_told<'d, W: Wanted>(
+    ask: &mut Ask<'d>,
+    of: &'d Here,
+    entry: &'d Entry<Measure<W>>,
+    from: impl FnOnce(&mut Ask<'d>) -> Answer<Number>,
+) -> Option<Statement<'d>> {
+    if entry.is_missing() {
+        return None;
+    }
+    ask.told(entry.want(of), |ask| ask.quantity(of, entry).both(from(ask)).map(|(by, base)| &base + &by))
 }
 
 /// A height that says by itself above what: above the origin, the ground, or the roof's edge or ridge as a whole.
@@ -339,7 +345,16 @@ fn by_ground_and_roof<'d>(
     found.extend(counted(ask, here, &level.above_roof_edge, |ask| guarded_edge(ask, of, near), true));
     found.extend(counted(ask, here, &level.below_roof_edge, |ask| guarded_edge(ask, of, near), false));
     found.extend(counted(ask, here, &level.below_ridge, |ask| guarded_ridge(ask, of), false));
+    if let Some(at) = near.plan.clone().filter(|_| !is_of_the_roof(of)) {
+        let stands = Stands { east: known_at(at.x), north: known_at(at.y) };
+        // Where the roof there cannot be told, the others are asked for.
+        found.extend(counted_if_told(ask, here, &level.above_roof, |ask| roofs::height_at(ask, &stands)));
+    }
     found
+}
+
+fn known_at(coordinate: Ratio) -> Answer<Number> {
+    Answer::known(Number::exact(coordinate))
 }
 
 /// What an entry is called where nothing has a name: "roof edge", "floor of attic".
@@ -417,6 +432,3 @@ pub(super) fn ceiling_of(ask: &mut Ask<'_>, space: Thing) -> Answer<Number> {
         settle(ask, what, Dimension::LENGTH, found, || entry.want(here))
     })
 }
-
-/// What the height of a floor is read from, beside the entry itself.
-pub(super) const LEVEL_OF_A_FLOOR: Entries = &["building.spaces.*.floor.*"];

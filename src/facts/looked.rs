@@ -4,7 +4,7 @@
 //! A look goes only so far. Whoever looked for windows within 20 ft of the discharge knows that any other window is
 //! 20 ft away or more, and no more of it than that. So such a list stays open, with that distance.
 
-use crate::base::number::{Comparison, Number, Quantity};
+use crate::base::number::{Comparison, Number, Quantity, Ratio};
 use crate::base::truth::Truth;
 use crate::base::value::{Answer, AtLeast, Listed, Missing, Others, Reason, unite};
 use crate::base::vocabulary::Thing;
@@ -53,6 +53,26 @@ fn distances(kind: Kind) -> &'static [&'static str] {
 fn no_nearer(kind: Kind, than: &Quantity) -> Others {
     let facts = distances(kind).iter().filter_map(|name| catalogue::number_of(kind.id(), name));
     facts.map(|fact| AtLeast { fact, number: Number::exact(than.number.low()) }).collect()
+}
+
+/// A list that is not complete, of which more is known: what else there may be lies at least so far from the discharge.
+/// Where it is open for another reason, the nearer of the two distances counts.
+pub(super) fn and_others(
+    listed: Listed<Thing>,
+    kind: Kind,
+    open: Vec<Missing>,
+    beyond: Ratio,
+) -> Listed<Thing> {
+    let facts: Vec<_> =
+        distances(kind).iter().filter_map(|name| catalogue::number_of(kind.id(), name)).collect();
+    let others = if listed.open.is_empty() {
+        facts.into_iter().map(|fact| AtLeast { fact, number: Number::exact(beyond.clone()) }).collect()
+    } else {
+        let nearer = |known: &AtLeast| known.number.low().min(beyond.clone());
+        let known = listed.others.iter().filter(|known| facts.contains(&known.fact));
+        known.map(|known| AtLeast { fact: known.fact, number: Number::exact(nearer(known)) }).collect()
+    };
+    Listed { items: listed.items, open: unite(listed.open, open), others }
 }
 
 /// A list of what the building has: complete where `none` is written for it, or where it was looked for far enough.

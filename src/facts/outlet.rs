@@ -16,11 +16,10 @@ use super::places::{self, Along};
 use super::runs;
 use super::things::of;
 
-/// What the width of an outlet and the way it faces are read from.
-pub(super) const OUTLET: Entries = &[
+/// What the width of an outlet is read from.
+pub(super) const WIDTH: Entries = &[
     "systems.*.discharge.outside_diameter",
-    "systems.*.discharge.direction",
-    "systems.*.discharge.toward",
+    "systems.*.runs.*.to",
     "systems.*.runs.*.size",
     "systems.*.runs.*.material",
     "systems.*.runs.*.schedule",
@@ -28,6 +27,9 @@ pub(super) const OUTLET: Entries = &[
     "systems.*.pipe.material",
     "systems.*.pipe.schedule",
 ];
+
+/// What the way an outlet faces is read from.
+pub(super) const FACING: Entries = &["systems.*.discharge.direction", "systems.*.discharge.toward"];
 
 pub(super) fn discharge<'d, R>(
     ask: &mut Ask<'d>,
@@ -143,6 +145,24 @@ fn facing(ask: &mut Ask<'_>, it: Thing) -> Answer<Facing> {
             },
             Answer::Unknown(doubts) => Answer::Known { value: Facing::Otherwise, doubts },
         }
+    })
+}
+
+/// How far the rim of an outlet reaches level from its middle.
+#[derive(Clone, Debug)]
+pub(super) enum Level {
+    /// So far whichever way one looks: it points up.
+    AllRound(Number),
+    /// So far at most.
+    UpTo(Number),
+}
+
+/// How far the rim of an outlet reaches level from its middle.
+pub(super) fn level_reach(ask: &mut Ask<'_>, it: Thing) -> Answer<Level> {
+    let facing = facing(ask, it);
+    radius(ask, it).both(facing).map(|(radius, facing)| match facing {
+        Facing::UpOrDown => Level::AllRound(radius),
+        Facing::EastOrWest | Facing::NorthOrSouth | Facing::Otherwise => Level::UpTo(radius),
     })
 }
 

@@ -4,20 +4,25 @@
 //! measurements of one coordinate are held against each other.
 
 use crate::base::number::{Dimension, Number};
-use crate::base::value::{Answer, Missing, Reason};
+use crate::base::value::{Answer, Missing};
 use crate::base::vocabulary::Thing;
 use crate::calc::geometry::PlanPoint;
+use crate::design::model::building::Space;
 use crate::design::model::extent::Until;
+use crate::design::model::fan::Discharge;
 use crate::design::model::foundation::Area;
 use crate::design::model::place::{FromWalls, Place};
 use crate::design::model::suction::SuctionPoint;
 use crate::yaml::entry::{Entry, Here};
+use crate::yaml::name::NameOf;
 
 use super::ask::Ask;
 use super::catalogue::Entries;
 use super::extents::{self, goes_until};
 use super::heights::{self, Near};
 use super::kinds::Kind;
+use super::place::{Of, at, of_anything};
+use super::roofs::{self, Stands};
 use super::statements::{Statement, settle};
 use super::things::kind_of;
 use super::walls::{area_called, off_walls};
@@ -44,17 +49,13 @@ impl Along {
     }
 }
 
-/// What the place of a fan is read from.
-pub(super) const FAN_PLACE: Entries = &[
+/// What the place of a part of the pipe is read from. Each of them may be taped from another, or from what stands about
+/// it, so that any may rest on all.
+pub(super) const PLACES: Entries = &[
+    "systems.*.fan",
     "systems.*.fan.at",
     "systems.*.fan.at.**",
     "systems.*.fan.in",
-    "building.spaces.*.floor",
-    "building.spaces.*.floor.**",
-];
-
-/// What the way of the runs is read from.
-pub(super) const RUN_PLACES: Entries = &[
     "systems.*.runs.*.from",
     "systems.*.runs.*.to",
     "systems.*.runs.*.up",
@@ -64,43 +65,50 @@ pub(super) const RUN_PLACES: Entries = &[
     "systems.*.runs.*.east",
     "systems.*.runs.*.west",
     "systems.*.runs.*.points",
-    "systems.*.runs.*.points.**",
     "systems.*.runs.*.slope",
     "systems.*.runs.*.through",
-    "systems.*.fan",
-    "systems.*.suction_points.**",
-    "foundation.areas.**",
-    "foundation.sumps.**",
-    "building.spaces.**",
-    "building.roof",
-    "building.roof.**",
-];
-
-/// What the place of a discharge is read from.
-pub(super) const DISCHARGE_PLACE: Entries = &[
     "systems.*.discharge.at",
     "systems.*.discharge.at.**",
     "systems.*.discharge.height",
     "systems.*.discharge.height.**",
+    "systems.*.discharge.above_roof",
     "systems.*.discharge.above_roof_edge",
     "systems.*.discharge.above_ground",
     "systems.*.discharge.side",
-    "building.roof.**",
-    "site.ground",
-    "site.ground.**",
+    "systems.*.suction_points.*.in",
+    "systems.*.suction_points.*.at",
+    "systems.*.suction_points.*.at.**",
+    "systems.*.suction_points.*.from_walls",
+    "systems.*.suction_points.*.from_walls.**",
+    "systems.*.suction_points.*.pit",
+    "systems.*.suction_points.*.pit.depth",
+    "systems.*.suction_points.*.sump",
+    "foundation.areas.*.in",
+    "foundation.areas.*.kind",
+    "foundation.areas.*.outline",
+    "foundation.areas.*.size",
+    "foundation.areas.*.corner",
+    "foundation.areas.*.thickness",
+    "foundation.areas.*.top",
+    "foundation.areas.*.top.**",
+    "foundation.areas.*.soil",
+    "foundation.areas.*.soil.**",
+    "foundation.sumps.*.in",
+    "foundation.sumps.*.at",
+    "foundation.sumps.*.at.**",
+    "foundation.sumps.*.from_walls",
+    "foundation.sumps.*.from_walls.**",
+    "foundation.sumps.*.lid",
+    "foundation.sumps.*.lid.top",
+    "foundation.sumps.*.lid.top.**",
+    "foundation.drains.*.at",
+    "foundation.drains.*.at.**",
+    "building.spaces.*.floor",
+    "building.spaces.*.floor.**",
+    "building.spaces.*.ceiling",
+    "building.spaces.*.ceiling.**",
+    "building.spaces.*.outline",
 ];
-
-/// What a place is the place of.
-struct Of<'d> {
-    /// The system it belongs to, whose fan and discharge it may be measured from.
-    system: Option<u32>,
-    /// The space it is in, for heights above the floor.
-    space: Option<Answer<Thing>>,
-    /// The thing itself, for choosing the nearest ground and roof edge.
-    it: Option<Thing>,
-    /// The area it is in, for distances off the walls.
-    area: Option<Answer<&'d Area>>,
-}
 
 /// A coordinate of a fan, a discharge, a suction point, or the end of a run.
 pub(super) fn coordinate(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
@@ -114,6 +122,8 @@ pub(super) fn coordinate(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<N
         Some(Kind::Discharge) => ask.between(name, it, |ask| discharge(ask, it, along)),
         Some(Kind::SuctionPoint) => ask.between(name, it, |ask| suction_point(ask, it, along)),
         Some(Kind::Run) => ask.between(name, it, |ask| run_end(ask, it, along)),
+        Some(Kind::Sump) => ask.between(name, it, |ask| sump(ask, it, along)),
+        Some(Kind::Drain) => ask.between(name, it, |ask| drain(ask, it, along)),
         _ => ask.cannot(it, "its place is not worked out"),
     }
 }
@@ -148,161 +158,6 @@ fn settle_at<'d>(
     let end = if kind_of(it) == Some(Kind::Run) { "the end of " } else { "" };
     let what = |ask: &Ask<'d>| format!("the {} of {end}{}", along.in_words(), ask.things().name(it));
     settle(ask, what, Dimension::LENGTH, found, none)
-}
-
-fn at<'d>(
-    ask: &mut Ask<'d>,
-    of: &'d Here,
-    entry: &'d Entry<Place>,
-    along: Along,
-    about: &Of<'d>,
-) -> Vec<Statement<'d>> {
-    match ask.read(of, entry) {
-        Answer::Known { value: Some(place), .. } => place_statements(ask, place, along, about),
-        Answer::Known { .. } => Vec::new(),
-        Answer::Unknown(missing) if entry.is_missing() => {
-            let _ = missing;
-            Vec::new()
-        }
-        Answer::Unknown(missing) => vec![ask.statement(entry.want(of), |_| Answer::Unknown(missing))],
-    }
-}
-
-/// What a place says of one coordinate.
-fn place_statements<'d>(
-    ask: &mut Ask<'d>,
-    place: &'d Place,
-    along: Along,
-    about: &Of<'d>,
-) -> Vec<Statement<'d>> {
-    let here = &place.here;
-    let mut found = Vec::new();
-    if !place.point.is_missing() {
-        found.push(ask.statement(place.point.want(here), |ask| {
-            ask.value(here, &place.point).then(|point| {
-                let entry = match along {
-                    Along::East => &point.x,
-                    Along::North => &point.y,
-                    Along::Up => &point.z,
-                };
-                ask.quantity(&point.here, entry)
-            })
-        }));
-    }
-    if !place.plan.is_missing() && along != Along::Up {
-        found.push(ask.statement(place.plan.want(here), |ask| {
-            ask.value(here, &place.plan).then(|point| {
-                let entry = if along == Along::East { &point.x } else { &point.y };
-                ask.quantity(&point.here, entry)
-            })
-        }));
-    }
-    if along == Along::Up {
-        found.extend(heights_of(ask, place, about));
-    }
-    if let Some(area) = &about.area {
-        found.extend(off_walls(ask, here, &place.from_walls, along, area.clone()));
-    }
-    found.extend(measured_from(ask, place, along, about));
-    found
-}
-
-fn heights_of<'d>(ask: &mut Ask<'d>, place: &'d Place, about: &Of<'d>) -> Vec<Statement<'d>> {
-    let here = &place.here;
-    let near = match about.it {
-        Some(it) => Near { plan: plan_of(ask, it), side: place.side.known().copied() },
-        None => Near::default(),
-    };
-    let floor = |ask: &mut Ask<'d>| match &about.space {
-        Some(space) => space.clone().then(|space| heights::floor_of(ask, space)),
-        None => Answer::missing(place.above_floor.want(here)),
-    };
-    let edge = |ask: &mut Ask<'d>| heights::nearest_edge(ask, &near);
-    let mut found = Vec::new();
-    found.extend(heights::counted(ask, here, &place.z, |_| Answer::known(Number::whole(0)), true));
-    found.extend(heights::counted(
-        ask,
-        here,
-        &place.above_ground,
-        |ask| heights::nearest_ground(ask, &near),
-        true,
-    ));
-    found.extend(heights::counted(ask, here, &place.above_floor, floor, true));
-    found.extend(heights::counted(ask, here, &place.above_roof_edge, edge, true));
-    found.extend(heights::counted(ask, here, &place.below_roof_edge, edge, false));
-    found
-}
-
-/// What a place says by distances from another thing.
-fn measured_from<'d>(
-    ask: &mut Ask<'d>,
-    place: &'d Place,
-    along: Along,
-    about: &Of<'d>,
-) -> Vec<Statement<'d>> {
-    let here = &place.here;
-    if place.from.is_missing() {
-        return Vec::new();
-    }
-    let (plus, minus) = match along {
-        Along::East => (&place.east, &place.west),
-        Along::North => (&place.north, &place.south),
-        Along::Up => (&place.up, &place.down),
-    };
-    let all = [&place.north, &place.south, &place.east, &place.west, &place.up, &place.down];
-    if all.into_iter().all(Entry::is_missing) {
-        return Vec::new();
-    }
-    let want = if plus.is_missing() { minus.want(here) } else { plus.want(here) };
-    vec![ask.statement(want, |ask| {
-        let base = ask
-            .value(here, &place.from)
-            .then(|name| of_anything(ask, name.as_str(), along, about, &place.from.want(here)));
-        let mut moved = base;
-        if !plus.is_missing() {
-            let by = ask.quantity(here, plus);
-            moved = moved.both(by).map(|(base, by)| &base + &by);
-        }
-        if !minus.is_missing() {
-            let by = ask.quantity(here, minus);
-            moved = moved.both(by).map(|(base, by)| &base - &by);
-        }
-        moved
-    })]
-}
-
-/// A coordinate of a thing that is given by name.
-fn of_anything(
-    ask: &mut Ask<'_>,
-    name: &str,
-    along: Along,
-    about: &Of<'_>,
-    want: &Missing,
-) -> Answer<Number> {
-    let in_system = |ask: &Ask<'_>, kind: Kind| match about.system {
-        Some(system) => ask.things().owned(kind, system).first().copied(),
-        None => match ask.things().all(kind).as_slice() {
-            [only] => Some(*only),
-            _ => None,
-        },
-    };
-    let found = match name {
-        "origin" => return Answer::known(Number::whole(0)),
-        "fan" => in_system(ask, Kind::Fan),
-        "discharge" => in_system(ask, Kind::Discharge),
-        name => {
-            let things = ask.things();
-            let run = things.named(Kind::Run, about.system, name);
-            run.or_else(|| things.named(Kind::SuctionPoint, about.system, name))
-        }
-    };
-    match found {
-        Some(found) => coordinate(ask, found, along),
-        None => {
-            let why = format!("where {name} is cannot be worked out");
-            Answer::missing(Missing { reason: Reason::NotComputable(why), ..want.clone() })
-        }
-    }
 }
 
 /// The runs that end in a discharge or at a suction point.
@@ -345,6 +200,7 @@ fn discharge(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
         let ground = |ask: &mut Ask<'_>| heights::nearest_ground(ask, &near);
         found.extend(heights::counted(ask, here, &record.above_roof_edge, edge, true));
         found.extend(heights::counted(ask, here, &record.above_ground, ground, true));
+        found.extend(above_the_roof(ask, it, record));
     }
     found.extend(at(ask, here, &record.at, along, &of));
     for run in runs_to(ask, member.owner, "discharge") {
@@ -357,6 +213,21 @@ fn discharge(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
     }
     let want = if along == Along::Up { record.height.want(here) } else { record.at.want(here) };
     settle_at(ask, it, along, found, || want)
+}
+
+/// What a discharge says by how high it stands above the roof at the uphill side of its pipe, where the roof there can
+/// be told: so much above the roof under its middle, and above what the roof rises over half the width of the pipe.
+fn above_the_roof<'d>(ask: &mut Ask<'d>, it: Thing, record: &'d Discharge) -> Option<Statement<'d>> {
+    heights::counted_if_told(ask, &record.here, &record.above_roof, |ask| uphill_of(ask, it))
+}
+
+/// The height of the roof at the uphill side of the pipe of a discharge.
+pub(super) fn uphill_of(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
+    let stands = Stands { east: coordinate(ask, it, Along::East), north: coordinate(ask, it, Along::North) };
+    let surface = roofs::height_at(ask, &stands);
+    let rise =
+        roofs::steepest(ask).both(super::outlet::radius(ask, it)).map(|(pitch, radius)| &pitch * &radius);
+    surface.both(rise).map(|(surface, rise)| surface.hull(&(&surface + &rise)))
 }
 
 /// Where a discharge is in plan, for choosing the nearest of several.
@@ -413,6 +284,50 @@ fn of_its_sump<'d>(ask: &mut Ask<'d>, point: &'d SuctionPoint, along: Along) -> 
     found.into_iter().filter(|_| !sump.width.is_missing()).map(|one| one.off_by_more(&half)).collect()
 }
 
+fn sump(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
+    let Some(sump) = ask.things().sumps.get(it.number as usize).copied() else {
+        return ask.cannot(it, "it is not in the file");
+    };
+    let (here, area) = (&sump.it.here, sump.it.space.known().map(|area| area.as_str()));
+    of_the_rest(ask, sump.name, here, &sump.it.at, Some(&sump.it.from_walls), area, along)
+}
+
+fn drain(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
+    let Some(drain) = ask.things().drains.get(it.number as usize).copied() else {
+        return ask.cannot(it, "it is not in the file");
+    };
+    let (here, area) = (&drain.it.here, drain.it.space.known().map(|area| area.as_str()));
+    of_the_rest(ask, drain.name, here, &drain.it.at, None, area, along)
+}
+
+/// Settles a straight tape from another thing to a place with the distance between the two, where both can be told.
+pub(super) fn straight_tape<'d>(
+    ask: &mut Ask<'d>,
+    name: &str,
+    place: &'d Place,
+    system: Option<u32>,
+    of: impl Fn(&mut Ask<'d>, Along) -> Answer<Number>,
+) {
+    let here = &place.here;
+    let (Some(from), false) = (place.from.known(), place.straight.is_missing()) else { return };
+    let about = Of { system, space: None, it: None, area: None };
+    let taped = ask.statement(place.straight.want(here), |ask| ask.quantity(here, &place.straight));
+    let worked_out = ask.statement(place.from.want(here), |ask| {
+        let _ = ask.read(here, &place.from);
+        let mut squares = Vec::new();
+        for along in [Along::East, Along::North, Along::Up] {
+            let other = of_anything(ask, from.as_str(), along, &about, &place.from.want(here));
+            squares.push(of(ask, along).both(other).map(|(one, other)| (&one - &other).squared()));
+        }
+        Answer::all(squares).then(|squares| match Number::sum(&squares).sqrt() {
+            Some(distance) => Answer::known(distance),
+            None => Answer::missing(place.straight.want(here)),
+        })
+    });
+    let what = |_: &Ask<'d>| format!("the straight distance from {} to {name}", from.as_str());
+    let _ = settle(ask, what, Dimension::LENGTH, vec![taped, worked_out], || place.straight.want(here));
+}
+
 /// A coordinate of something that no fact speaks of, for the sake of what disagrees about it.
 pub(super) fn of_the_rest<'d>(
     ask: &mut Ask<'d>,
@@ -433,6 +348,25 @@ pub(super) fn of_the_rest<'d>(
     }
     let what = |_: &Ask<'d>| format!("the {} of {name}", along.in_words());
     settle(ask, what, Dimension::LENGTH, found, || want)
+}
+
+/// A coordinate of the middle of an opening or intake that is seen from a discharge.
+pub(super) fn middle<'d>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    here: &'d Here,
+    place: &'d Entry<Place>,
+    into: Option<&'d Entry<NameOf<Space>>>,
+    along: Along,
+) -> Answer<Number> {
+    let system = ask.things().system_of(it).map(|system| system.number);
+    let name = into.map(|into| (into.want(here), ask.value(here, into)));
+    let space = name.clone().map(|(want, name)| name.then(|name| ask.space_called(want, name.as_str())));
+    let area = name.map(|(want, name)| name.then(|name| area_called(ask, name.as_str(), want)));
+    let of = Of { system, space, it: None, area };
+    let found = at(ask, here, place, along, &of);
+    let what = |ask: &Ask<'d>| format!("the {} of the middle of {}", along.in_words(), ask.things().name(it));
+    settle(ask, what, Dimension::LENGTH, found, || place.want(here))
 }
 
 /// A coordinate of the beginning of a run.

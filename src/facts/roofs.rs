@@ -1,6 +1,6 @@
 //! The surface of the roof: how high it lies above a place, and how high its ridge is.
 
-use crate::base::number::{Number, Ratio};
+use crate::base::number::{Dimension, Number, Ratio};
 use crate::base::value::{Answer, Missing, Reason};
 use crate::calc::geometry::{Outline, PlanPoint, Point, Whereabouts, plane_height};
 use crate::design::model::building::{Lie, Roof, RoofKind, RoofSlope};
@@ -8,11 +8,43 @@ use crate::design::model::place::Side;
 use crate::yaml::entry::Entry;
 
 use super::ask::Ask;
+use super::catalogue::Entries;
 use super::heights::{self, Near};
 use super::outlines;
 use super::places::Along;
-use super::statements::Statement;
+use super::statements::{Statement, settle};
 use super::walls::reach_of;
+
+/// What a height is read from that is counted from the roof: its edges, and its ridge as stated or by pitch and width.
+pub(super) const EDGES: Entries = &[
+    "building.roof",
+    "building.roof.kind",
+    "building.roof.edge",
+    "building.roof.edge.**",
+    "building.roof.edges",
+    "building.roof.edges.*.height",
+    "building.roof.edges.*.height.**",
+    "building.roof.edges.*.line",
+    "building.roof.edges.*.line.points",
+    "building.roof.edges.*.side",
+    "building.roof.ridge",
+    "building.roof.ridge.**",
+    "building.roof.ridge_lies",
+    "building.roof.pitch",
+    "building.roof.outline",
+    "building.roof.slopes",
+];
+
+/// What else the surface of the roof is read from.
+pub(super) const SLOPES: Entries = &[
+    "building.roof.ridge_line",
+    "building.roof.ridge_line.points",
+    "building.roof.slopes.*.corners",
+    "building.roof.slopes.*.edge",
+    "building.roof.slopes.*.edge.**",
+    "building.roof.slopes.*.falls",
+    "building.roof.slopes.*.pitch",
+];
 
 /// Where on the plan something stands, each coordinate as far as it can be told.
 #[derive(Clone, Debug)]
@@ -48,23 +80,32 @@ pub(super) fn surface<'d>(ask: &mut Ask<'d>, at: &Stands) -> Vec<Statement<'d>> 
     let building = &ask.design().building;
     let want = building.roof.want(&building.here);
     let Some(roof) = ask.read(&building.here, &building.roof).value().flatten() else {
-        let lacks = Missing { entry: want.entry.key("kind"), ..want.clone() };
-        return vec![ask.statement(want, |_| Answer::missing(lacks))];
+        // A roof without slope, the least that can be told of one, is as high as its edge.
+        let lacks =
+            ["edge", "kind"].map(|key| Missing { entry: want.entry.key(key), ..want.clone() }).to_vec();
+        return vec![ask.statement(want, |_| Answer::Unknown(lacks))];
     };
     let here = &roof.here;
-    let by_slopes = ask.statement(roof.slopes.want(here), |ask| by_slopes(ask, roof, at));
-    let by_ridge = ask.statement(roof.ridge.want(here), |ask| from_ridge(ask, roof, at));
-    let known = |one: &Statement<'_>| matches!(one.value, Answer::Known { .. });
-    match (known(&by_slopes), known(&by_ridge)) {
-        (true, true) => vec![by_slopes, by_ridge],
-        (false, true) => vec![by_ridge],
-        _ => vec![by_slopes],
-    }
+    let by_ridge = ask.told(roof.ridge.want(here), |ask| from_ridge(ask, roof, at));
+    let by_slopes = match by_ridge {
+        Some(_) => ask.told(roof.slopes.want(here), |ask| by_slopes(ask, roof, at)),
+        None => Some(ask.statement(roof.slopes.want(here), |ask| by_slopes(ask, roof, at))),
+    };
+    by_slopes.into_iter().chain(by_ridge).collect()
+}
+
+/// The height of the roof's surface straight above a place.
+pub(super) fn height_at(ask: &mut Ask<'_>, at: &Stands) -> Answer<Number> {
+    let found = surface(ask, at);
+    let building = &ask.design().building;
+    let what = |_: &Ask<'_>| "the height of the roof".to_owned();
+    settle(ask, what, Dimension::LENGTH, found, || building.roof.want(&building.here))
 }
 
 /// The surface by the slopes: those that are described, or those that the form of the roof tells.
 fn by_slopes<'d>(ask: &mut Ask<'d>, roof: &'d Roof, at: &Stands) -> Answer<Number> {
     let here = &roof.here;
+    let _ = ask.read(here, &roof.slopes);
     if !roof.slopes.is_missing() {
         return ask.value(here, &roof.slopes).then(|slopes| {
             let slopes: Vec<&'d RoofSlope> = slopes.things().map(|(_, slope)| slope).collect();
@@ -101,6 +142,32 @@ fn by_slopes<'d>(ask: &mut Ask<'d>, roof: &'d Roof, at: &Stands) -> Answer<Numbe
                 .map(|falls| in_from(&outline, falls, at, roof).map(|across| &edge + &(&across * &pitch)));
             lowest(Answer::all(planes), || roof.pitch.want(here))
         })
+    })
+}
+
+/// How steep the roof is, one slope or another: nought for a flat one. Unknown where it is given by corners alone.
+pub(super) fn steepest(ask: &mut Ask<'_>) -> Answer<Number> {
+    let building = &ask.design().building;
+    let want = building.roof.want(&building.here);
+    let Some(roof) = ask.read(&building.here, &building.roof).value().flatten() else {
+        return Answer::missing(want);
+    };
+    if roof.kind.known() == Some(&RoofKind::Flat) && roof.slopes.is_missing() {
+        let _ = ask.read(&roof.here, &roof.kind);
+        return Answer::known(Number::whole(0));
+    }
+    let mut pitches = Vec::new();
+    for (_, slope) in roof.slopes.things() {
+        if !slope.pitch.is_missing() || roof.pitch.is_missing() {
+            pitches.push(ask.quantity(&slope.here, &slope.pitch));
+        }
+    }
+    if pitches.is_empty() || !roof.pitch.is_missing() {
+        pitches.push(ask.quantity(&roof.here, &roof.pitch));
+    }
+    Answer::all(pitches).then(|pitches| match Number::greatest(&pitches) {
+        Some(steepest) => Answer::known(steepest),
+        None => Answer::missing(roof.pitch.want(&roof.here)),
     })
 }
 
@@ -245,8 +312,7 @@ fn lies_over(corners: &[Point], place: &PlanPoint) -> bool {
 /// The surface of a gable by its ridge: so much lower as the slope falls on the way from under it.
 fn from_ridge<'d>(ask: &mut Ask<'d>, roof: &'d Roof, at: &Stands) -> Answer<Number> {
     let here = &roof.here;
-    if roof.ridge_line.is_missing() || roof.kind.known() != Some(&RoofKind::Gable) {
-        let _ = ask.read(here, &roof.ridge_line);
+    if ask.read(here, &roof.kind).value().flatten() != Some(&RoofKind::Gable) {
         return Answer::missing(roof.ridge_line.want(here));
     }
     let away = from_line(ask, roof, at);
@@ -289,7 +355,9 @@ fn from_line<'d>(ask: &mut Ask<'d>, roof: &'d Roof, at: &Stands) -> Answer<Numbe
 /// The height of the ridge of a gable that is the same on both sides: its edge, and the rise over half its width.
 pub(super) fn ridge_by_pitch<'d>(ask: &mut Ask<'d>, roof: &'d Roof) -> Answer<Number> {
     let here = &roof.here;
-    let plain = roof.kind.known() == Some(&RoofKind::Gable) && roof.slopes.is_missing();
+    let kind = ask.read(here, &roof.kind).value().flatten();
+    let _ = ask.read(here, &roof.slopes);
+    let plain = kind == Some(&RoofKind::Gable) && roof.slopes.is_missing();
     let tells = [roof.pitch.is_missing(), roof.outline.is_missing(), roof.ridge_lies.is_missing()];
     if !plain || tells.contains(&true) || !has_one_edge(roof) {
         return Answer::missing(roof.ridge.want(here));

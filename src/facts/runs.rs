@@ -1,21 +1,23 @@
 //! Facts of runs of pipe and of what they pierce.
 
-use crate::base::number::{Dimension, Number, Ratio};
-use crate::base::value::{Answer, Listed, Missing, Reason, unite};
+use crate::base::number::{Dimension, Number};
+use crate::base::value::{Answer, Listed, unite};
 use crate::base::vocabulary::{Thing, WordId};
 use crate::design::model::building::SpaceKind;
-use crate::design::model::pipe::{FixedTo, Hangers, Pipe, PipeJoint, PipeMaterial, PipeSize, Run, Schedule};
-use crate::yaml::entry::{Entry, State};
+use crate::design::model::pipe::{FixedTo, Pipe, PipeJoint, PipeMaterial, PipeSize, Run, Schedule};
+use crate::yaml::entry::Entry;
 
 use super::ask::{Ask, word_id};
 use super::catalogue::{Entries, Fact, Get, words};
-use super::extents::{along_axis, extents, level_reach, says_a_way};
-use super::join::{agree, either};
+use super::downstream::downstream;
+use super::heights;
+use super::join::either;
 use super::kinds::Kind;
-use super::outlines;
+use super::laid::{hanger_spacing, length, slope_to_soil, upright};
+use super::outlet;
 use super::penetrations::{own_penetrations, pierces_floor};
-use super::places::{self, Along};
-use super::statements::{half_of, settle};
+use super::places;
+use super::roofs;
 use super::system::system_of;
 use super::things::{Member, SpaceMember, of};
 
@@ -25,295 +27,6 @@ pub(super) fn run<'d, R>(
     get: impl FnOnce(&mut Ask<'d>, &'d Run) -> Answer<R>,
 ) -> Answer<R> {
     of(ask, it, |things| &things.runs, get)
-}
-
-/// Half the last fraction of a length.
-pub(super) fn step_of(length: &crate::yaml::measure::Measure<crate::yaml::measure::Length>) -> Ratio {
-    half_of(length.quantity.step().filter(|_| length.within.is_none()))
-}
-
-/// Where a run's chain of beginnings starts.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-enum Root {
-    /// At the fan, with this run.
-    Fan(Thing),
-    /// At the discharge.
-    Discharge,
-    /// At a suction point.
-    SuctionPoint,
-}
-
-fn root(ask: &mut Ask<'_>, it: Thing) -> Answer<Root> {
-    ask.between("root", it, |ask| {
-        let owner = ask.things().owner(it);
-        run(ask, it, |ask, run| {
-            let want = run.from.want(&run.here);
-            ask.value(&run.here, &run.from).then(|from| match from.as_str() {
-                "fan" => Answer::known(Root::Fan(it)),
-                "discharge" => Answer::known(Root::Discharge),
-                name => {
-                    let before = ask.things().named(Kind::Run, owner, name);
-                    let point = ask.things().named(Kind::SuctionPoint, owner, name);
-                    match (before, point) {
-                        (Some(before), _) => root(ask, before),
-                        (None, Some(_)) => Answer::known(Root::SuctionPoint),
-                        (None, None) => {
-                            let why = format!("where {name} hangs on the pipe is not stated");
-                            Answer::missing(Missing { reason: Reason::NotComputable(why), ..want })
-                        }
-                    }
-                }
-            })
-        })
-    })
-}
-
-/// # Meaning
-/// Whether a run carries air under pressure: the air has passed the fan.
-/// # Formula
-/// The runs that hang together from the fan on are followed to their ends: where one ends at the discharge they are
-/// all after the fan, where one ends at a suction point all before it. Without a fan nothing is under pressure.
-/// # Valid for
-/// Runs written outward from the fan.
-/// # Accuracy
-/// Yes or no.
-/// # Source
-/// The way the air goes.
-/// # Errors
-/// Unknown when no end is stated, and when the same runs end at both.
-/// # Example
-/// `stack: {from: fan, up: 5 ft, to: discharge}` is after the fan.
-pub(super) fn downstream(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
-    let Some(owner) = ask.things().owner(it) else { return ask.cannot(it, "it belongs to no system") };
-    let system = ask.things().systems.get(owner as usize).map(|system| system.it);
-    if let Some(system) = system
-        && ask.read(&system.here, &system.fan).value() == Some(None)
-    {
-        return Answer::known(false);
-    }
-    root(ask, it).then(|root_of_it| {
-        let first = match root_of_it {
-            Root::Discharge => return Answer::known(true),
-            Root::SuctionPoint => return Answer::known(false),
-            Root::Fan(first) => first,
-        };
-        let (mut after, mut before, mut missing) = (Vec::new(), Vec::new(), Vec::new());
-        for other in ask.things().owned(Kind::Run, owner) {
-            if other != it && root(ask, other).value() != Some(Root::Fan(first)) {
-                continue;
-            }
-            let Some(record) = ask.things().runs.get(other.number as usize).map(|run| run.it) else {
-                continue;
-            };
-            let want = record.to.want(&record.here);
-            match ask.read(&record.here, &record.to) {
-                Answer::Known { value: Some(to), .. } => match to.as_str() {
-                    "discharge" => after.push(want),
-                    name if ask.things().named(Kind::SuctionPoint, Some(owner), name).is_some() => {
-                        before.push(want)
-                    }
-                    _ => {}
-                },
-                Answer::Known { .. } => {}
-                Answer::Unknown(more) => missing = unite(missing, more),
-            }
-        }
-        match (after.is_empty(), before.is_empty()) {
-            (false, true) => Answer::known(true),
-            (true, false) => Answer::known(false),
-            (false, false) => {
-                let both = after.into_iter().chain(before);
-                Answer::Unknown(both.map(|one| Missing { reason: Reason::Contradiction, ..one }).collect())
-            }
-            (true, true) => Answer::Unknown(missing),
-        }
-    })
-}
-
-/// Whether a run goes straight up or down.
-fn upright(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
-    run(ask, it, |ask, run| {
-        for extent in extents(run) {
-            let _ = ask.read(&run.here, extent);
-        }
-        let level =
-            [&run.north, &run.south, &run.east, &run.west].into_iter().any(|extent| !extent.is_missing());
-        let plumb = !run.up.is_missing() || !run.down.is_missing();
-        let unread = extents(run).into_iter().find(|extent| matches!(extent.state, State::Unreadable));
-        let by_tape = match (unread, plumb, level) {
-            (Some(extent), _, _) => Answer::missing(extent.want(&run.here)),
-            (None, true, false) => Answer::known(true),
-            (None, _, true) => Answer::known(false),
-            (None, false, false) => Answer::missing(run.points.want(&run.here)),
-        };
-        let points: Vec<_> = ask
-            .read(&run.here, &run.points)
-            .value()
-            .flatten()
-            .into_iter()
-            .flat_map(|p| p.members())
-            .collect();
-        let by_points = match (points.first(), points.last()) {
-            (Some(first), Some(last)) => {
-                let across = ask
-                    .quantity(&first.here, &first.x)
-                    .both(ask.quantity(&last.here, &last.x))
-                    .both(ask.quantity(&first.here, &first.y).both(ask.quantity(&last.here, &last.y)));
-                across.map(|((x0, x1), (y0, y1))| x0 == x1 && y0 == y1)
-            }
-            _ => Answer::missing(run.points.want(&run.here)),
-        };
-        agree(by_tape, by_points, &[run.points.want(&run.here)])
-    })
-}
-
-/// # Meaning
-/// How much a run falls per length toward the suction points, so that water runs back to the soil. Negative where it
-/// runs the wrong way.
-/// # Formula
-/// As stated; or the drop from the end nearer the discharge to the other, over the level distance between them.
-/// # Valid for
-/// Runs that are not upright.
-/// # Accuracy
-/// Exact for exact lengths along an axis.
-/// # Source
-/// The meaning of a slope.
-/// # Errors
-/// Unknown when neither is stated; in doubt when the two differ; cannot be told of an upright run.
-/// # Example
-/// `slope: 1/4 in per ft`: 1/48.
-fn slope_to_soil<'d>(ask: &mut Ask<'d>, it: Thing) -> Answer<Number> {
-    run(ask, it, |ask, run| {
-        let here = &run.here;
-        let stated = ask.statement(run.slope.want(here), |ask| ask.quantity(here, &run.slope));
-        let points: Vec<_> =
-            ask.read(here, &run.points).value().flatten().into_iter().flat_map(|p| p.members()).collect();
-        let (Some(first), Some(last)) = (points.first(), points.last()) else { return stated.value };
-        let between = |ask: &mut Ask<'d>, along: Along| {
-            let from = places::point_coordinate(ask, first, along);
-            from.both(places::point_coordinate(ask, last, along)).map(|(from, to)| &to - &from)
-        };
-        let off = &outlines::slack(&run.points) * &Ratio::from(2);
-        let mut reach = Ratio::ZERO;
-        let by_points = ask.statement(run.points.want(here), |ask| {
-            let level = between(ask, Along::East).both(between(ask, Along::North)).then(|(x, y)| {
-                match (&x.squared() + &y.squared()).sqrt() {
-                    Some(level) => Answer::known(level),
-                    None => Answer::missing(run.points.want(here)),
-                }
-            });
-            let rise = between(ask, Along::Up)
-                .both(downstream(ask, it))
-                .map(|(rise, after)| if after { rise } else { rise.negate() });
-            rise.both(level).then(|(rise, level)| {
-                reach = level.low();
-                match rise.divide(&level) {
-                    Some(slope) => Answer::known(slope),
-                    None => ask.cannot(it, "a run straight up or down has no slope"),
-                }
-            })
-        });
-        let found = vec![
-            stated.off_by(half_of(run.slope.known().and_then(|slope| slope.quantity.step()))),
-            by_points.off_by(off.checked_div(&reach).unwrap_or_default()),
-        ];
-        let what = |ask: &Ask<'_>| format!("the slope of {}", ask.things().name(it));
-        settle(ask, what, Dimension::ONE, found, || run.slope.want(here))
-    })
-}
-
-/// # Meaning
-/// How long a run is, along the pipe.
-/// # Formula
-/// As stated, or the straight distance between its ends.
-/// # Valid for
-/// Runs that are straight between their ends.
-/// # Accuracy
-/// The root of an exact square for exact lengths.
-/// # Source
-/// Pythagoras.
-/// # Errors
-/// Unknown when neither its length nor its way is stated; in doubt when the two differ.
-/// # Example
-/// `{east: 12 ft}`: 12 ft, but for the slope.
-fn length(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
-    run(ask, it, |ask, run| {
-        let here = &run.here;
-        let stated = ask.statement(run.length.want(here), |ask| ask.quantity(here, &run.length));
-        if !says_a_way(run) {
-            return stated.value;
-        }
-        let written = extents(run).into_iter().find(|extent| !extent.is_missing()).unwrap_or(&run.up);
-        let by_tape = ask.statement(written.want(here), |ask| by_its_way(ask, it, run));
-        let found = if run.length.is_missing() { vec![by_tape, stated] } else { vec![stated, by_tape] };
-        let what = |ask: &Ask<'_>| format!("the length of {}", ask.things().name(it));
-        settle(ask, what, Dimension::LENGTH, found, || run.length.want(here))
-    })
-}
-
-/// How long a run is by the way that it goes.
-fn by_its_way<'d>(ask: &mut Ask<'d>, it: Thing, run: &'d Run) -> Answer<Number> {
-    let here = &run.here;
-    let level = level_reach(ask, it, run).map(|reach| reach.squared());
-    let up = match along_axis(ask, it, run, Along::Up) {
-        None => match ask.quantity(here, &run.slope) {
-            Answer::Known { value: slope, .. } => level.clone().map(|level| &level * &slope.squared()),
-            Answer::Unknown(missing) => Answer::Unknown(missing),
-        },
-        Some(_) => {
-            let start = places::run_start(ask, it, Along::Up);
-            let end = places::coordinate(ask, it, Along::Up);
-            start.both(end).map(|(start, end)| (&end - &start).squared())
-        }
-    };
-    level.both(up).then(|(level, up)| match (&level + &up).sqrt() {
-        Some(length) => Answer::known(length),
-        None => Answer::missing(run.length.want(here)),
-    })
-}
-
-/// The greatest distance between supports: as stated, by the places, or the whole run where there are none.
-fn hanger_spacing(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
-    run(ask, it, |ask, run| {
-        let here = &run.here;
-        if run.hangers.is_none() {
-            let _ = ask.read(here, &run.hangers);
-            return length(ask, it);
-        }
-        let Some(hangers) = run.hangers.known().filter(|hangers| !hangers.places.is_missing()) else {
-            return ask.quantity_inside(here, &run.hangers, "spacing", |h| (&h.here, &h.spacing));
-        };
-        let stated = ask.statement(hangers.spacing.want(&hangers.here), |ask| {
-            ask.quantity(&hangers.here, &hangers.spacing)
-        });
-        let greatest =
-            ask.statement(hangers.places.want(&hangers.here), |ask| greatest_gap(ask, it, hangers));
-        let what = |ask: &Ask<'_>| format!("the spacing of the hangers of {}", ask.things().name(it));
-        settle(ask, what, Dimension::LENGTH, vec![stated, greatest], || hangers.spacing.want(&hangers.here))
-    })
-}
-
-/// The greatest gap that the places of hangers leave, the ends of the run counted.
-fn greatest_gap<'d>(ask: &mut Ask<'d>, it: Thing, hangers: &'d Hangers) -> Answer<Number> {
-    let places = ask.value(&hangers.here, &hangers.places);
-    let off = hangers.places.members().map(step_of).max().unwrap_or_default();
-    ask.is_number(hangers.places.members().next().map(|place| &place.quantity.style), off);
-    let places = places.then(|places| {
-        Answer::all(places.items.iter().map(|item| {
-            item.answer().then(|place| match place {
-                Some(place) => Answer::known(place.number()),
-                None => Answer::missing(item.want()),
-            })
-        }))
-    });
-    places.both(length(ask, it)).then(|(places, length)| {
-        let ends: Vec<Number> = std::iter::once(Number::whole(0)).chain(places).chain([length]).collect();
-        let gaps: Vec<Number> = ends.iter().zip(ends.iter().skip(1)).map(|(a, b)| b - a).collect();
-        match Number::greatest(&gaps) {
-            Some(greatest) => Answer::known(greatest),
-            None => Answer::missing(hangers.places.want(&hangers.here)),
-        }
-    })
 }
 
 /// Whether a run has a low point from which no drain lets the water out.
@@ -499,9 +212,11 @@ pub(super) const RUNS: &[Fact] = &[
         source: "elementary geometry",
         needs: &[
             &["systems.*.runs.*.length"],
-            places::RUN_PLACES,
-            places::FAN_PLACE,
-            places::DISCHARGE_PLACE,
+            places::PLACES,
+            outlet::WIDTH,
+            roofs::EDGES,
+            roofs::SLOPES,
+            heights::GROUND,
         ],
         get: Get::Number(Dimension::LENGTH, length),
     },
@@ -536,9 +251,11 @@ pub(super) const RUNS: &[Fact] = &[
                 "systems.*.runs.*.hangers.places",
                 "systems.*.runs.*.length",
             ],
-            places::RUN_PLACES,
-            places::FAN_PLACE,
-            places::DISCHARGE_PLACE,
+            places::PLACES,
+            outlet::WIDTH,
+            roofs::EDGES,
+            roofs::SLOPES,
+            heights::GROUND,
         ],
         get: Get::Number(Dimension::LENGTH, hanger_spacing),
     },

@@ -13,6 +13,7 @@ use super::catalogue::{Entries, Fact, Get, words};
 use super::heights;
 use super::join::agree;
 use super::kinds::Kind;
+use super::roofs;
 use super::things::{SpaceMember, of};
 
 /// What a space is: a kind of the file, or the open air, which every building has about it.
@@ -206,8 +207,14 @@ pub(super) const SPACES: &[Fact] = &[
         formula: "as stated, or the height of its floor against the finished ground; an attic is not",
         source: "the meaning of the words",
         needs: &[
-            &["building.spaces.*.below_grade", "building.spaces.*.kind", "building.spaces.*.floor"],
-            heights::LEVEL_OF_A_FLOOR,
+            &[
+                "building.spaces.*.below_grade",
+                "building.spaces.*.kind",
+                "building.spaces.*.floor",
+                "building.spaces.*.floor.**",
+            ],
+            roofs::EDGES,
+            heights::GROUND,
         ],
         get: Get::Truth(below_grade),
     },

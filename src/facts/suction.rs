@@ -3,7 +3,7 @@
 use crate::base::number::{Dimension, Number};
 use crate::base::value::{Answer, Missing, unite};
 use crate::base::vocabulary::{Thing, WordId};
-use crate::design::model::foundation::{DrainGuard, DrainLoop, WaterGoes};
+use crate::design::model::drainage::{DrainGuard, DrainLoop, WaterGoes};
 use crate::design::model::membrane::ClosedBy;
 use crate::design::model::suction::{CarriedBy, InletKind, Role, SuctionKind, SuctionPoint};
 

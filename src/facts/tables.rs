@@ -3,7 +3,7 @@
 use super::catalogue::Fact;
 use super::{
     devices, discharge, fan, foundation, job, penetrations, radon_tests, rounds, runs, seen, spaces, suction,
-    system, water, whole,
+    system, water, whole, wiring,
 };
 
 /// Every table. The number of a fact is its place when they are laid end to end.
@@ -24,7 +24,7 @@ pub(super) const TABLES: &[&[Fact]] = &[
     seen::OPENINGS,
     seen::OTHERS,
     fan::FANS,
-    fan::WIRING,
+    wiring::WIRING,
     runs::RUNS,
     penetrations::PENETRATIONS,
     devices::GAUGES,

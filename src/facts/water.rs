@@ -3,9 +3,8 @@
 use crate::base::number::{Dimension, Number};
 use crate::base::value::{Answer, Listed};
 use crate::base::vocabulary::Thing;
-use crate::design::model::foundation::{
-    Drain, DrainGuard, DrainKind, Joint, JointKind, Lid, PumpKind, Sump, WaterGoes,
-};
+use crate::design::model::drainage::{Drain, DrainGuard, DrainKind, Lid, PumpKind, Sump, WaterGoes};
+use crate::design::model::foundation::{Joint, JointKind};
 use crate::design::model::membrane::ClosedBy;
 use crate::yaml::entry::Entry;
 

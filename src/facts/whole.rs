@@ -3,6 +3,7 @@
 //! What we build is complete as written, once the list is there. What the building has is complete only where
 //! somebody says that it was looked for.
 
+use crate::base::number::Ratio;
 use crate::base::value::{Answer, Listed, Missing, Reason, unite};
 use crate::base::vocabulary::Thing;
 use crate::design::model::building::Building;
@@ -12,8 +13,13 @@ use crate::yaml::entry::{Entry, Here, Named, State};
 
 use super::ask::Ask;
 use super::catalogue::{Entries, Fact, Get};
+use super::heights;
 use super::kinds::Kind;
 use super::looked::{self, Statement};
+use super::neighbours;
+use super::outlet;
+use super::places;
+use super::roofs;
 use super::system;
 use super::things::{after_start_up, thing};
 
@@ -95,22 +101,24 @@ fn neighbour_openings(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
     let found = in_building(ask, Kind::NeighbourOpening, |b| &b.neighbours, statement);
     let neighbours = ask.things().neighbours.clone();
     let mut open = Vec::new();
+    let mut no_nearer = Vec::new();
     for neighbour in neighbours {
         if ask.read(&neighbour.here, &neighbour.openings).value() == Some(None) {
             continue;
         }
-        let complete = ask.yes_or_no(&neighbour.here, &neighbour.openings_complete);
-        let reason = match complete {
+        match ask.yes_or_no(&neighbour.here, &neighbour.openings_complete) {
             Answer::Known { value: true, .. } => continue,
-            Answer::Known { .. } => Reason::NotSaidComplete,
-            Answer::Unknown(missing) => {
-                open = unite(open, missing);
-                continue;
-            }
-        };
-        open.push(Missing { reason, ..neighbour.openings_complete.want(&neighbour.here) });
+            Answer::Known { .. } => open.push(neighbours::not_complete(neighbour)),
+            Answer::Unknown(missing) => open = unite(open, missing),
+        }
+        no_nearer.push(neighbours::no_nearer(ask, neighbour));
     }
-    seen(ask, found, open)
+    let so_far: Option<Vec<Ratio>> = no_nearer.into_iter().collect();
+    let beyond = so_far.filter(|_| !open.is_empty()).and_then(|far| far.into_iter().min());
+    let Some(beyond) = beyond else { return seen(ask, found, open) };
+    // What is not listed of them is no nearer than the nearest of those buildings.
+    let listed = seen(ask, found, Vec::new());
+    listed.map(|listed| looked::and_others(listed, Kind::NeighbourOpening, open, beyond))
 }
 
 fn walls_above_roof(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
@@ -308,10 +316,19 @@ pub(super) const WHOLE: &[Fact] = &[
                 "building.neighbours",
                 "building.neighbours.*.openings",
                 "building.neighbours.*.openings_complete",
+                "building.neighbours.*.outline",
+                "building.neighbours.*.from_discharge",
+                "building.neighbours.*.from_discharge.**",
                 "looked_for.neighbours",
                 "looked_for.neighbours.within",
                 "looked_for.neighbours.not_seen",
             ],
+            outlet::FACING,
+            places::PLACES,
+            outlet::WIDTH,
+            roofs::EDGES,
+            roofs::SLOPES,
+            heights::GROUND,
         ],
         Kind::NeighbourOpening,
         |ask, _| neighbour_openings(ask),

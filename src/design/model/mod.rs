@@ -3,6 +3,7 @@
 pub mod appliances;
 pub mod building;
 pub mod controls;
+pub mod drainage;
 pub mod extent;
 pub mod fan;
 pub mod foundation;

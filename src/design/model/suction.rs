@@ -1,6 +1,7 @@
 //! Suction points of every kind.
 
-use super::foundation::{Collector, DrainLoop, FillKind, FoundationWall, Sump};
+use super::drainage::{DrainLoop, Sump};
+use super::foundation::{Collector, FillKind, FoundationWall};
 use super::membrane::ClosedBy;
 use super::names::AreaOrSpace;
 use super::pipe::PipeSize;

@@ -1,15 +1,17 @@
 //! A fan at a height that is not in the space in which it is said to stand.
 
 use crate::base::number::{Number, Ratio};
-use crate::base::value::Answer;
+use crate::base::value::{Answer, Missing};
 use crate::base::vocabulary::Thing;
 use crate::design::model::building::{Space, SpaceKind};
 use crate::design::model::fan::Fan;
+use crate::design::model::openings::Opening;
 
 use super::super::ask::Ask;
 use super::super::fan::fan_space;
 use super::super::heights::{self, Near};
 use super::super::kinds::Kind;
+use super::super::lies;
 use super::super::places::{self, Along};
 use super::super::statements::{Statement, surely_less};
 use super::super::things::SpaceMember;
@@ -105,14 +107,14 @@ fn floors<'d>(ask: &mut Ask<'d>, name: &str, space: &'d Space) -> Vec<(Statement
             });
             found.push((floor, format!("the floor of {other}, over which it lies")));
         }
-        for (window, opening) in design.building.openings.things() {
-            if opening.into.known().is_some_and(|into| into.as_str() == other)
-                && !opening.corners.is_missing()
-            {
-                let top = ask.statement(opening.corners.want(&opening.here), |ask| {
-                    super::super::seen::top_of_corners(ask, &opening.here, &opening.corners)
-                });
-                found.push((top, format!("the top of {window} in {other}, over which it lies")));
+        for window in ask.things().all(Kind::Opening) {
+            let Some(member) = ask.things().openings.get(window.number as usize).copied() else { continue };
+            // Seen from one discharge or another, it is the same window.
+            let (once, opening) = (member.owner == 0, member.it);
+            if once && opening.into.known().is_some_and(|into| into.as_str() == other) {
+                let want = top_said(opening);
+                let top = ask.statement(want, |ask| lies::top(ask, window));
+                found.push((top, format!("the top of {} in {other}, over which it lies", member.name)));
             }
         }
     }
@@ -120,6 +122,12 @@ fn floors<'d>(ask: &mut Ask<'d>, name: &str, space: &'d Space) -> Vec<(Statement
         found.push((knee_wall(ask), "what can be an attic under this roof".to_owned()));
     }
     found
+}
+
+/// The entry that says how high the top of an opening is.
+fn top_said(opening: &Opening) -> Missing {
+    let here = &opening.here;
+    if opening.corners.is_missing() { opening.top.want(here) } else { opening.corners.want(here) }
 }
 
 /// The lowest that the floor of an attic is taken to be where nobody states it. Under an attic lie all the storeys

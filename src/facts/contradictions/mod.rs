@@ -18,6 +18,7 @@ pub(super) mod days;
 pub(super) mod extents;
 pub(super) mod fan;
 pub(super) mod impossible;
+mod neighbours;
 pub(super) mod outlet;
 mod rings;
 mod sizes;
@@ -61,6 +62,7 @@ fn impossible(ask: &mut Ask<'_>) -> Vec<Impossible> {
         found.extend(suction::points(ask));
         found.extend(days::days(ask));
         found.extend(between::nothing_between(ask));
+        found.extend(neighbours::nearer(ask));
         found.extend(whereabouts::suction_points(ask));
         found.extend(whereabouts::runs(ask));
         found.extend(whereabouts::places_of_the_rest(ask));

@@ -8,13 +8,20 @@ use crate::yaml::entry::{Entry, Here, ListOf};
 use crate::yaml::shape::{PlanPoint, Size};
 
 use super::super::ask::Ask;
+use super::super::kinds::Kind;
+use super::super::lies;
 use super::super::outlines;
 use super::super::statements::{half_of, settle};
 use super::impossible::Impossible;
 
 /// Settles the sides of every rectangle with the outline that is stated beside it, and the floor area of every space
-/// with its size.
+/// with its size, and the width and height of every opening with its corners.
 pub(super) fn sizes(ask: &mut Ask<'_>) {
+    for kind in [Kind::Opening, Kind::NeighbourOpening, Kind::Intake] {
+        for it in ask.things().all(kind) {
+            lies::settle_sizes(ask, it);
+        }
+    }
     let design = ask.design();
     for (name, area) in design.foundation.areas.things() {
         sides(ask, name, &area.here, &area.size, &area.outline);

@@ -240,11 +240,18 @@ fn one_place<'d>(
     for along in [Along::East, Along::North, Along::Up] {
         let _ = places::of_the_rest(ask, name, here, at, walls, area, along);
     }
-    at.known().and_then(|place| tape::place(name, place))
+    let place = at.known()?;
+    let cannot = tape::place(name, place);
+    if cannot.is_none() {
+        places::straight_tape(ask, name, place, None, |ask, along| {
+            places::of_the_rest(ask, name, here, at, walls, area, along)
+        });
+    }
+    cannot
 }
 
 /// The tapes from the discharge to what is seen from it.
-fn tapes(ask: &Ask<'_>) -> Vec<Impossible> {
+fn tapes(ask: &mut Ask<'_>) -> Vec<Impossible> {
     let building = &ask.design().building;
     let mut found = Vec::new();
     let openings = building.openings.things();
@@ -269,11 +276,31 @@ fn tapes(ask: &Ask<'_>) -> Vec<Impossible> {
             surface.from_discharge.known().into_iter().flat_map(|one| tape::from_discharge(name, one)),
         );
     }
-    for (_, system) in ask.design().systems.things() {
-        let fan = system.fan.known().and_then(|fan| fan.at.known());
-        found.extend(fan.and_then(|place| tape::place("the fan", place)));
-        for (name, point) in system.suction_points.things() {
-            found.extend(point.at.known().and_then(|place| tape::place(name, place)));
+    found.extend(straight_tapes(ask));
+    found
+}
+
+/// The straight tapes to fans and suction points.
+fn straight_tapes(ask: &mut Ask<'_>) -> Vec<Impossible> {
+    let fans: Vec<_> = ask.things().fans.iter().map(|fan| &fan.it.at).collect();
+    let points: Vec<_> = ask.things().suction_points.iter().map(|point| &point.it.at).collect();
+    let mut found = Vec::new();
+    for (kind, places) in [(Kind::Fan, fans), (Kind::SuctionPoint, points)] {
+        for (it, at) in ask.things().all(kind).into_iter().zip(places) {
+            let Some(place) = at.known() else { continue };
+            let name = match kind {
+                Kind::Fan => "the fan".to_owned(),
+                _ => ask.things().name(it),
+            };
+            match tape::place(&name, place) {
+                Some(cannot) => found.push(cannot),
+                None => {
+                    let system = ask.things().owner(it);
+                    places::straight_tape(ask, &name, place, system, |ask, along| {
+                        places::coordinate(ask, it, along)
+                    });
+                }
+            }
         }
     }
     found

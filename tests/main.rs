@@ -21,6 +21,7 @@ mod laws;
 mod verification;
 mod judging;
 mod commands;
+mod comparing;
 mod site_visit;
 mod living_books;
 mod honesty;

@@ -115,7 +115,7 @@ fn schema() -> Value {
 }
 
 /// Every key that the schema knows, as the path of definitions that leads to it.
-fn keys_of(schema: &Value, path: &str, into: &mut BTreeSet<String>) {
+pub(crate) fn keys_of(schema: &Value, path: &str, into: &mut BTreeSet<String>) {
     match schema {
         Value::Object(map) => {
             if let Some(Value::Object(properties)) = map.get("properties") {
@@ -128,7 +128,7 @@ fn keys_of(schema: &Value, path: &str, into: &mut BTreeSet<String>) {
     }
 }
 
-fn keys_in(value: &Value, into: &mut BTreeSet<String>) {
+pub(crate) fn keys_in(value: &Value, into: &mut BTreeSet<String>) {
     match value {
         Value::Object(map) => {
             into.extend(map.keys().cloned());

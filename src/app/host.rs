@@ -3,6 +3,8 @@
 //! Everything that touches a disk or a terminal passes through here, so that the same code serves a
 //! shell, a test and whatever comes later. The day is not part of it: it is an argument.
 
+use crate::findings::compare::account::Program;
+
 pub mod disk;
 pub mod memory;
 
@@ -108,6 +110,10 @@ pub trait Host {
     /// # Errors
     /// When something of that name is there, or it cannot be written.
     fn create_folder(&mut self, name: &str, files: &[(String, Vec<u8>)]) -> Result<(), Refusal>;
+    /// The program that runs here.
+    fn program(&self) -> Program {
+        Program::own()
+    }
     /// Shows a result: standard output.
     fn print(&mut self, text: &str);
     /// Says something beside the result: standard error.

@@ -1,7 +1,8 @@
 //! Two books or editions beside each other, and what would turn on one's own designs.
 
 use super::host::Host;
-use super::review::{Form, take};
+use super::designs::take;
+use super::review::Form;
 use super::{Status, library};
 use crate::base::time::Date;
 use crate::findings::Comes;

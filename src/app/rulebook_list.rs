@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
+use super::designs::no_day;
 use super::host::Host;
 use super::{Status, library};
-use crate::base::time::Date;
 use crate::render::tell::finding::standing;
 use crate::render::terminal::books::Asked;
 use crate::render::terminal::{Look, books};
@@ -19,10 +19,8 @@ pub fn run(
     folders: &[String],
     look: Look,
 ) -> Status {
-    if let Some(day) = on
-        && Date::parse(day).is_err()
-    {
-        host.tell(&format!("\"{}\" is not a day. Write it as 2026-05-12.\n", one_line(day)));
+    if let Some(said) = on.and_then(no_day) {
+        host.tell(&said);
         return Status::CouldNotRead;
     }
     let library = match library::or_tell(host, folders, look) {

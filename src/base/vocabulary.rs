@@ -3,7 +3,7 @@
 
 use super::number::{Dimension, Number};
 use super::text::Span;
-use super::value::{Answer, Origin, Value};
+use super::value::{Answer, EntryPath, Origin, Value};
 
 /// A kind of thing, by its place in the vocabulary.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -235,4 +235,8 @@ pub trait Answers {
     fn name_of(&self, thing: Thing) -> String;
     /// Where the thing stands in the file.
     fn place_of(&self, thing: Thing) -> Option<Span>;
+    /// The entry that the thing is, if it is one.
+    fn entry_of(&self, _thing: Thing) -> Option<EntryPath> {
+        None
+    }
 }

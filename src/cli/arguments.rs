@@ -4,7 +4,7 @@ use clap::builder::Styles;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::app::review::{Form, Request};
-use crate::app::{rulebook_compare, rulebook_export, site_visit};
+use crate::app::{compare, rulebook_compare, rulebook_export, site_visit};
 use crate::judge::mutants::Tried;
 use crate::render::terminal::Show;
 
@@ -57,6 +57,8 @@ pub(super) struct Arguments {
 pub(super) enum Command {
     /// The verdicts on one or more designs
     Review(ReviewArguments),
+    /// What changed from one version of a design to the next, and because of what
+    Compare(CompareArguments),
     /// One requirement: what it asks, why, where it comes from, how sure that is
     Clause(ClauseArguments),
     /// The rulebooks: what is in force and why, what a rule can ask, the proofs
@@ -125,6 +127,15 @@ enum AsForm {
     Json,
 }
 
+impl AsForm {
+    fn form(self) -> Form {
+        match self {
+            AsForm::Text => Form::Text,
+            AsForm::Json => Form::Json,
+        }
+    }
+}
+
 #[derive(Clone, Copy, ValueEnum, Debug)]
 enum ShowWhat {
     Summary,
@@ -185,10 +196,7 @@ impl ReviewArguments {
     pub(super) fn request(&self) -> Request {
         Request {
             files: self.files.clone(),
-            form: match self.form {
-                AsForm::Text => Form::Text,
-                AsForm::Json => Form::Json,
-            },
+            form: self.form.form(),
             show: match self.show {
                 ShowWhat::Summary => Show::Summary,
                 ShowWhat::OpenItems => Show::OpenItems,
@@ -200,6 +208,76 @@ impl ReviewArguments {
             shop: self.shop.clone(),
             accept_undetermined: self.accept_undetermined,
             rulebooks: self.books.rulebooks.clone(),
+        }
+    }
+}
+
+#[derive(Args, Debug)]
+#[command(help_template = ONE, after_help = "\
+Each side is a design, which is reviewed now, or a review made before with review --as \
+json. A shift of lines, another order or another spelling is no difference.
+
+Leaves with 0 when nothing that has to be met turned for the worse, 1 when something \
+that has to be is newly unmet, 2 when a file, an entry or a rulebook could not be read, \
+3 when something that has to be met can newly not be told. What was open before and \
+still is has no part in it: for that, review the newer version.")]
+pub(super) struct CompareArguments {
+    /// The older version: a design, or a review as JSON
+    #[arg(value_name = "OLD")]
+    old: String,
+    /// The newer version: a design, or a review as JSON
+    #[arg(value_name = "NEW")]
+    new: String,
+    /// What comes out: text or json
+    #[arg(
+        long = "as",
+        value_name = "FORM",
+        default_value = "text",
+        hide_possible_values = true,
+        hide_default_value = true
+    )]
+    form: AsForm,
+    /// The day of both reviews, as 2026-05-12; without it the date of each job
+    #[arg(long, value_name = "DATE")]
+    on: Option<String>,
+    /// The day of the review of OLD, where it is another
+    #[arg(long, value_name = "DATE")]
+    old_on: Option<String>,
+    /// A file of what was found and built; it lies over NEW. May be given several times
+    #[arg(long, value_name = "FILE")]
+    field_notes: Vec<String>,
+    /// The same over OLD
+    #[arg(long, value_name = "FILE")]
+    old_field_notes: Vec<String>,
+    /// A folder with more rulebooks for OLD alone; may be given several times
+    #[arg(long, value_name = "FOLDER")]
+    old_rulebooks: Vec<String>,
+    /// A folder with more rulebooks for NEW alone; may be given several times
+    #[arg(long, value_name = "FOLDER")]
+    new_rulebooks: Vec<String>,
+    #[command(flatten)]
+    books: Books,
+    #[command(flatten)]
+    pub(super) page: Page,
+}
+
+impl CompareArguments {
+    pub(super) fn request(&self) -> compare::Request {
+        let folders = |own: &[String]| self.books.rulebooks.iter().chain(own).cloned().collect();
+        compare::Request {
+            old: compare::Wanted {
+                file: self.old.clone(),
+                field_notes: self.old_field_notes.clone(),
+                on: self.old_on.clone().or_else(|| self.on.clone()),
+                rulebooks: folders(&self.old_rulebooks),
+            },
+            new: compare::Wanted {
+                file: self.new.clone(),
+                field_notes: self.field_notes.clone(),
+                on: self.on.clone(),
+                rulebooks: folders(&self.new_rulebooks),
+            },
+            form: self.form.form(),
         }
     }
 }

@@ -63,6 +63,7 @@ fn look(page: &Page, screen: Screen) -> Look {
 fn perform(command: Command, host: &mut dyn Host, screen: Screen) -> Status {
     match command {
         Command::Review(wanted) => app::review::run(host, &wanted.request(), look(&wanted.page, screen)),
+        Command::Compare(wanted) => app::compare::run(host, &wanted.request(), look(&wanted.page, screen)),
         Command::Clause(wanted) => {
             app::clause::run(host, &wanted.name, &wanted.books.rulebooks, look(&wanted.page, screen))
         }

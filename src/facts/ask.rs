@@ -464,4 +464,8 @@ impl Answers for Ask<'_> {
     fn place_of(&self, thing: Thing) -> Option<Span> {
         self.things.here(thing).map(|here| here.at)
     }
+
+    fn entry_of(&self, thing: Thing) -> Option<EntryPath> {
+        self.things.here(thing).map(|here| here.path.clone())
+    }
 }

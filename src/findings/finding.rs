@@ -2,7 +2,7 @@
 
 use crate::base::number::{Dimension, Number};
 use crate::base::text::Span;
-use crate::base::value::Missing;
+use crate::base::value::{EntryPath, Missing};
 use crate::judge::trace::Trace;
 use crate::judge::verdict::{About, Verdict};
 use crate::rulebook::checked::{Basis, Obligation, Stops};
@@ -172,6 +172,8 @@ pub struct Finding {
     pub of: Subject,
     /// Where that stands in the file.
     pub at: Option<Span>,
+    /// The entry that it is, if it is one.
+    pub entry: Option<EntryPath>,
     /// The clauses: the one that gives the headline first, then by order of books.
     pub clauses: Vec<Clause>,
 }

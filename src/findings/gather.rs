@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::base::text::Span;
+use crate::base::value::EntryPath;
 use crate::base::vocabulary::{Answers, KindId, Thing};
 use crate::judge::verdict::{About, Outcome};
 use crate::rulebook::checked::{CheckedBook, CheckedRule};
@@ -54,6 +55,7 @@ pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) 
                 subject: rule.subject.clone(),
                 of,
                 at: place(outcome.about, answers),
+                entry: entry(outcome.about, answers),
                 clauses: Vec::new(),
             })
             .clauses
@@ -107,6 +109,13 @@ fn named(about: About, answers: &dyn Answers) -> String {
     match about {
         About::Thing(thing) => answers.name_of(thing),
         About::Whole | About::List => String::new(),
+    }
+}
+
+fn entry(about: About, answers: &dyn Answers) -> Option<EntryPath> {
+    match about {
+        About::Thing(thing) => answers.entry_of(thing),
+        About::Whole | About::List => None,
     }
 }
 

@@ -12,6 +12,7 @@ pub mod exit;
 pub mod flips;
 pub mod departure;
 pub mod variance;
+pub mod compare;
 
 pub use coverage::{Coverage, coverage};
 pub use departure::Departure;

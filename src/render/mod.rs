@@ -12,3 +12,4 @@ pub mod visible;
 pub mod variance_entry;
 mod amendment_words;
 pub mod words;
+pub mod compared;

@@ -6,18 +6,23 @@ mod built;
 pub mod describe;
 pub mod proving;
 mod run;
+pub mod stated;
+pub mod trial;
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use crate::base::problem::{Problem, ProblemKind, Weight};
 use crate::base::text::Sources;
 use crate::base::vocabulary::Thing;
+use crate::design::Design;
 use crate::findings::{Coverage, Departure, Exit, Finding, Used, Wanted, exit};
 use crate::rulebook::checked::Stage;
 
 use crate::findings::variance::OnFile;
 pub use books::{BookFile, DESIGN, Library, SHOP};
 pub use run::{problems_of, read_text, review, stage};
+pub use stated::stated;
 
 /// What is reviewed.
 #[derive(Clone, Debug, Default)]
@@ -78,6 +83,8 @@ pub struct Digests {
 /// A review.
 #[derive(Clone, Debug)]
 pub struct Review<'l> {
+    /// The design that was judged, field notes laid over it.
+    pub design: Arc<Design>,
     /// Every text it speaks of: the design first, then the shop file, then the books.
     pub sources: Sources,
     /// The job in a few words.

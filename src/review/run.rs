@@ -1,6 +1,7 @@
 //! The pipeline: bytes, tree, design and problems, facts, books, outcomes, findings.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::books::{DESIGN, Library, SHOP};
 use super::built::departures;
@@ -57,11 +58,13 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
             "At least {more} more places could not be read; the first {MOST_PROBLEMS} are told."
         ));
     }
-    let stage = stage(&design);
+    let (stage, job) = (stage(&design), job_words(&design));
     let on = input.on.map(str::to_owned).or_else(|| design.job.date.known().map(|date| date.to_string()));
+    let design = Arc::new(design);
     let mut review = Review {
+        design: Arc::clone(&design),
         sources,
-        job: job_words(&design),
+        job,
         stage,
         on,
         notes,
@@ -236,7 +239,10 @@ fn radon_results(design: &Design) -> Vec<RadonResult> {
 
 /// The books that every review uses, then those that the design names, in its order.
 /// What is wrong with a book silences that book alone.
-fn books<'l>(design: &Design, library: &'l Library) -> (Vec<Used<'l>>, Vec<Problem>, Vec<(String, usize)>) {
+pub(super) fn books<'l>(
+    design: &Design,
+    library: &'l Library,
+) -> (Vec<Used<'l>>, Vec<Problem>, Vec<(String, usize)>) {
     let mut used: Vec<Used<'l>> = Vec::new();
     let mut problems = Vec::new();
     let mut silent = Vec::new();

@@ -280,11 +280,6 @@ impl Writer<'_> {
 
 /// A number in SI base units with the exponents of its dimension.
 fn number(number: &Number, dimension: Dimension) -> String {
-    let value = match number {
-        Number::Exact(value) => format!("{value}"),
-        Number::Root(square) => format!("root {square}"),
-        Number::Range(low, high) => format!("{low} to {high}"),
-    };
     // Only what is not nought is named: a dimension that is thought of later changes no digest.
     let exponents = [
         ("length", dimension.length),
@@ -299,7 +294,7 @@ fn number(number: &Number, dimension: Dimension) -> String {
         ("alpha", dimension.alpha),
         ("point", i8::from(dimension.point)),
     ];
-    let mut text = format!("[{value}");
+    let mut text = format!("[{}", number.in_one_way());
     for (name, power) in exponents.iter().filter(|(_, power)| *power != 0) {
         let _ = write!(text, " {name}^{power}");
     }

@@ -14,6 +14,8 @@ use super::read::Reader;
 pub struct Covers {
     /// The condition.
     pub expr: Expr,
+    /// The same as its author wrote it, on one line.
+    pub text: String,
     /// The names of its variables, by their numbers.
     pub variables: Vec<String>,
 }
@@ -27,7 +29,8 @@ pub(super) fn read(reader: &mut Reader<'_>, root: NodeId, vocabulary: &Vocabular
     let expr = checker.truth(&ast);
     let (variables, problems) = (checker.variables, checker.problems);
     reader.problems.extend(problems);
-    expr.map(|expr| Covers { expr, variables })
+    let text = written.text.split_whitespace().collect::<Vec<_>>().join(" ");
+    expr.map(|expr| Covers { expr, text, variables })
 }
 
 /// Puts the condition before every rule of the book.

@@ -75,6 +75,17 @@ pub enum Stands {
     Known,
 }
 
+/// What a value means, however it is written.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Meaning {
+    /// It holds entries of its own, which mean something each.
+    Parts,
+    /// A single value, in one spelling: two that say the same have the same.
+    Value(String),
+    /// The name of a thing of the file.
+    Name(String),
+}
+
 /// An entry as it is come across on a walk through a file, whatever its type.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Met {
@@ -82,6 +93,10 @@ pub struct Met {
     pub path: EntryPath,
     /// Which of the five it is.
     pub stands: Stands,
+    /// What it means; `Parts` for one that is not known.
+    pub means: Meaning,
+    /// Whether it is a thing with a name of its own, one of several.
+    pub is_thing: bool,
     /// Where it stands.
     pub at: Span,
 }

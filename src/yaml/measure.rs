@@ -5,6 +5,7 @@ use std::ops::Deref;
 
 use serde_json::{Value, json};
 
+use super::entry::Meaning;
 use super::lay::{Said, measure_in_words};
 use super::name::Text;
 use super::record::{Reader, Reads};
@@ -283,6 +284,26 @@ impl<W: Wanted> Reads for Measure<W> {
 
     fn in_words(&self, place: Said) -> Said {
         measure_in_words(self, place)
+    }
+
+    fn means(&self) -> Meaning {
+        let mut said = self.quantity.number.in_one_way();
+        let within = self.within.as_ref().map(|within| within.number.in_one_way());
+        let on = self.on.map(|on| on.to_string());
+        let how = self.how.map(|how| how.as_str().to_owned());
+        let particulars = [
+            ("within", within),
+            ("by", self.by.clone()),
+            ("on", on),
+            ("how", how),
+            ("verified by", self.verified_by.clone()),
+        ];
+        for (what, value) in particulars {
+            if let Some(value) = value {
+                said.push_str(&format!("; {what} {value}"));
+            }
+        }
+        Meaning::Value(said)
     }
 
     fn schema(defs: &mut Schemas) -> Value {

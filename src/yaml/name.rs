@@ -5,6 +5,7 @@ use std::marker::PhantomData;
 
 use serde_json::{Value, json};
 
+use super::entry::Meaning;
 use super::record::{Reader, Reads};
 use super::schema::{Schemas, single_value};
 use super::tree::NodeId;
@@ -41,6 +42,10 @@ impl Reads for Text {
             return None;
         }
         Some(Text(text.to_owned()))
+    }
+
+    fn means(&self) -> Meaning {
+        Meaning::Value(self.0.clone())
     }
 
     fn schema(defs: &mut Schemas) -> Value {
@@ -82,6 +87,10 @@ impl<K: Names> Reads for NameOf<K> {
         let at = reader.span(node);
         reader.references.ask::<K>(&name, at, path);
         Some(NameOf { name, at, kind: PhantomData })
+    }
+
+    fn means(&self) -> Meaning {
+        Meaning::Name(self.name.clone())
     }
 
     fn schema(defs: &mut Schemas) -> Value {

@@ -24,7 +24,7 @@ use std::borrow::Cow;
 
 use serde_json::{Map, Value, json};
 
-use super::entry::{Entry, Here, Item, ListOf, Met, Named, OneOrList, State};
+use super::entry::{Entry, Here, Item, ListOf, Meaning, Met, Named, OneOrList, State};
 use super::lay::{Onto, Said, Same, lay_named};
 use super::name::References;
 use super::schema::{Schemas, description, or_not_known, or_unknown};
@@ -55,6 +55,11 @@ pub trait Reads: Sized + Same {
 
     /// What it looks like in JSON Schema.
     fn schema(defs: &mut Schemas) -> Value;
+
+    /// What it means, however it is written. A type that holds a single value has to say so.
+    fn means(&self) -> Meaning {
+        Meaning::Parts
+    }
 
     /// Walks through its entries, the outer before the inner.
     fn walk(&self, _meet: &mut dyn FnMut(Met)) {}
@@ -312,7 +317,7 @@ impl<T: Reads> Reads for Named<T> {
     }
 
     fn walk(&self, meet: &mut dyn FnMut(Met)) {
-        walk_items(&self.items, meet);
+        walk_items(&self.items, true, meet);
     }
 
     fn lay(&mut self, over: Self, onto: &mut Onto) -> Option<Self> {
@@ -343,7 +348,7 @@ impl<T: Reads> Reads for ListOf<T> {
     }
 
     fn walk(&self, meet: &mut dyn FnMut(Met)) {
-        walk_items(&self.items, meet);
+        walk_items(&self.items, false, meet);
     }
 }
 
@@ -386,6 +391,10 @@ impl<T: Reads> Reads for Box<T> {
         T::schema(defs)
     }
 
+    fn means(&self) -> Meaning {
+        T::means(self)
+    }
+
     fn walk(&self, meet: &mut dyn FnMut(Met)) {
         T::walk(self, meet);
     }
@@ -405,16 +414,24 @@ impl<T: Reads> Reads for Box<T> {
 
 /// Walks through an entry of a record and what it holds.
 pub fn walk_entry<T: Reads>(entry: &Entry<T>, of: &Here, meet: &mut dyn FnMut(Met)) {
-    meet(Met { path: of.path.key(entry.key), stands: entry.state.stands(), at: entry.at });
+    let path = of.path.key(entry.key);
+    meet(Met {
+        path,
+        stands: entry.state.stands(),
+        means: entry.state.means(),
+        is_thing: false,
+        at: entry.at,
+    });
     if let Some(value) = entry.known() {
         value.walk(meet);
     }
 }
 
 /// Walks through the members of a list and what they hold.
-fn walk_items<T: Reads>(items: &[Item<T>], meet: &mut dyn FnMut(Met)) {
+fn walk_items<T: Reads>(items: &[Item<T>], is_thing: bool, meet: &mut dyn FnMut(Met)) {
     for item in items {
-        meet(Met { path: item.path.clone(), stands: item.state.stands(), at: item.at });
+        let (path, stands, means) = (item.path.clone(), item.state.stands(), item.state.means());
+        meet(Met { path, stands, means, is_thing, at: item.at });
         if let Some(value) = item.state.known() {
             value.walk(meet);
         }
@@ -440,6 +457,13 @@ pub fn inside<'a, T: Record + Clone>(entry: &'a Entry<T>, of: &Here) -> Cow<'a, 
             let here = Here { at: entry.at, path: of.path.key(entry.key) };
             Cow::Owned(T::blank(here, entry.why_blank()))
         }
+    }
+}
+
+impl<T: Reads> State<T> {
+    /// What the value means, if one is known.
+    fn means(&self) -> Meaning {
+        self.known().map_or(Meaning::Parts, Reads::means)
     }
 }
 

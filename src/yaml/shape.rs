@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use serde_json::{Value, json};
 
-use super::entry::{Entry, Here, Met};
+use super::entry::{Entry, Here, Meaning, Met};
 use super::measure::{Coordinate, Measure};
 use super::record::{Reader, Reads, walk_entry};
 use super::schema::{Schemas, or_not_known};
@@ -164,6 +164,16 @@ impl Reads for Size {
         let first = sides(reader, node, start..start + and);
         let second = sides(reader, node, start + and + " and ".len()..text.len());
         Some(Size::L(Box::new(first?), Box::new(second?)))
+    }
+
+    fn means(&self) -> Meaning {
+        let one = |sides: &Sides| {
+            format!("{} by {}", sides.first.number.in_one_way(), sides.second.number.in_one_way())
+        };
+        Meaning::Value(match self {
+            Size::Rectangle(sides) => one(sides),
+            Size::L(first, second) => format!("{} and {}", one(first), one(second)),
+        })
     }
 
     fn schema(defs: &mut Schemas) -> Value {

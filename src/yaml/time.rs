@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 
+use super::entry::Meaning;
 use super::record::{Reader, Reads};
 use super::schema::{Schemas, single_value};
 use super::tree::NodeId;
@@ -22,6 +23,10 @@ impl Reads for Date {
     fn read(reader: &mut Reader<'_>, node: NodeId, _path: &EntryPath) -> Option<Self> {
         let at = reader.span(node);
         Date::parse(reader.text(node)?).map_err(|fault| reader.report(fault.problem(at))).ok()
+    }
+
+    fn means(&self) -> Meaning {
+        Meaning::Value(self.to_string())
     }
 
     fn schema(defs: &mut Schemas) -> Value {
@@ -67,6 +72,10 @@ impl Reads for Moment {
         }
     }
 
+    fn means(&self) -> Meaning {
+        Meaning::Value(self.clock.to_string())
+    }
+
     fn schema(defs: &mut Schemas) -> Value {
         defs.refer::<Moment>("moment", |_| json!({ "description": MOMENT, "type": "string" }))
     }
@@ -82,6 +91,10 @@ impl Reads for Zone {
     fn read(reader: &mut Reader<'_>, node: NodeId, _path: &EntryPath) -> Option<Self> {
         let at = reader.span(node);
         Zone::named(reader.text(node)?).map_err(|fault| reader.report(fault.problem(at))).ok()
+    }
+
+    fn means(&self) -> Meaning {
+        Meaning::Value(self.name().to_owned())
     }
 
     fn schema(defs: &mut Schemas) -> Value {

@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 
+use super::entry::Meaning;
 use super::record::{Reader, Reads};
 use super::schema::Schemas;
 use super::tree::NodeId;
@@ -112,6 +113,10 @@ macro_rules! words {
                 found.or_else(|| $crate::yaml::words::same_length(reader, node, text))
             }
 
+            fn means(&self) -> $crate::yaml::entry::Meaning {
+                $crate::yaml::entry::Meaning::Value($crate::yaml::words::Words::spelling(*self).to_owned())
+            }
+
             fn schema(defs: &mut $crate::yaml::schema::Schemas) -> serde_json::Value {
                 $crate::yaml::words::words_schema::<$Name>(defs, stringify!($Name))
             }
@@ -146,6 +151,10 @@ impl Reads for bool {
     fn read(reader: &mut Reader<'_>, node: NodeId, _path: &EntryPath) -> Option<Self> {
         let text = reader.text(node)?;
         TRUTHS.iter().find(|(spelling, _)| *spelling == text).map(|(_, truth)| *truth)
+    }
+
+    fn means(&self) -> Meaning {
+        Meaning::Value(if *self { "yes" } else { "no" }.to_owned())
     }
 
     fn schema(defs: &mut Schemas) -> Value {
@@ -186,6 +195,10 @@ impl Reads for Count {
             reader.report_value(node, ProblemKind::NotAWholeNumber, &accepts);
         }
         count
+    }
+
+    fn means(&self) -> Meaning {
+        Meaning::Value(self.0.to_string())
     }
 
     fn schema(defs: &mut Schemas) -> Value {

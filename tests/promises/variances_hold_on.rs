@@ -9,17 +9,17 @@ use undercroft::review::{Input, Library, Review, review};
 use crate::commands::example;
 
 /// A row of numbers that is the same in every run.
-struct Dice(u64);
+pub(crate) struct Dice(pub(crate) u64);
 
 impl Dice {
-    fn below(&mut self, most: usize) -> usize {
+    pub(crate) fn below(&mut self, most: usize) -> usize {
         self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         ((self.0 >> 33) as usize) % most
     }
 }
 
 /// The keys of every section in another order.
-fn shuffled(value: Value, dice: &mut Dice) -> Value {
+pub(crate) fn shuffled(value: Value, dice: &mut Dice) -> Value {
     match value {
         Value::Mapping(pairs) => {
             let mut rest: Vec<(Value, Value)> = pairs.into_iter().collect();
@@ -43,7 +43,7 @@ const SPELLINGS: [(&str, [&str; 4]); 2] = [
     ("1 ft", ["12 in", "1 ft 0 in", "1'", "304.8 mm"]),
 ];
 
-fn respelled(value: &mut Value, dice: &mut Dice) {
+pub(crate) fn respelled(value: &mut Value, dice: &mut Dice) {
     match value {
         Value::String(text) => {
             for (plain, others) in SPELLINGS {
@@ -60,7 +60,7 @@ fn respelled(value: &mut Value, dice: &mut Dice) {
 }
 
 /// Comments, empty lines and ends of lines as another editor leaves them.
-fn reformatted(text: &str, dice: &mut Dice) -> String {
+pub(crate) fn reformatted(text: &str, dice: &mut Dice) -> String {
     let end = if dice.below(2) == 0 { "\n" } else { "\r\n" };
     let mut out = String::new();
     for line in text.lines() {
@@ -89,7 +89,7 @@ fn varied(review: &Review<'_>) -> Vec<String> {
 }
 
 /// The example with its variance of stated lengths, and a second one of computed lengths.
-fn two_variances() -> String {
+pub(crate) fn two_variances() -> String {
     let library = Library::with(&[]);
     let text = example("07");
     let near = "kitchen_window: {kind: window, opens: yes, into: kitchen, corners: [[26 ft, 18 ft, 21 ft], [28 ft, 20 ft, 23 ft 6 in]]}";

@@ -2,6 +2,8 @@
 
 use std::collections::{BTreeMap, VecDeque};
 
+use crate::findings::compare::account::Program;
+
 use super::{Host, MOST_BYTES, Refusal, Sort};
 
 /// A world in memory.
@@ -13,6 +15,8 @@ pub struct Memory {
     pub links: Vec<String>,
     /// What a person would type, line by line.
     pub typed: VecDeque<String>,
+    /// The program that runs there, where it is another than this one.
+    pub program: Option<Program>,
     /// What was printed.
     pub printed: String,
     /// What was told beside it.
@@ -96,6 +100,10 @@ impl Host for Memory {
             self.files.insert(super::join(name, path), bytes.clone());
         }
         Ok(())
+    }
+
+    fn program(&self) -> Program {
+        self.program.clone().unwrap_or_else(Program::own)
     }
 
     fn print(&mut self, text: &str) {

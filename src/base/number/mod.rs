@@ -152,6 +152,16 @@ impl Number {
         }
     }
 
+    /// The number to the last digit and in one spelling, so that equal numbers have equal texts.
+    #[must_use]
+    pub fn in_one_way(&self) -> String {
+        match self {
+            Number::Exact(value) => value.to_string(),
+            Number::Root(square) => format!("root {square}"),
+            Number::Range(low, high) => format!("{low} to {high}"),
+        }
+    }
+
     /// The least ratio it can be; for a root, one close below.
     #[must_use]
     pub fn low(&self) -> Ratio {

@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use crate::base::near::nearest;
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::value::EntryPath;
+use crate::yaml::entry::Meaning;
 use crate::yaml::lay::Same;
 use crate::yaml::measure::{Length, Measure};
 use crate::yaml::record::{Reader, Reads};
@@ -72,6 +73,13 @@ impl Reads for Extent {
             reader.report(problem);
         }
         found.map(Extent::Until)
+    }
+
+    fn means(&self) -> Meaning {
+        match self {
+            Extent::Length(length) => length.means(),
+            Extent::Until(word) => Meaning::Value(format!("to {}", word.spelling())),
+        }
     }
 
     fn schema(defs: &mut Schemas) -> Value {

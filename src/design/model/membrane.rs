@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use crate::base::value::EntryPath;
-use crate::yaml::entry::Named;
+use crate::yaml::entry::{Meaning, Named};
 use crate::yaml::lay::Same;
 use crate::yaml::measure::{Area, Length, Measure, Permeance, SheetThickness, Wanted};
 use crate::yaml::name::Text;
@@ -109,6 +109,13 @@ impl<W: Wanted> Reads for Throughout<W> {
             });
         }
         Some(Throughout { measure: Measure::read(reader, node, path)?, everywhere: false })
+    }
+
+    fn means(&self) -> Meaning {
+        match self.measure.means() {
+            Meaning::Value(measure) if self.everywhere => Meaning::Value(format!("{measure} everywhere")),
+            other => other,
+        }
     }
 
     fn schema(defs: &mut Schemas) -> Value {

@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use crate::base::number::Quantity;
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::value::EntryPath;
+use crate::yaml::entry::Meaning;
 use crate::yaml::lay::Same;
 use crate::yaml::measure::Length;
 use crate::yaml::record::{Reader, Reads};
@@ -71,6 +72,14 @@ impl Reads for Reach {
             }
         };
         reader.quantity::<Length>(node, 0..distance.len()).map(make)
+    }
+
+    fn means(&self) -> Meaning {
+        Meaning::Value(match self {
+            Reach::WholeBuilding => self.to_string(),
+            Reach::OfDischarge(far) => format!("{} of discharge", far.number.in_one_way()),
+            Reach::OfBuilding(far) => format!("{} of building", far.number.in_one_way()),
+        })
     }
 
     fn schema(defs: &mut Schemas) -> Value {

@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::value::EntryPath;
+use crate::yaml::entry::Meaning;
 use crate::yaml::lay::Same;
 use crate::yaml::record::{Reader, Reads};
 use crate::yaml::schema::Schemas;
@@ -31,6 +32,10 @@ impl Reads for Version {
         let problem = Problem::new(ProblemKind::UnknownVersion, reader.span(node)).found(text);
         reader.report(problem);
         None
+    }
+
+    fn means(&self) -> Meaning {
+        Meaning::Value(VERSION.to_owned())
     }
 
     fn schema(defs: &mut Schemas) -> Value {

@@ -1,7 +1,8 @@
 //! A review as a report for machines. Its structures are its own: the inside of the program may change
 //! without it, and what it says is checked against `schemas/review.schema.json`.
 
-mod wire;
+mod read;
+pub(super) mod wire;
 
 use serde::Serialize;
 
@@ -10,6 +11,7 @@ use crate::base::problem::{Problem, Weight};
 use crate::base::text::{Sources, Span};
 use crate::base::value::{Missing, Reason};
 use crate::findings::Exit;
+use crate::findings::compare::account::{LimitSaid, Program, RuleSaid, Stated};
 use crate::findings::departure::{Departs, Departure};
 use crate::findings::finding::{Clause, Comes, Finding, Standing, Subject};
 use crate::findings::variance::{Holds, OnFile};
@@ -20,31 +22,38 @@ use crate::judge::verdict::Verdict;
 use crate::render::tell::finding::{Background, title};
 use crate::render::tell::numbers::Numbers;
 use crate::render::words;
-use crate::review::{Review, books};
+use crate::review::{Review, books, stated};
 use crate::rulebook::checked::{CheckedRule, Stops};
 use crate::yaml::entry::Stands;
 
+pub use read::{NotAReview, account, accounts};
 pub use wire::{Document, Report};
 
 /// The version of the form of the report. It changes when a reader of the old one would go wrong.
 pub const FORM: u32 = 1;
 
+/// What a document of reviews says that it is.
+const NAME_OF_FORM: &str = "undercroft review";
+
 /// The whole document, as text with an end of line.
 #[must_use]
-pub fn document(reviews: Vec<Report>) -> String {
-    let document = Document {
-        form: "undercroft review",
-        version: FORM,
-        program: wire::Program { name: env!("CARGO_PKG_NAME"), version: env!("CARGO_PKG_VERSION") },
-        reviews,
-    };
+pub fn document(reviews: Vec<Report>, program: &Program) -> String {
+    let document = Document { form: NAME_OF_FORM, version: FORM, program: self::program(program), reviews };
     let mut text = to_text(&document);
     text.push('\n');
     text
 }
 
+pub(super) fn program(program: &Program) -> wire::Program {
+    wire::Program {
+        name: env!("CARGO_PKG_NAME"),
+        version: program.version.clone(),
+        built_from: program.built_from.clone(),
+    }
+}
+
 /// Structures of words, lists and numbers always have a text.
-fn to_text<T: Serialize>(value: &T) -> String {
+pub(super) fn to_text<T: Serialize>(value: &T) -> String {
     serde_json::to_string_pretty(value).unwrap_or_default()
 }
 
@@ -83,6 +92,7 @@ pub fn report(review: &Review<'_>) -> Report {
                 .collect(),
         },
         notes: review.notes.clone(),
+        stated: stated(review).into_iter().map(said).collect(),
         books: review
             .used
             .iter()
@@ -336,11 +346,53 @@ fn book(used: &crate::findings::Used<'_>, coverage: &crate::findings::Coverage) 
         requirements: coverage.requirements,
         in_force: used.in_force,
         proven: used.proven,
+        covers_when: book.covers_when.as_ref().map_or_else(String::new, |covers| covers.text.clone()),
+        rules: book.rules.iter().map(|one| rule(RuleSaid::of(one, book))).collect(),
         came: coverage.came.iter().map(|(comes, n)| (comes_word(*comes), *n)).collect(),
         met_on_trust: coverage.met_on_trust.clone(),
         left_to_the_eye: clauses(&book.left_to_the_eye),
         not_held: clauses(&book.not_held),
     }
+}
+
+fn rule(rule: RuleSaid) -> wire::Rule {
+    let limit = |limit: LimitSaid| wire::Limit {
+        name: limit.name,
+        words: limit.words,
+        shown: limit.shown,
+        means: limit.means,
+    };
+    wire::Rule {
+        name: rule.name,
+        title: rule.title,
+        subject: rule.subject,
+        fingerprint: rule.fingerprint,
+        obligation: rule.obligation,
+        disputed: rule.disputed,
+        due: rule.due,
+        stops: rule.stops,
+        document: rule.document,
+        section: rule.section,
+        basis: rule.basis,
+        limits: rule.limits.into_iter().map(limit).collect(),
+        each: rule.each,
+        applies: rule.applies,
+        requires: rule.requires,
+        interpretation: rule.interpretation,
+    }
+}
+
+/// What the name of a thing and a thing are called, beside a plain value.
+const NAME: &str = "name";
+const THING: &str = "thing";
+
+fn said(one: Stated) -> wire::Stated {
+    let is = match (one.is_thing, one.is_name) {
+        (true, _) => THING,
+        (false, true) => NAME,
+        (false, false) => "value",
+    };
+    wire::Stated { entry: one.entry, is, says: one.says, means: one.means, line: one.line, file: one.file }
 }
 
 fn finding(finding: &Finding, background: &Background<'_>, places: &Places<'_>) -> wire::Finding {
@@ -353,7 +405,7 @@ fn finding(finding: &Finding, background: &Background<'_>, places: &Places<'_>) 
         identity: finding.identity.clone(),
         subject: finding.subject.clone(),
         title: title(finding, background),
-        about: wire::About { scope, kind, name },
+        about: wire::About { scope, kind, name, entry: finding.entry.as_ref().map(ToString::to_string) },
         verdict: verdict_word(finding.verdict()),
         comes_to: comes_word(finding.comes()),
         counts: finding.counts(),

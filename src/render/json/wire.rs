@@ -13,10 +13,12 @@ pub struct Document {
     pub(super) reviews: Vec<Report>,
 }
 
+/// A program.
 #[derive(Clone, Debug, Serialize)]
-pub(super) struct Program {
+pub(in crate::render) struct Program {
     pub(super) name: &'static str,
-    pub(super) version: &'static str,
+    pub(super) version: String,
+    pub(super) built_from: String,
 }
 
 /// One review.
@@ -29,6 +31,7 @@ pub struct Report {
     pub(super) outcome: &'static str,
     pub(super) digests: Digests,
     pub(super) notes: Vec<String>,
+    pub(super) stated: Vec<Stated>,
     pub(super) books: Vec<Book>,
     pub(super) problems: Vec<Problem>,
     pub(super) findings: Vec<Finding>,
@@ -55,6 +58,17 @@ pub(super) struct Digests {
 pub(super) struct FileDigest {
     pub(super) file: String,
     pub(super) digest: String,
+}
+
+/// An entry of the design; on a line, which is no part of what it says.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Stated {
+    pub(super) entry: String,
+    pub(super) is: &'static str,
+    pub(super) says: String,
+    pub(super) means: String,
+    pub(super) line: u32,
+    pub(super) file: Option<String>,
 }
 
 /// A permitted departure, and how it stands.
@@ -118,10 +132,41 @@ pub(super) struct Book {
     pub(super) requirements: usize,
     pub(super) in_force: bool,
     pub(super) proven: bool,
+    pub(super) covers_when: String,
+    pub(super) rules: Vec<Rule>,
     pub(super) came: BTreeMap<&'static str, usize>,
     pub(super) met_on_trust: Vec<String>,
     pub(super) left_to_the_eye: Vec<Unchecked>,
     pub(super) not_held: Vec<Unchecked>,
+}
+
+/// A requirement as its book has it, whatever it came to.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Rule {
+    pub(super) name: String,
+    pub(super) title: String,
+    pub(super) subject: String,
+    pub(super) fingerprint: String,
+    pub(super) obligation: String,
+    pub(super) disputed: bool,
+    pub(super) due: String,
+    pub(super) stops: String,
+    pub(super) document: String,
+    pub(super) section: String,
+    pub(super) basis: String,
+    pub(super) limits: Vec<Limit>,
+    pub(super) each: String,
+    pub(super) applies: String,
+    pub(super) requires: String,
+    pub(super) interpretation: String,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Limit {
+    pub(super) name: String,
+    pub(super) words: String,
+    pub(super) shown: String,
+    pub(super) means: String,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -184,6 +229,7 @@ pub(super) struct About {
     pub(super) scope: &'static str,
     pub(super) kind: Option<String>,
     pub(super) name: Option<String>,
+    pub(super) entry: Option<String>,
 }
 
 #[derive(Clone, Debug, Serialize)]

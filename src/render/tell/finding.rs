@@ -73,9 +73,15 @@ pub fn weighs(finding: &Finding) -> Weighs {
 /// What the finding is about, as one says it; empty for the whole.
 #[must_use]
 pub fn thing(finding: &Finding, vocabulary: &Vocabulary) -> String {
+    thing_of(&finding.of, vocabulary)
+}
+
+/// The same for what any finding is about.
+#[must_use]
+pub fn thing_of(of: &Subject, vocabulary: &Vocabulary) -> String {
     let of_name = |name: &String| vocabulary.kinds.iter().position(|kind| kind.name == *name);
     let kind = |name: &String| of_name(name).and_then(|at| u16::try_from(at).ok()).map(KindId);
-    match &finding.of {
+    match of {
         Subject::Whole => String::new(),
         // What there is only one of is called what it is.
         Subject::Thing { kind, name } if kind == name => String::new(),
@@ -478,7 +484,8 @@ impl Teller<'_> {
 }
 
 /// A number as it is shown, with words for its side where its fact has two.
-fn with_sides(shown: &str, shape: Option<&FactShape>) -> String {
+#[must_use]
+pub fn with_sides(shown: &str, shape: Option<&FactShape>) -> String {
     match shape.and_then(|shape| shape.said.sides.as_ref()) {
         Some(sides) => on_their_sides(shown, sides),
         None => shown.to_owned(),

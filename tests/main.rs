@@ -28,6 +28,7 @@ mod honesty;
 mod contradictions;
 mod terminal;
 mod promises;
+mod records;
 mod field_notes;
 mod variances;
 mod radon_windows;

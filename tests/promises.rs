@@ -9,6 +9,7 @@ mod edition_flips;
 mod hostile_input;
 mod rulebooks_earn_trust;
 mod sampling;
+mod signed_review_goes_stale;
 mod smallest_list;
 mod units_as_spoken;
 mod unknown_never_passes;

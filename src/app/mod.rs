@@ -15,6 +15,7 @@ pub mod rulebook_words;
 pub mod rulebook_prove;
 pub mod rulebook_export;
 pub mod rulebook_amend;
+pub mod record;
 pub mod site_visit;
 
 pub use status::Status;

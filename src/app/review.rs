@@ -2,7 +2,7 @@
 
 use super::designs::{self, no_day};
 use super::host::Host;
-use super::{Status, library};
+use super::{Status, library, record};
 use crate::render::terminal::page::page;
 use crate::render::terminal::refused::refused;
 use crate::render::terminal::{Look, Show};
@@ -29,6 +29,14 @@ pub struct Request {
     pub show: Show,
     /// Field notes that lie over the design.
     pub field_notes: Vec<String>,
+    /// A file to record the review in.
+    pub record: Option<String>,
+    /// Who reviewed, for the record.
+    pub reviewed_by: Option<String>,
+    /// Of which day the record is.
+    pub reviewed_on: Option<String>,
+    /// A record that is held against what is there now, instead of the review.
+    pub against: Option<String>,
     /// A finding for which a variance is to be started, instead of the review.
     pub variance_for: Option<String>,
     /// The day of the review.
@@ -62,6 +70,13 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         host.tell(&said);
         return Status::CouldNotRead;
     }
+    if let Some(said) = record::wrongly_asked(request) {
+        host.tell(&said);
+        return Status::CouldNotRead;
+    }
+    if request.against.is_some() {
+        return record::check(host, request, &library, look);
+    }
     let mut status = Status::Fine;
     let mut reports = Vec::new();
     for (at, file) in request.files.iter().enumerate() {
@@ -73,7 +88,8 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
                 continue;
             }
         };
-        let input = papers.input(request.on.as_deref(), request.show == Show::Everything);
+        let input =
+            papers.input(request.on.as_deref(), request.show == Show::Everything || request.record.is_some());
         let review = review::review(&input, &library);
         if let Some(meant) = &request.variance_for {
             match variance_entry::started(&review, meant) {
@@ -84,6 +100,15 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
                 }
             }
             continue;
+        }
+        if let Some(into) = &request.record {
+            match record::write(host, &review, &library, request, into) {
+                Ok(said) => host.tell(&said),
+                Err(said) => {
+                    host.tell(&said);
+                    return Status::CouldNotRead;
+                }
+            }
         }
         status = status.worst(of(&review, request.accept_undetermined));
         match request.form {

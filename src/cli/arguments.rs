@@ -146,8 +146,10 @@ enum ShowWhat {
 #[derive(Args, Debug)]
 #[command(help_template = ONE, after_help = "\
 Leaves with 0 when all is well, 1 when something that has to be is unmet, 2 when an \
-entry or a rulebook could not be read, 3 when something cannot be told yet or nothing \
-was judged.")]
+entry or a rulebook could not be read, 3 when something cannot be told yet, nothing \
+was judged, or a record no longer stands.
+
+A digest shows that something changed. It does not show who wrote a record.")]
 pub(super) struct ReviewArguments {
     /// The design files
     #[arg(required = true, value_name = "FILE")]
@@ -183,6 +185,18 @@ pub(super) struct ReviewArguments {
     /// discharge-clear-of-openings, or discharge-clear-of-openings of bath_window
     #[arg(long, value_name = "FINDING")]
     variance_for: Option<String>,
+    /// Also write a record of this review into FILE, a name that ends in .json: what was reviewed, by whom, of which day, with the digest of every file, of every book and of the program. Never over a file that is there
+    #[arg(long, value_name = "FILE", requires = "reviewed_by", conflicts_with_all = ["against", "variance_for"])]
+    record: Option<String>,
+    /// Who reviewed, for the record
+    #[arg(long, value_name = "NAME")]
+    reviewed_by: Option<String>,
+    /// The day of the record; without it the day of the review
+    #[arg(long, value_name = "DATE")]
+    reviewed_on: Option<String>,
+    /// Say, instead of the review, whether the record in FILE still stands, and if not, which file, book or program moved and which verdicts turned
+    #[arg(long, value_name = "FILE", conflicts_with = "variance_for")]
+    against: Option<String>,
     /// Leave with 0 although something cannot be told yet; never for what must be known before drilling or start-up
     #[arg(long)]
     accept_undetermined: bool,
@@ -203,6 +217,10 @@ impl ReviewArguments {
                 ShowWhat::Everything => Show::Everything,
             },
             field_notes: self.field_notes.clone(),
+            record: self.record.clone(),
+            reviewed_by: self.reviewed_by.clone(),
+            reviewed_on: self.reviewed_on.clone(),
+            against: self.against.clone(),
             variance_for: self.variance_for.clone(),
             on: self.on.clone(),
             shop: self.shop.clone(),

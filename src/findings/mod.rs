@@ -13,6 +13,7 @@ pub mod flips;
 pub mod departure;
 pub mod variance;
 pub mod compare;
+pub mod record;
 
 pub use coverage::{Coverage, coverage};
 pub use departure::Departure;

@@ -6,6 +6,7 @@ mod built;
 pub mod describe;
 pub mod proving;
 mod run;
+pub mod made;
 pub mod stated;
 pub mod trial;
 

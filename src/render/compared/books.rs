@@ -3,7 +3,7 @@
 use super::was_is;
 use crate::findings::compare::books::FieldMove;
 use crate::findings::compare::{BookChange, RuleChange};
-use crate::render::phrases::{count, spoken};
+use crate::render::phrases::spoken;
 use crate::render::terminal::sheet::{Sheet, Tone, capital};
 use crate::render::visible::{cut, one_line};
 
@@ -37,7 +37,7 @@ pub fn book(sheet: &mut Sheet<'_>, change: &BookChange) {
 }
 
 /// One requirement that moved.
-pub fn rule(sheet: &mut Sheet<'_>, change: &RuleChange) {
+fn rule(sheet: &mut Sheet<'_>, change: &RuleChange) {
     let Some(rule) = change.rule() else { return };
     let (what, tone) = match (&change.was, &change.is) {
         (None, _) => ("added", Tone::Open),
@@ -69,19 +69,4 @@ fn moved(one: &FieldMove) -> String {
     let short = |text: &Option<String>| text.as_ref().map(|text| cut(&one_line(text), MOST_WORDS));
     let (was, is) = (short(&one.was), short(&one.is));
     capital(&format!("{}: {}", spoken(&one.field), was_is(was.as_deref(), is.as_deref())))
-}
-
-/// How many requirements came, went and moved, in one line.
-#[must_use]
-pub fn counts(change: &BookChange) -> String {
-    let came = change.rules.iter().filter(|one| one.was.is_none()).count();
-    let went = change.rules.iter().filter(|one| one.is.is_none()).count();
-    let moved = change.rules.iter().filter(|one| one.was.is_some() && one.is.is_some());
-    let (other, told): (Vec<_>, Vec<_>) = moved.partition(|one| one.asks_otherwise());
-    format!(
-        "{} added, {went} withdrawn, {} asked otherwise, {} told otherwise.",
-        count(came, "requirement", "requirements"),
-        other.len(),
-        told.len()
-    )
 }

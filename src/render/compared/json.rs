@@ -82,7 +82,7 @@ struct Open<'a> {
 }
 
 #[derive(Serialize)]
-pub(super) struct Book<'a> {
+struct Book<'a> {
     name: &'a str,
     edition_was: Option<&'a str>,
     edition_is: Option<&'a str>,
@@ -94,7 +94,7 @@ pub(super) struct Book<'a> {
 }
 
 #[derive(Serialize)]
-pub(super) struct Rule<'a> {
+struct Rule<'a> {
     name: &'a str,
     subject: &'a str,
     title: &'a str,
@@ -262,8 +262,7 @@ fn field(one: &FieldMove) -> Field<'_> {
     Field { field: &one.field, was: one.was.as_deref(), is: one.is.as_deref() }
 }
 
-/// A book that is not what it was.
-pub(super) fn book(change: &BookChange) -> Book<'_> {
+fn book(change: &BookChange) -> Book<'_> {
     Book {
         name: &change.name,
         edition_was: change.was.as_ref().map(|was| was.0.as_str()),

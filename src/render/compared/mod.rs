@@ -4,6 +4,7 @@ pub mod because;
 pub mod books;
 pub mod json;
 pub mod page;
+pub mod record;
 
 pub use page::page;
 
@@ -66,7 +67,8 @@ fn turned(was: Option<Comes>, is: Option<Comes>) -> String {
 
 /// What was and what is, of a text that may not have been there.
 fn was_is(was: Option<&str>, is: Option<&str>) -> String {
-    match (was, is) {
+    let bare = |text: &'_ str| text.trim_end_matches('.').to_owned();
+    match (was.map(bare), is.map(bare)) {
         (Some(was), Some(is)) => format!("was {was}, is {is}"),
         (None, Some(is)) => format!("new: {is}"),
         (Some(was), None) => format!("was {was}, is gone"),

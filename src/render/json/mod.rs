@@ -2,6 +2,7 @@
 //! without it, and what it says is checked against `schemas/review.schema.json`.
 
 mod read;
+mod record;
 pub(super) mod wire;
 
 use serde::Serialize;
@@ -27,6 +28,7 @@ use crate::rulebook::checked::{CheckedRule, Stops};
 use crate::yaml::entry::Stands;
 
 pub use read::{NotAReview, account, accounts};
+pub use record::{Recorded, Signed, record, recorded};
 pub use wire::{Document, Report};
 
 /// The version of the form of the report. It changes when a reader of the old one would go wrong.
@@ -38,10 +40,13 @@ const NAME_OF_FORM: &str = "undercroft review";
 /// The whole document, as text with an end of line.
 #[must_use]
 pub fn document(reviews: Vec<Report>, program: &Program) -> String {
-    let document = Document { form: NAME_OF_FORM, version: FORM, program: self::program(program), reviews };
-    let mut text = to_text(&document);
+    let mut text = to_text(&whole(reviews, program));
     text.push('\n');
     text
+}
+
+fn whole(reviews: Vec<Report>, program: &Program) -> Document {
+    Document { form: NAME_OF_FORM, version: FORM, program: self::program(program), reviews }
 }
 
 pub(super) fn program(program: &Program) -> wire::Program {

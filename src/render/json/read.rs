@@ -42,7 +42,7 @@ pub fn account(review: &Review<'_>, program: &Program) -> Option<Account> {
 }
 
 /// What the reviews of a document say.
-fn of_document(value: &Value) -> Result<Vec<Account>, NotAReview> {
+pub(super) fn of_document(value: &Value) -> Result<Vec<Account>, NotAReview> {
     let form = value.get("form").and_then(Value::as_str);
     match form {
         Some(super::NAME_OF_FORM) => {}

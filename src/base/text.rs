@@ -137,6 +137,12 @@ impl Source {
         (line, self.line_starts.get(line).copied().unwrap_or(0))
     }
 
+    /// The line that a byte stands on, from one; found without counting the characters before it.
+    #[must_use]
+    pub fn line(&self, byte: u32) -> u32 {
+        u32::try_from(self.line_of(byte).0 + 1).unwrap_or(u32::MAX)
+    }
+
     /// Where a byte stands, as a person counts.
     #[must_use]
     pub fn line_column(&self, byte: u32) -> LineColumn {

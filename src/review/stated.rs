@@ -59,7 +59,7 @@ fn said(met: &Met, next: &str, review: &Review<'_>) -> Option<Stated> {
         means,
         is_name,
         is_thing: is_thing(met),
-        line: source.map_or(0, |source| source.line_column(met.at.start).line),
+        line: source.map_or(0, |source| source.line(met.at.start)),
         file: source.filter(|_| met.at.source != DESIGN).map(|source| source.name().to_owned()),
     })
 }

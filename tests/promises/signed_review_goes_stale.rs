@@ -219,7 +219,7 @@ fn nothing_is_written_over_and_what_cannot_be_recorded_is_refused() {
     let came = call(&mut world, &with_notes(&RECORD));
     assert_eq!((came.status, &world.files), (2, &before));
     assert!(came.told.contains("is already there, and a record is never written over"), "{}", came.told);
-    world.files.insert("broken.yaml".into(), b"- a\n".to_vec());
+    world.files.insert("broken.yaml".into(), vec![0xff, 0xfe, 0x00, 0x41]);
     world.files.insert("undated.yaml".into(), b"undercroft: 1\njob: {title: x}\n".to_vec());
     let before = world.files.clone();
     for (arguments, said) in [

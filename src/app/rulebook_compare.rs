@@ -1,7 +1,7 @@
 //! Two books or editions beside each other, and what would turn on one's own designs.
 
-use super::host::Host;
 use super::designs::take;
+use super::host::Host;
 use super::review::Form;
 use super::{Status, library};
 use crate::base::time::Date;

@@ -156,6 +156,26 @@ fn a_fact_looks_at_no_entry_of_an_example_that_it_does_not_name() {
 }
 
 #[test]
+fn every_entry_that_a_fact_names_is_a_key_of_the_file() {
+    let schema = include_str!("../schemas/design.schema.json");
+    let mut wrong = BTreeSet::new();
+    for fact in catalogue::all() {
+        for pattern in fact.entries() {
+            // The coordinates of a point stand in a list and have no keys; the members of a list are counted.
+            let steps = pattern
+                .split(['.', '[', ']'])
+                .filter(|step| !matches!(*step, "" | "*" | "**" | "x" | "y" | "z"));
+            for step in steps.filter(|step| step.parse::<usize>().is_err()) {
+                if !schema.contains(&format!("\"{step}\": {{")) {
+                    wrong.insert(format!("{pattern}: {step}"));
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+#[test]
 fn asking_twice_works_nothing_out_twice() {
     let text = &examples()[0].1;
     let design = design(text);

@@ -102,8 +102,6 @@ pub struct Ask<'d> {
     stack: Vec<Frame<'d>>,
     disagreements: Vec<Disagreement<'d>>,
     worked_out: usize,
-    /// Every look so far, once somebody wants to know.
-    watched: Option<Vec<Look<'d>>>,
 }
 
 impl<'d> Ask<'d> {
@@ -120,7 +118,6 @@ impl<'d> Ask<'d> {
             stack: Vec::new(),
             disagreements: Vec::new(),
             worked_out: 0,
-            watched: None,
         }
     }
 
@@ -385,25 +382,8 @@ impl<'d> Ask<'d> {
         found.into_iter().skip(1).collect()
     }
 
-    /// Keeps every look from now on.
-    pub fn watch(&mut self) {
-        self.watched.get_or_insert_with(Vec::new);
-    }
-
-    /// Every entry that was looked at since [`Ask::watch`], for whatever reason, each once.
-    #[must_use]
-    pub fn ever_looked_at(&self) -> Vec<EntryPath> {
-        let mut paths: Vec<EntryPath> = self.watched.iter().flatten().map(Look::path).collect();
-        paths.sort();
-        paths.dedup();
-        paths
-    }
-
     /// Keeps that an entry was looked at.
     fn look(&mut self, look: Look<'d>) {
-        if let Some(watched) = &mut self.watched {
-            watched.push(look.clone());
-        }
         if let Some(frame) = self.stack.last_mut() {
             frame.ground.looked_at.push(look);
         }

@@ -230,7 +230,7 @@ fn no_input_brings_the_reader_down_and_every_place_lies_in_the_text() {
     let vocabulary = garden::vocabulary();
     let mut dice = Dice::new();
     let mut sound = 0;
-    for _ in 0..30_000 {
+    for _ in 0..100_000 {
         let mut text = String::new();
         for _ in 0..dice.below(16) {
             if dice.below(8) == 0 {

@@ -303,7 +303,7 @@ const CASES: &[Case] = &[
         changes: &[("foundation.areas.basement.kind", "earth floor")],
         removed: &[],
         kind: CannotBe,
-        says: &["s1 draws from under a slab, and basement is no slab but earth floor"],
+        says: &["s1 draws from under a slab, and basement has none: its kind is earth floor"],
         at: &["slab", "earth floor"],
     },
     Case {

@@ -112,13 +112,20 @@ fn told(faults: &[&Problem], library: &Library, look: Look) -> Option<String> {
 /// # Errors
 /// When a folder or a book cannot be used; it is told already.
 pub fn or_tell(host: &mut dyn Host, folders: &[String], look: Look) -> Result<Library, Status> {
-    let library = match gather(host, folders) {
-        Ok(library) => library,
+    match gather(host, folders) {
+        Ok(library) => whole_or_tell(host, library, look),
         Err(said) => {
             host.tell(&said);
-            return Err(Status::CouldNotRead);
+            Err(Status::CouldNotRead)
         }
-    };
+    }
+}
+
+/// The books, if nothing is wrong with any of them; what is wrong is told.
+///
+/// # Errors
+/// When a book cannot be used; it is told already.
+pub fn whole_or_tell(host: &mut dyn Host, library: Library, look: Look) -> Result<Library, Status> {
     let said = told(&library.all().1, &library, look);
     if let Some(said) = said {
         host.tell(&said);

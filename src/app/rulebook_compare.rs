@@ -1,18 +1,17 @@
 //! Two books or editions beside each other, and what would turn on one's own designs.
 
-use super::designs::take;
+use super::designs::{no_day, take};
 use super::host::Host;
 use super::review::Form;
 use super::{Status, library};
-use crate::base::time::Date;
 use crate::findings::Comes;
 use crate::findings::flips::flips;
 use crate::render::editions::{json, on_design, page, told};
 use crate::render::terminal::Look;
 use crate::render::visible::one_line;
-use crate::review::Input;
 use crate::review::adopting::{adopt, rebased};
 use crate::review::books::vocabulary;
+use crate::review::{Input, Library};
 use crate::rulebook::editions;
 
 /// What is wanted of a comparison.
@@ -34,10 +33,8 @@ pub struct Request {
 
 /// Puts them beside each other.
 pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
-    if let Some(day) = &request.on
-        && Date::parse(day).is_err()
-    {
-        host.tell(&format!("\"{}\" is not a day. Write it as 2026-05-12.\n", one_line(day)));
+    if let Some(said) = request.on.as_deref().and_then(no_day) {
+        host.tell(&said);
         return Status::CouldNotRead;
     }
     let files = match library::files(host, &request.rulebooks) {
@@ -47,7 +44,7 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
             return Status::CouldNotRead;
         }
     };
-    let library = match library::or_tell(host, &request.rulebooks, look) {
+    let library = match library::whole_or_tell(host, Library::with(&files), look) {
         Ok(library) => library,
         Err(status) => return status,
     };

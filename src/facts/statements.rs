@@ -140,9 +140,7 @@ pub(super) fn settle<'d>(
             let found = found.into_iter().filter(built).collect();
             return settle(ask, what, dimension, found, none);
         }
-        let mut numbers = known.iter().map(|(number, ..)| number.clone());
-        let first = numbers.next().unwrap_or_else(|| Number::whole(0));
-        let value = numbers.fold(first, |hull, next| hull.hull(&next));
+        let value = hull_of(known.iter().map(|(number, ..)| number));
         let against =
             known.iter().map(|(_, _, one)| Missing { reason: Reason::Contradiction, ..one.want.clone() });
         let doubts = known.iter().fold(against.collect(), |all, (_, doubts, _)| unite(all, doubts.clone()));
@@ -161,9 +159,7 @@ pub(super) fn settle<'d>(
         known.iter().enumerate().any(|(beside, (.., other))| at != beside && leans_on(one, other))
     });
     if circular {
-        let mut numbers = known.iter().map(|(number, ..)| number.clone());
-        let first = numbers.next().unwrap_or_else(|| Number::whole(0));
-        let value = numbers.fold(first, |hull, next| hull.hull(&next));
+        let value = hull_of(known.iter().map(|(number, ..)| number));
         let doubts = known.iter().fold(Vec::new(), |all, (_, doubts, _)| unite(all, doubts.clone()));
         return Answer::Known { value, doubts };
     }
@@ -176,6 +172,12 @@ pub(super) fn settle<'d>(
         last = one;
     }
     so_far
+}
+
+/// From the least to the greatest of some numbers.
+fn hull_of<'n>(mut numbers: impl Iterator<Item = &'n Number>) -> Number {
+    let first = numbers.next().cloned().unwrap_or_else(|| Number::whole(0));
+    numbers.fold(first, |hull, next| hull.hull(next))
 }
 
 /// Whether the number of one statement is surely less than that of another, by more than people round.

@@ -1,12 +1,13 @@
 //! Suction points that cannot draw from what they are said to draw from, or that no pipe reaches.
 
 use crate::base::value::Missing;
-use crate::design::model::foundation::{Area, AreaKind, Foundation, WallKind};
+use crate::design::model::foundation::{AreaKind, WallKind};
 use crate::design::model::pipe::{Pierced, Run};
 use crate::design::model::suction::{SuctionKind, SuctionPoint};
 use crate::yaml::words::Words;
 
 use super::super::ask::Ask;
+use super::super::walls::only_area;
 use super::impossible::Impossible;
 
 /// Every suction point that cannot draw, with what is in its way.
@@ -16,7 +17,7 @@ pub(super) fn points(ask: &Ask<'_>) -> Vec<Impossible> {
     for (_, system) in design.systems.things() {
         let runs: Vec<(&str, &Run)> = system.runs.things().collect();
         for (name, point) in system.suction_points.things() {
-            found.extend(nothing_to_draw_from(&design.foundation, name, point));
+            found.extend(nothing_to_draw_from(ask, name, point));
             // A run whose end could not be read may end here.
             let may_end_here = |(_, run): &(&str, &Run)| match run.to.known() {
                 Some(to) => to.as_str() == name,
@@ -43,20 +44,12 @@ pub(super) fn points(ask: &Ask<'_>) -> Vec<Impossible> {
     found
 }
 
-/// The area of this name, or the only one over which the space of this name lies.
-fn area_of<'d>(foundation: &'d Foundation, name: &'d str) -> Option<(&'d str, &'d Area)> {
-    if let Some(area) = foundation.areas.thing(name) {
-        return Some((name, area));
-    }
-    let over = |(_, area): &(&str, &Area)| area.space.known().is_some_and(|space| space.as_str() == name);
-    let mut found = foundation.areas.things().filter(over);
-    found.next().filter(|_| found.next().is_none())
-}
-
 /// What a suction point is said to draw from, where that is said not to be there.
-fn nothing_to_draw_from(foundation: &Foundation, name: &str, point: &SuctionPoint) -> Option<Impossible> {
+fn nothing_to_draw_from(ask: &Ask<'_>, name: &str, point: &SuctionPoint) -> Option<Impossible> {
+    let foundation = &ask.design().foundation;
     let kind = *point.kind.known()?;
-    let area = point.space.known().and_then(|space| area_of(foundation, space.as_str()));
+    let area =
+        point.space.known().and_then(|space| only_area(ask, space.as_str())).map(|area| (area.name, area.it));
     let wall = point.wall.known().and_then(|wall| foundation.walls.thing(wall.as_str()));
     let (what, place, says): (String, Missing, &str) = match kind {
         SuctionKind::Membrane => {
@@ -77,7 +70,8 @@ fn nothing_to_draw_from(foundation: &Foundation, name: &str, point: &SuctionPoin
             let bare = [AreaKind::Crawlspace, AreaKind::EarthFloor, AreaKind::Piers];
             let (own, area) = area?;
             let of = area.kind.known().filter(|kind| bare.contains(kind))?;
-            let what = format!("{name} draws from under a slab, and {own} is no slab but {}", of.spelling());
+            let what =
+                format!("{name} draws from under a slab, and {own} has none: its kind is {}", of.spelling());
             (what, area.kind.want(&area.here), "no slab")
         }
         SuctionKind::BlockWall => {

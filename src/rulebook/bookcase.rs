@@ -10,7 +10,7 @@ use crate::base::vocabulary::Vocabulary;
 use crate::yaml::scan;
 use crate::yaml::tree::Tree;
 
-use super::checked::CheckedBook;
+use super::checked::{BaseDesign, CheckedBook};
 use super::load::Below;
 
 /// So many books may stand on each other.
@@ -27,8 +27,22 @@ struct Volume {
     builds_on: Vec<String>,
     /// Where it names the books it builds on.
     builds_at: Span,
+    /// The books whose designs its cases may start from, and where it names them.
+    cases_from: Vec<String>,
+    cases_from_at: Span,
     in_place_of: Option<String>,
     read: OnceLock<Result<CheckedBook, Vec<Problem>>>,
+}
+
+impl Volume {
+    /// The designs in its folder `cases`.
+    fn designs(&self) -> impl Iterator<Item = BaseDesign> {
+        self.files.iter().filter_map(|(source, path)| {
+            let name =
+                path.strip_prefix(self.name.as_str())?.strip_prefix("/cases/")?.strip_suffix(".yaml")?;
+            Some(BaseDesign { name: name.to_owned(), book: self.name.clone(), source: *source })
+        })
+    }
 }
 
 /// All the books at hand.
@@ -141,6 +155,7 @@ impl Bookcase {
             let text = sources.get(main).map_or("", |source| source.text());
             let (tree, _) = scan::read(main, text);
             let (builds_on, builds_at) = texts(&tree, "builds_on");
+            let (cases_from, cases_from_at) = texts(&tree, "cases_from");
             volumes.push(Volume {
                 name,
                 files,
@@ -148,6 +163,8 @@ impl Bookcase {
                 always: texts(&tree, "always").0.iter().any(|text| matches!(text.as_str(), "yes" | "true")),
                 builds_on,
                 builds_at,
+                cases_from,
+                cases_from_at,
                 in_place_of: texts(&tree, "in_place_of").0.into_iter().next(),
                 read: OnceLock::new(),
             });
@@ -218,6 +235,7 @@ impl Bookcase {
                 ),
             }
         }
+        let lent = self.lent(volume, &mut problems);
         if !problems.is_empty() {
             return Err(problems);
         }
@@ -226,7 +244,24 @@ impl Bookcase {
             .iter()
             .map(|(id, path)| (*id, path.as_str(), sources.get(*id).map_or("", |source| source.text())))
             .collect();
-        CheckedBook::load_on(&files, Below { books: &books, sources }, vocabulary)
+        CheckedBook::load_on(&files, Below { books: &books, lent: &lent, sources }, vocabulary)
+    }
+
+    /// The designs of the books from which the cases of this one may start.
+    fn lent(&self, volume: &Volume, problems: &mut Vec<Problem>) -> Vec<BaseDesign> {
+        let mut designs = Vec::new();
+        for name in &volume.cases_from {
+            match self.volume(name) {
+                Some(lender) => designs.extend(lender.designs()),
+                None => problems.push(
+                    Problem::new(ProblemKind::BookBelow, volume.cases_from_at)
+                        .found(format!("`{name}`, which is not at hand"))
+                        .accepts(super::expr::quoted(self.names().filter(|one| *one != volume.name)))
+                        .nearest(crate::base::near::nearest(name, self.names())),
+                ),
+            }
+        }
+        designs
     }
 
     /// What is told of a book that stands on itself, on a ring, or on too many others.

@@ -239,6 +239,11 @@ pub const BOOK: &[Key] = &[
         "A book, or several, whose requirements it takes over, with the amendments in its folder `amendments`.",
     ),
     may(
+        "cases_from",
+        Shape::Texts,
+        "A book, or several, from whose designs its cases may start too. Nothing else of them is taken.",
+    ),
+    may(
         "in_place_of",
         Shape::Name,
         "Its own name, when it is meant to stand in the place of the book of that name that comes with the program.",

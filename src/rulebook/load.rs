@@ -25,6 +25,8 @@ pub type BookFile<'a> = (SourceId, &'a str, &'a str);
 pub struct Below<'a> {
     /// The books, in the order in which the book names them.
     pub books: &'a [&'a CheckedBook],
+    /// Designs of other books from which its cases may start.
+    pub lent: &'a [BaseDesign],
     /// The texts of their files and of this book's.
     pub sources: &'a Sources,
 }
@@ -58,7 +60,7 @@ impl CheckedBook {
     /// # Errors
     /// Every fault of the book, each on its own place, in the order of files and places.
     pub fn load(files: &[BookFile<'_>], vocabulary: &Vocabulary) -> Result<CheckedBook, Vec<Problem>> {
-        CheckedBook::load_on(files, Below { books: &[], sources: &Sources::new() }, vocabulary)
+        CheckedBook::load_on(files, Below { books: &[], lent: &[], sources: &Sources::new() }, vocabulary)
     }
 
     /// Reads and checks a book from all its files: `<book>/book.yaml`, `<book>/<topic>/<rule>.yaml`,
@@ -139,6 +141,7 @@ impl CheckedBook {
         rules.extend(taken.rules);
         rules.sort_by(|a, b| a.name.cmp(&b.name));
         base_designs.extend(below::base_designs(below));
+        base_designs.extend(below.lent.iter().cloned());
         let mut book =
             CheckedBook { rules, base_designs, withdrawn: taken.withdrawn, doubts: taken.doubts, ..book };
         let covers_when = covers_when.or_else(|| below::covers_when(below));

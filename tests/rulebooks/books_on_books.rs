@@ -73,6 +73,31 @@ fn rules_that_come_by_two_ways_are_one_when_they_agree_and_told_when_not() {
 }
 
 #[test]
+fn cases_may_start_from_the_designs_of_a_book_that_is_named_and_take_nothing_else_of_it() {
+    let shed = BOOK.replace("book: parks", "book: shed");
+    let lends = |name: &str| {
+        [
+            ("parks/cases/plot.yaml", "beds: {}\n".to_owned()),
+            ("shed/book.yaml", format!("{shed}cases_from: {name}\n")),
+        ]
+    };
+    let desk_of = |name: &str| {
+        let more = lends(name);
+        let mut files = vec![("parks/book.yaml", BOOK), (RULE_FILE, RULE)];
+        files.extend(more.iter().map(|(path, text)| (*path, text.as_str())));
+        Desk::of(&files)
+    };
+    let desk = desk_of("parks");
+    let shed = desk.book("shed");
+    assert_eq!(shed.base_design("plot", "shed").map(|design| design.book.as_str()), Some("parks"));
+    assert!(shed.rules.is_empty());
+    let desk = desk_of("park");
+    let fault = &desk.faults("shed")[0];
+    assert_eq!(fault.kind, ProblemKind::BookBelow);
+    assert_eq!(fault.nearest.as_deref(), Some("parks"));
+}
+
+#[test]
 fn what_is_said_of_books_that_cannot_stand_on_each_other() {
     let mut page = String::new();
     let mut add = |what: &str, desk: &Desk, book: &str| {

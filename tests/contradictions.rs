@@ -404,6 +404,18 @@ fn ask(text: &str, list: &str, name: &str, fact: &str) -> Answer<Value> {
     facts.ask(fact, thing)
 }
 
+/// A stack without a fan is written from its discharge on: it comes down through the roof.
+#[test]
+fn the_houses_with_a_passive_stack_contradict_themselves_nowhere() {
+    for house in [
+        include_str!("../rules/irc-radon/cases/new-home.yaml"),
+        include_str!("../rules/epa-1994/cases/passive.yaml"),
+    ] {
+        let (problems, _) = told(house);
+        assert!(problems.is_empty(), "{problems:#?}");
+    }
+}
+
 #[test]
 fn nothing_is_concluded_from_what_cannot_be() {
     let changed = |changes: &[(&str, &str)]| splice::lay_over(RANCH, changes, &[]).unwrap();

@@ -94,8 +94,12 @@ fn nothing_to_draw_from(ask: &Ask<'_>, name: &str, point: &SuctionPoint) -> Opti
     Some(Impossible::new(what, todo).at(point.kind.want(&point.here), "draws from there").at(place, says))
 }
 
-/// A pipe that goes down to a suction point and is said to leave through the roof.
+/// A pipe that goes down to a suction point and is said to leave through the roof. One that begins at the
+/// discharge comes down through it.
 fn down_and_through_the_roof(name: &str, run: &Run) -> Option<Impossible> {
+    if run.from.known().is_some_and(|from| from.as_str() == "discharge") {
+        return None;
+    }
     let down = run.down.known().is_some() && run.up.is_missing() && run.points.is_missing();
     let roof = run
         .pierces

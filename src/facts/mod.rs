@@ -34,6 +34,7 @@ mod radon_tests;
 mod roofs;
 mod rounds;
 mod runs;
+mod scope;
 mod seen;
 mod spaces;
 mod statements;

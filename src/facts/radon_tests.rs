@@ -27,7 +27,7 @@ fn test<'d, R>(
 }
 
 /// A moment as an instant: by its own offset or the site's zone.
-fn instant<'d>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<Moment>) -> Answer<Instant> {
+pub(super) fn instant<'d>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<Moment>) -> Answer<Instant> {
     let want = entry.want(of);
     ask.value(of, entry).then(|moment| {
         let site = &ask.design().site;
@@ -44,7 +44,7 @@ fn instant<'d>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<Moment>) -> Ans
     })
 }
 
-fn started<'d>(ask: &mut Ask<'d>) -> Answer<Instant> {
+pub(super) fn started<'d>(ask: &mut Ask<'d>) -> Answer<Instant> {
     let start_up = &ask.design().start_up;
     instant(ask, &start_up.here, &start_up.fan_started)
 }
@@ -75,7 +75,7 @@ fn days_after<'d>(
 }
 
 /// A calendar day as a stretch of time: so many hours, whatever the clocks do.
-const SECONDS_OF_A_DAY: i64 = 86_400;
+pub(super) const SECONDS_OF_A_DAY: i64 = 86_400;
 
 /// The range from one end of a test to the other, in doubt because the whole test lies in it.
 fn from_to(start: Answer<Number>, end: Answer<Number>, of: Missing) -> Answer<Number> {

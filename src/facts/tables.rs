@@ -2,14 +2,15 @@
 
 use super::catalogue::Fact;
 use super::{
-    devices, discharge, fan, foundation, job, penetrations, radon_tests, rounds, runs, seen, spaces, suction,
-    system, water, whole, wiring,
+    devices, discharge, fan, foundation, job, penetrations, radon_tests, rounds, runs, scope, seen, spaces,
+    suction, system, water, whole, wiring,
 };
 
 /// Every table. The number of a fact is its place when they are laid end to end.
 pub(super) const TABLES: &[&[Fact]] = &[
     whole::WHOLE,
     job::JOB,
+    scope::SCOPE,
     job::BEFORE_DRILLING,
     spaces::SPACES,
     spaces::APPLIANCES,

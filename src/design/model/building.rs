@@ -426,6 +426,8 @@ record! {
     pub struct Building {
         /// What it is used as.
         used_as: BuildingUse = "use",
+        /// Whether it is a public building, or one that the state puts first, such as a school.
+        public: bool = "public",
         /// How many stories it has above ground: `1`. A half story, rooms under a sloping roof, counts as one: `2` for one
         /// and a half. Such rooms are then on story 2.
         stories: Count = "stories",

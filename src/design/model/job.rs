@@ -1,7 +1,7 @@
 //! The job: who does what for whom, under which rules.
 
 use crate::yaml::entry::{ListOf, Named};
-use crate::yaml::measure::{Concentration, Measure};
+use crate::yaml::measure::{Concentration, DecayEnergy, Measure};
 use crate::yaml::name::Text;
 use crate::yaml::record::record;
 use crate::yaml::time::Date;
@@ -53,6 +53,32 @@ words! {
     }
 }
 
+words! {
+    /// The country the building stands in.
+    pub enum Country = "country" {
+        /// the United States
+        UnitedStates = "United States",
+        /// Canada
+        Canada = "Canada",
+        /// the United Kingdom
+        UnitedKingdom = "United Kingdom",
+        /// Ireland
+        Ireland = "Ireland",
+        /// Norway
+        Norway = "Norway",
+        /// Germany
+        Germany = "Germany",
+        /// Switzerland
+        Switzerland = "Switzerland",
+        /// the Czech Republic
+        CzechRepublic = "Czech Republic",
+        /// another country of the European Union
+        OtherMember = "elsewhere in the European Union",
+        /// any other country
+        Elsewhere = "elsewhere",
+    }
+}
+
 record! {
     /// A person or a firm. A name alone will do: `J. Ames`.
     pub struct Person, short name {
@@ -76,8 +102,8 @@ record! {
 record! {
     /// Where the law comes from that applies to the building.
     pub struct Jurisdiction {
-        /// The country.
-        country: Text = "country",
+        /// The country: `United States`.
+        country: Country = "country",
         /// The state or province.
         state: Text = "state",
         /// The county.
@@ -86,6 +112,10 @@ record! {
         town: Text = "town",
         /// The office that decides.
         office: Text = "office",
+        /// Whether the law of the place asks for protection against radon in new houses here, whatever the map says.
+        asks_for_protection: bool = "asks_for_protection",
+        /// Whether the office has found that the building does not need protection against radon.
+        found_unneeded: bool = "found_unneeded",
     }
 }
 
@@ -141,6 +171,8 @@ record! {
         fall_protection: Text = "fall_protection",
         /// The radon reading in the work area before work: `12 pCi/L`.
         work_area: Measure<Concentration> = "work_area",
+        /// The reading of decay products in the work area before work: `0.4 WL`.
+        work_area_decay_products: Measure<DecayEnergy> = "work_area_decay_products",
         /// Whether respirators are worn.
         respirators: bool = "respirators",
         /// Whether the work area is ventilated while sealants and glues are used.
@@ -173,6 +205,8 @@ record! {
         by: Text = "by",
         /// The licence or certificate number of whoever drew it up.
         licence: Text = "licence",
+        /// Whether a licensed architect or engineer answers for the design.
+        licensed_designer: bool = "licensed_designer",
         /// The firm that does the work.
         contractor: Person = "contractor",
         /// The owner of the building.

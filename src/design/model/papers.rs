@@ -7,7 +7,7 @@ use crate::yaml::measure::{Energy, Measure, Money, Pressure};
 use crate::yaml::name::{NameOf, Text};
 use crate::yaml::record::record;
 use crate::yaml::time::Date;
-use crate::yaml::words::words;
+use crate::yaml::words::{Count, words};
 
 words! {
     /// What a paper is.
@@ -138,6 +138,12 @@ record! {
         owner_package: bool = "owner_package",
         /// Whether the permits that the place asks for are in hand and posted.
         permits_in_hand: bool = "permits_in_hand",
+        /// For how many years the records of the job are kept: `5`.
+        years_kept: Count = "years_kept",
+        /// Whether the owner was told before the work what the system will add to the cost of energy.
+        energy_cost_told: bool = "energy_cost_told",
+        /// Whether the owner has given up the radon test after the work in writing.
+        test_waived: bool = "test_waived",
         /// Filings with the state, by name.
         filings: Named<Filing> = "filings",
         /// How the system is looked after.

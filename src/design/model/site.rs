@@ -68,6 +68,12 @@ record! {
         water_table: Measure<Height> = "water_table",
         /// The radon zone of the map: 1, 2 or 3.
         radon_zone: Count = "radon_zone",
+        /// The tier of the municipality, where the state puts its municipalities in tiers of radon: 1, 2 or 3.
+        radon_tier: Count = "radon_tier",
+        /// The mean radon level of the county, as the state gives it: `3.1 pCi/L`.
+        county_mean: Measure<Concentration> = "county_mean",
+        /// The share of homes there that are expected to lie above the action level: `12 %`.
+        homes_above: Measure<Share> = "homes_above",
         /// Radon measured in the soil gas: `900 pCi/L`.
         soil_gas: Measure<Concentration> = "soil_gas",
         /// Relative humidity of the soil gas: `95 %`.

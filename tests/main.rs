@@ -27,6 +27,7 @@ mod living_books;
 mod honesty;
 mod contradictions;
 mod terminal;
+mod narrowing;
 mod promises;
 mod records;
 mod field_notes;

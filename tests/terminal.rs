@@ -165,6 +165,10 @@ fn reports_follow_the_published_schema_and_the_schema_follows_the_reports() {
     let report: Value = serde_json::from_str(&call(&mut world, &arguments).printed).unwrap();
     assert!(validator.is_valid(&report), "{report:#}");
     keys_in(&report, &mut seen);
+    let part = call_examples(&["review", "--as", "json", paths[0].as_str(), "--about", "fan"]).printed;
+    let part: Value = serde_json::from_str(&part).unwrap();
+    assert!(validator.is_valid(&part), "{part:#}");
+    keys_in(&part, &mut seen);
     let outgrown = crate::variances::with_variance().replacen("straight: 8 ft 3 in", "straight: 8 ft", 1);
     let mut world = undercroft::app::host::memory::Memory::with([("outgrown.yaml", outgrown.as_str())]);
     let report: Value =

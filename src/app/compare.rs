@@ -180,6 +180,10 @@ pub fn not_a_review(file: &str, why: &NotAReview) -> String {
             one_line(found),
             json::FORM
         ),
+        NotAReview::Part => format!(
+            "{file} is a part of a review, so what it leaves out cannot be compared. Make it anew without --about, --place, \
+             --book, --due and --weight. {make}\n"
+        ),
         NotAReview::Broken(key) => format!(
             "{file} is a review of which a part is missing or not as it was written: \"{key}\". Make it anew. {make}\n"
         ),

@@ -185,6 +185,8 @@ fn not_a_record(file: &str, why: &json::NotAReview) -> String {
         json::NotAReview::OtherForm(found) => {
             format!("{file} is no record of a review: it says that it is \"{}\". {make}\n", one_line(found))
         }
-        json::NotAReview::OtherVersion(_) | json::NotAReview::Broken(_) => compare::not_a_review(&file, why),
+        json::NotAReview::OtherVersion(_) | json::NotAReview::Part | json::NotAReview::Broken(_) => {
+            compare::not_a_review(&file, why)
+        }
     }
 }

@@ -3,10 +3,13 @@
 use super::designs::{self, no_day};
 use super::host::Host;
 use super::{Status, library, record};
+use crate::findings::narrow::{Narrow, NothingThere};
 use crate::render::terminal::page::page;
 use crate::render::terminal::refused::refused;
 use crate::render::terminal::{Look, Show};
+use crate::render::visible::one_line;
 use crate::render::{json, tell, variance_entry};
+use crate::review::narrowed::narrow;
 use crate::review::{self, Review};
 
 /// What comes out.
@@ -27,6 +30,8 @@ pub struct Request {
     pub form: Form,
     /// How much of it.
     pub show: Show,
+    /// Which part of it is told.
+    pub narrow: Narrow,
     /// Field notes that lie over the design.
     pub field_notes: Vec<String>,
     /// A file to record the review in.
@@ -90,7 +95,12 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         };
         let input =
             papers.input(request.on.as_deref(), request.show == Show::Everything || request.record.is_some());
-        let review = review::review(&input, &library);
+        let mut review = review::review(&input, &library);
+        if let Err(nothing) = narrow(&mut review, &request.narrow) {
+            host.tell(&not_there(file, &nothing));
+            status = status.worst(Status::CouldNotRead);
+            continue;
+        }
         if let Some(meant) = &request.variance_for {
             match variance_entry::started(&review, meant) {
                 Ok(entry) => host.print(&entry),
@@ -125,6 +135,18 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         host.print(&json::document(reports, &host.program()));
     }
     status
+}
+
+/// What is told when a part is asked for that the review does not have.
+fn not_there(file: &str, nothing: &NothingThere) -> String {
+    let near = nothing.nearest.as_ref().map(|near| format!(" The nearest is {near}.")).unwrap_or_default();
+    format!(
+        "The review of {} has no {} called \"{}\".{near} There is: {}.\n",
+        one_line(file),
+        nothing.what,
+        one_line(&nothing.named),
+        one_line(&nothing.there_are.join(", "))
+    )
 }
 
 /// The page of one review.

@@ -5,8 +5,10 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::app::review::{Form, Request};
 use crate::app::{compare, rulebook_compare, rulebook_export, site_visit};
+use crate::findings::narrow::Narrow;
 use crate::judge::mutants::Tried;
 use crate::render::terminal::Show;
+use crate::rulebook::checked::{Obligation, Stage};
 
 const ABOUT: &str = "Reads a plain design of a soil-gas mitigation system, checks it against rulebooks, and says for \
 every requirement what it found and why.";
@@ -172,6 +174,8 @@ pub(super) struct ReviewArguments {
         hide_default_value = true
     )]
     show: ShowWhat,
+    #[command(flatten)]
+    part: PartArguments,
     /// The day of the review, as 2026-05-12; without it the date of the job
     #[arg(long, value_name = "DATE")]
     on: Option<String>,
@@ -206,6 +210,60 @@ pub(super) struct ReviewArguments {
     pub(super) page: Page,
 }
 
+/// Which part of a review is told.
+#[derive(Args, Debug)]
+pub(super) struct PartArguments {
+    /// Tell only what is about this, such as discharge or discharge/openings; may be given several times, like the next four
+    #[arg(long, value_name = "SUBJECT", conflicts_with_all = ["record", "against", "variance_for"])]
+    about: Vec<String>,
+    /// Tell only what is asked of this thing, or of what is in this space or area
+    #[arg(long, value_name = "NAME", conflicts_with_all = ["record", "against", "variance_for"])]
+    place: Vec<String>,
+    /// Tell only what this book asks
+    #[arg(long, value_name = "BOOK", conflicts_with_all = ["record", "against", "variance_for"])]
+    book: Vec<String>,
+    /// Tell only what can first be asked at this stage: design, installed or operating
+    #[arg(long, value_name = "STAGE", hide_possible_values = true, conflicts_with_all = ["record", "against", "variance_for"])]
+    due: Vec<Due>,
+    /// Tell only what is asked with this verb: shall, should or may
+    #[arg(long, value_name = "VERB", hide_possible_values = true, conflicts_with_all = ["record", "against", "variance_for"])]
+    weight: Vec<Verb>,
+}
+
+#[derive(Clone, Copy, ValueEnum, Debug)]
+enum Due {
+    Design,
+    Installed,
+    Operating,
+}
+
+impl Due {
+    fn stage(self) -> Stage {
+        match self {
+            Due::Design => Stage::Design,
+            Due::Installed => Stage::Installed,
+            Due::Operating => Stage::Operating,
+        }
+    }
+}
+
+#[derive(Clone, Copy, ValueEnum, Debug)]
+enum Verb {
+    Shall,
+    Should,
+    May,
+}
+
+impl Verb {
+    fn obligation(self) -> Obligation {
+        match self {
+            Verb::Shall => Obligation::Shall,
+            Verb::Should => Obligation::Should,
+            Verb::May => Obligation::May,
+        }
+    }
+}
+
 impl ReviewArguments {
     pub(super) fn request(&self) -> Request {
         Request {
@@ -217,6 +275,13 @@ impl ReviewArguments {
                 ShowWhat::Everything => Show::Everything,
             },
             field_notes: self.field_notes.clone(),
+            narrow: Narrow {
+                about: self.part.about.clone(),
+                places: self.part.place.clone(),
+                books: self.part.book.clone(),
+                due: self.part.due.iter().map(|due| due.stage()).collect(),
+                weights: self.part.weight.iter().map(|verb| verb.obligation()).collect(),
+            },
             record: self.record.clone(),
             reviewed_by: self.reviewed_by.clone(),
             reviewed_on: self.reviewed_on.clone(),

@@ -14,6 +14,7 @@ pub mod departure;
 pub mod variance;
 pub mod compare;
 pub mod record;
+pub mod narrow;
 
 pub use coverage::{Coverage, coverage};
 pub use departure::Departure;

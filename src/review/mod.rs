@@ -7,9 +7,11 @@ pub mod describe;
 pub mod proving;
 mod run;
 pub mod made;
+pub mod narrowed;
 pub mod stated;
 pub mod trial;
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -20,6 +22,7 @@ use crate::design::Design;
 use crate::findings::{Coverage, Departure, Exit, Finding, Used, Wanted, exit};
 use crate::rulebook::checked::Stage;
 
+use crate::findings::narrow::Narrowed;
 use crate::findings::variance::OnFile;
 pub use books::{BookFile, DESIGN, Library, SHOP};
 pub use run::{problems_of, read_text, review, stage};
@@ -118,6 +121,8 @@ pub struct Review<'l> {
     pub digests: Digests,
     /// What the things that decided are called in the file.
     pub names: BTreeMap<Thing, String>,
+    /// The part of it that is looked at, if not all.
+    pub narrowed: Option<Narrowed>,
 }
 
 impl Review<'_> {
@@ -125,6 +130,23 @@ impl Review<'_> {
     #[must_use]
     pub fn name(&self) -> &str {
         self.sources.get(DESIGN).map_or("", |source| source.name())
+    }
+
+    /// The findings that are looked at.
+    #[must_use]
+    pub fn shown(&self) -> Cow<'_, [Finding]> {
+        let Some(narrowed) = &self.narrowed else { return Cow::Borrowed(&self.findings) };
+        let looked_at = |finding: &&Finding| narrowed.shown.contains(&finding.identity);
+        Cow::Owned(self.findings.iter().filter(looked_at).cloned().collect())
+    }
+
+    /// What to measure or settle next for the findings that are looked at.
+    pub fn wanted_here(&self) -> impl Iterator<Item = &Wanted> {
+        self.wanted.iter().filter(|wanted| {
+            self.narrowed
+                .as_ref()
+                .is_none_or(|narrowed| wanted.asked_for_by.iter().any(|one| narrowed.shown.contains(one)))
+        })
     }
 
     /// Why nothing at all can be said of the file, if so.

@@ -83,6 +83,7 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
             field_notes,
         },
         names: BTreeMap::new(),
+        narrowed: None,
     };
     if refused.is_some() {
         return review;

@@ -110,12 +110,12 @@ pub fn report(review: &Review<'_>) -> Report {
             .chain(&review.problems)
             .map(|one| places.problem(one))
             .collect(),
-        findings: review.findings.iter().map(|one| finding(one, &background, &places)).collect(),
+        part: part(review),
+        findings: review.shown().iter().map(|one| finding(one, &background, &places)).collect(),
         variances: review.variances.iter().map(|one| places.variance(one)).collect(),
         departures: review.departures.iter().map(|one| places.departure(one)).collect(),
         next: review
-            .wanted
-            .iter()
+            .wanted_here()
             .map(|wanted| wire::Next {
                 entry: wanted.missing.entry.to_string(),
                 write: wanted.write(),
@@ -126,6 +126,20 @@ pub fn report(review: &Review<'_>) -> Report {
             })
             .collect(),
     }
+}
+
+/// Which part of the review is told, if not all.
+fn part(review: &Review<'_>) -> Option<wire::Part> {
+    let narrowed = review.narrowed.as_ref()?;
+    let asked = &narrowed.asked;
+    Some(wire::Part {
+        about: asked.about.clone(),
+        places: asked.places.clone(),
+        books: asked.books.clone(),
+        due: asked.due.iter().map(|stage| stage.word()).collect(),
+        weights: asked.weights.iter().map(|weight| weight.word()).collect(),
+        of_findings: review.findings.len(),
+    })
 }
 
 fn exit_word(exit: Exit) -> &'static str {

@@ -20,6 +20,8 @@ pub enum NotAReview {
     OtherForm(String),
     /// It is of a version that this program does not read.
     OtherVersion(String),
+    /// It is a part of a review.
+    Part,
     /// It says that it is one, and this is not as it should be.
     Broken(String),
 }
@@ -52,6 +54,10 @@ pub(super) fn of_document(value: &Value) -> Result<Vec<Account>, NotAReview> {
     if value.get("version") != Some(&Value::from(super::FORM)) {
         let found = value.get("version").map_or_else(|| "none".to_owned(), ToString::to_string);
         return Err(NotAReview::OtherVersion(found));
+    }
+    let reviews = value.get("reviews").and_then(Value::as_array);
+    if reviews.is_some_and(|reviews| reviews.iter().any(|review| review.get("part").is_some())) {
+        return Err(NotAReview::Part);
     }
     let read = || -> Result<Vec<Account>, &'static str> {
         let whole = Part(value.as_object().ok_or("form")?);

@@ -34,10 +34,24 @@ pub struct Report {
     pub(super) stated: Vec<Stated>,
     pub(super) books: Vec<Book>,
     pub(super) problems: Vec<Problem>,
+    /// Which part of the review this is; left out when it is all of it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) part: Option<Part>,
     pub(super) findings: Vec<Finding>,
     pub(super) variances: Vec<Variance>,
     pub(super) departures: Vec<Departure>,
     pub(super) next: Vec<Next>,
+}
+
+/// The part of a review that was asked for.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Part {
+    pub(super) about: Vec<String>,
+    pub(super) places: Vec<String>,
+    pub(super) books: Vec<String>,
+    pub(super) due: Vec<&'static str>,
+    pub(super) weights: Vec<&'static str>,
+    pub(super) of_findings: usize,
 }
 
 #[derive(Clone, Debug, Serialize)]

@@ -131,6 +131,8 @@ pub struct Told {
     pub radon: String,
     /// The books that were used.
     pub books: Vec<BookLine>,
+    /// Which part of the review the details tell, if not all; else empty.
+    pub part: String,
     /// What else has to be known to read this page.
     pub notes: Vec<String>,
     /// Work that must wait, and why: "Do not drill: …".

@@ -23,7 +23,7 @@ struct Question<'r> {
 #[must_use]
 pub fn wanted(review: &Review<'_>) -> Vec<Wanted> {
     let mut questions: Vec<Question<'_>> = Vec::new();
-    for one in &review.wanted {
+    for one in review.wanted_here() {
         let spot = spot::spot(&one.missing, &review.sources);
         let found = questions.iter_mut().find_map(|question| Some((question.takes(one, &spot)?, question)));
         match found {

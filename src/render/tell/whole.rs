@@ -9,6 +9,7 @@ use super::told::{BookLine, Card, Section, Told, Weighs};
 use super::{departures, variances, wanted};
 use crate::findings::Coverage;
 use crate::findings::finding::{Comes, Finding, is_open};
+use crate::findings::narrow::Narrowed;
 use crate::judge::verdict::Verdict;
 use crate::render::amended::{decision, decisions};
 use crate::render::phrases::{self, count, day};
@@ -40,6 +41,7 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
     };
     let judged = review.was_judged();
     let headline = first::headline(review);
+    let shown = review.shown();
     Told {
         title: title_of(review),
         about: about(review),
@@ -74,17 +76,18 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
         later: first::later(&review.findings, &background),
         wanted: wanted::wanted(review),
         problems: review.book_problems.iter().chain(&review.problems).cloned().collect(),
-        sections: sections(&review.findings, &background, show)
+        part: part(review),
+        sections: sections(&shown, &background, show)
             .into_iter()
             .chain(variances::section(&review.variances, &background))
             .chain(departures::section(&review.departures, &review.findings, &background))
             .collect(),
-        lists: lists(&review.findings, &background, show)
+        lists: lists(&shown, &background, show)
             .into_iter()
             .chain(departures::lines(&review.departures))
             .collect(),
         coverage: review.coverage.iter().map(|one| coverage(one, review, show)).collect(),
-        cautions: cautions(&review.findings, &background),
+        cautions: cautions(&shown, &background),
         is_not: IS_NOT.to_owned(),
         verdict: first::verdict(review, &headline),
         headline: capital(&headline),
@@ -133,6 +136,31 @@ fn radon(review: &Review<'_>) -> String {
         })
         .collect();
     if told.is_empty() { String::new() } else { format!("Radon measured: {}", told.join(", ")) }
+}
+
+/// Which part of the review is shown, if not all.
+fn part(review: &Review<'_>) -> String {
+    let Some(Narrowed { asked, shown }) = &review.narrowed else { return String::new() };
+    let or = |names: Vec<&str>| names.join(" or ");
+    let words = |list: &[String]| or(list.iter().map(String::as_str).collect());
+    let parts = [
+        ("about", words(&asked.about)),
+        ("at", words(&asked.places)),
+        ("by", words(&asked.books)),
+        ("due", or(asked.due.iter().map(|stage| stage.word()).collect())),
+        ("asked with", or(asked.weights.iter().map(|weight| weight.word()).collect())),
+    ];
+    let said: Vec<String> = parts
+        .iter()
+        .filter(|(_, names)| !names.is_empty())
+        .map(|(what, names)| format!("{what} {names}"))
+        .collect();
+    format!(
+        "Below stands a part of this review: {}. It is {} of {}. What it comes to counts all of them.",
+        said.join(", "),
+        shown.len(),
+        count(review.findings.len(), "finding", "findings")
+    )
 }
 
 fn notes(review: &Review<'_>) -> Vec<String> {

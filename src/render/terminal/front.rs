@@ -109,6 +109,9 @@ fn first_lines(sheet: &mut Sheet<'_>, told: &Told, shares: Shares) {
     sheet.blank();
     sheet.paragraph(0, &told.headline, Tone::Heading);
     sheet.paragraph(0, &told.counts, Tone::Ink);
+    if !told.part.is_empty() {
+        sheet.paragraph(0, &bounded(sheet, &told.part), Tone::Open);
+    }
     if !told.unread.is_empty() {
         sheet.paragraph(0, &bounded(sheet, &told.unread), Tone::Unmet);
     }

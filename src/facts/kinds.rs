@@ -37,6 +37,8 @@ pub enum Kind {
     Area,
     /// A sheet over bare soil.
     Membrane,
+    /// What gathers the soil gas under a floor or a membrane.
+    Collector,
     /// A pit in the floor that gathers water.
     Sump,
     /// A pump in a sump.
@@ -107,6 +109,11 @@ pub const KINDS: &[(Kind, &str, &str)] = &[
         "A part of the foundation between its footings: a slab, or bare soil under a floor.",
     ),
     (Kind::Membrane, "membrane", "A sheet laid over bare soil."),
+    (
+        Kind::Collector,
+        "collector",
+        "Pipe, mat or channel that gathers the soil gas under a floor or a membrane.",
+    ),
     (Kind::Sump, "sump", "A pit in the floor that gathers water."),
     (Kind::SumpPump, "sump_pump", "A pump in a sump."),
     (Kind::Drain, "drain", "A drain in a floor, of an appliance, or round the footing."),
@@ -151,6 +158,7 @@ impl Kind {
             Kind::WallAboveRoof => ("wall", Called::WithKind),
             Kind::WalkingSurface => ("outdoor floor", Called::ByName),
             Kind::Area => ("floor area", Called::WithKind),
+            Kind::Collector => ("collector", Called::WithKind),
             Kind::Sump => ("sump", Called::WithKind),
             Kind::Drain => ("drain", Called::WithKind),
             Kind::Joint => ("joint", Called::WithKind),

@@ -10,6 +10,8 @@ pub mod kinds;
 pub mod things;
 pub mod words;
 
+mod bores;
+mod collectors;
 mod devices;
 mod discharge;
 mod downstream;
@@ -20,6 +22,7 @@ mod heights;
 mod job;
 mod join;
 mod laid;
+mod layout;
 mod level;
 mod lies;
 mod looked;

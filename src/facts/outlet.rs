@@ -45,7 +45,7 @@ fn half(whole: &Number) -> Number {
 }
 
 /// The tenths of an inch of a trade size, by which the table of diameters is kept.
-fn tenths(size: PipeSize) -> u32 {
+pub(super) fn tenths(size: PipeSize) -> u32 {
     match size {
         PipeSize::OneAndAHalf => 15,
         PipeSize::Two => 20,
@@ -56,7 +56,7 @@ fn tenths(size: PipeSize) -> u32 {
     }
 }
 
-fn series(material: PipeMaterial, schedule: Option<Schedule>) -> Option<Series> {
+pub(super) fn series(material: PipeMaterial, schedule: Option<Schedule>) -> Option<Series> {
     match (material, schedule) {
         (PipeMaterial::Steel, _) => Some(Series::IronPipe),
         (PipeMaterial::Pvc | PipeMaterial::Abs, Some(schedule)) => match schedule {

@@ -180,4 +180,49 @@ pub(super) const PENETRATIONS: &[Fact] = &[
             })
         }),
     ),
+    Fact::stated(
+        Kind::Penetration,
+        "cut_from_edge",
+        "How far the cut in the member is from its nearest edge.",
+        &[&["systems.*.runs.*.pierces.*.framing.from_edge"]],
+        Get::Number(Dimension::LENGTH, |ask, it| {
+            penetration(ask, it, |ask, p| {
+                ask.quantity_inside(&p.here, &p.framing, "from_edge", |f| (&f.here, &f.from_edge))
+            })
+        }),
+    ),
+    Fact::stated(
+        Kind::Penetration,
+        "cut_from_end",
+        "How far the cut in the member is from the nearest end of its span.",
+        &[&["systems.*.runs.*.pierces.*.framing.from_end"]],
+        Get::Number(Dimension::LENGTH, |ask, it| {
+            penetration(ask, it, |ask, p| {
+                ask.quantity_inside(&p.here, &p.framing, "from_end", |f| (&f.here, &f.from_end))
+            })
+        }),
+    ),
+    Fact::stated(
+        Kind::Penetration,
+        "span",
+        "The span of the member that is cut.",
+        &[&["systems.*.runs.*.pierces.*.framing.span"]],
+        Get::Number(Dimension::LENGTH, |ask, it| {
+            penetration(ask, it, |ask, p| {
+                ask.quantity_inside(&p.here, &p.framing, "span", |f| (&f.here, &f.span))
+            })
+        }),
+    ),
+    Fact::stated(
+        Kind::Penetration,
+        "cut_allowed",
+        "Whether the maker of the member or an engineer allows the cut.",
+        &[&["systems.*.runs.*.pierces.*.framing.allowed_by"]],
+        Get::Truth(|ask, it| {
+            penetration(ask, it, |ask, p| {
+                ask.read_inside(&p.here, &p.framing, "allowed_by", |f| (&f.here, &f.allowed_by))
+                    .map(|by| by.is_some())
+            })
+        }),
+    ),
 ];

@@ -2,8 +2,8 @@
 
 use super::catalogue::Fact;
 use super::{
-    devices, discharge, fan, foundation, job, penetrations, radon_tests, rounds, runs, scope, seen, spaces,
-    suction, system, water, whole, wiring,
+    bores, collectors, devices, discharge, fan, foundation, job, layout, penetrations, radon_tests, rounds,
+    runs, scope, seen, spaces, suction, system, water, whole, wiring,
 };
 
 /// Every table. The number of a fact is its place when they are laid end to end.
@@ -15,18 +15,23 @@ pub(super) const TABLES: &[&[Fact]] = &[
     spaces::SPACES,
     spaces::APPLIANCES,
     foundation::AREAS,
+    layout::SERVED,
+    collectors::LAYERS,
+    collectors::COLLECTORS,
     foundation::MEMBRANES,
     water::SUMPS,
     water::DRAINS,
     water::JOINTS,
     system::SYSTEMS,
     suction::SUCTION_POINTS,
+    layout::LAYOUT,
     discharge::DISCHARGES,
     seen::OPENINGS,
     seen::OTHERS,
     fan::FANS,
     wiring::WIRING,
     runs::RUNS,
+    bores::BORES,
     penetrations::PENETRATIONS,
     devices::GAUGES,
     devices::LABELS,

@@ -11,7 +11,7 @@ use crate::design::model::building::{Space, WallAbove};
 use crate::design::model::controls::{Alarm, Gauge, Label};
 use crate::design::model::drainage::{Drain, Sump};
 use crate::design::model::fan::{Discharge, Fan};
-use crate::design::model::foundation::{Area, Joint};
+use crate::design::model::foundation::{Area, Collector, Joint};
 use crate::design::model::names::AreaOrSpace;
 use crate::design::model::openings::{Intake, Neighbour, Opening, WalkingSurface};
 use crate::design::model::pipe::{Penetration, Run};
@@ -86,6 +86,7 @@ pub struct Things<'d> {
     pub(super) appliances: Vec<Member<'d, Appliance>>,
     pub(super) areas: Vec<Member<'d, Area>>,
     pub(super) membranes: Vec<Member<'d, Area>>,
+    pub(super) collectors: Vec<Member<'d, Collector>>,
     pub(super) sumps: Vec<Member<'d, Sump>>,
     pub(super) drains: Vec<Member<'d, Drain>>,
     pub(super) joints: Vec<Member<'d, Joint>>,
@@ -180,6 +181,11 @@ impl<'d> Things<'d> {
             walls_above: seen(seen_by, |by| members(roof.map(|it| &it.walls_above), by)),
             walking_surfaces: seen(seen_by, |by| members(Some(&building.walking_surfaces), by)),
             appliances: members(Some(&building.appliances), 0),
+            collectors: areas
+                .iter()
+                .enumerate()
+                .flat_map(|(at, area)| members(Some(&area.it.collectors), number(at)))
+                .collect(),
             sumps: members(Some(&foundation.sumps), 0),
             drains: members(Some(&foundation.drains), 0),
             joints: members(Some(&foundation.joints), 0),
@@ -243,6 +249,7 @@ impl<'d> Things<'d> {
             Kind::Appliance => self.appliances.len(),
             Kind::Area => self.areas.len(),
             Kind::Membrane => self.membranes.len(),
+            Kind::Collector => self.collectors.len(),
             Kind::Sump | Kind::SumpPump => self.sumps.len(),
             Kind::Drain => self.drains.len(),
             Kind::Joint => self.joints.len(),
@@ -284,6 +291,7 @@ impl<'d> Things<'d> {
             Kind::WallAboveRoof => owner(&self.walls_above, at),
             Kind::WalkingSurface => owner(&self.walking_surfaces, at),
             Kind::Membrane => owner(&self.membranes, at),
+            Kind::Collector => owner(&self.collectors, at),
             Kind::SumpPump => Some(of.number),
             Kind::Discharge => owner(&self.discharges, at),
             Kind::Fan => owner(&self.fans, at),
@@ -323,7 +331,7 @@ impl<'d> Things<'d> {
             | Kind::WallAboveRoof
             | Kind::WalkingSurface => self.system_of(thing(Kind::Discharge, owner)),
             Kind::Penetration => self.system_of(thing(Kind::Run, owner)),
-            Kind::Membrane | Kind::SumpPump => None,
+            Kind::Membrane | Kind::Collector | Kind::SumpPump => None,
             _ => Some(thing(Kind::System, owner)),
         }
     }
@@ -383,6 +391,7 @@ impl<'d> Things<'d> {
             Kind::Appliance => name(&self.appliances, at),
             Kind::Area => name(&self.areas, at),
             Kind::Membrane => name(&self.membranes, at),
+            Kind::Collector => name(&self.collectors, at),
             Kind::Sump | Kind::SumpPump => name(&self.sumps, at),
             Kind::Drain => name(&self.drains, at),
             Kind::Joint => name(&self.joints, at),
@@ -476,6 +485,7 @@ impl<'d> Things<'d> {
                 let area = self.membranes.get(at)?.it;
                 area.membrane.known().map(|membrane| &membrane.here)
             }
+            Kind::Collector => self.collectors.get(at).map(|m| &m.it.here),
             Kind::Sump | Kind::SumpPump => self.sumps.get(at).map(|m| &m.it.here),
             Kind::Drain => self.drains.get(at).map(|m| &m.it.here),
             Kind::Joint => self.joints.get(at).map(|m| &m.it.here),

@@ -12,6 +12,7 @@ pub mod rim;
 pub mod roof;
 pub mod segment;
 pub mod solid;
+pub mod spread;
 
 pub use around::{around_block, around_in_plan};
 pub use crossing::{Heading, ways_out};
@@ -21,3 +22,4 @@ pub use rim::{Facing, Rim};
 pub use roof::{Pitch, plane_height, rise_above_eave};
 pub use segment::Segment;
 pub use solid::Block;
+pub use spread::longest_link_squared;

@@ -75,8 +75,32 @@ words! {
     }
 }
 
+words! {
+    /// The trade number of crushed stone, which says how large it is.
+    pub enum StoneNumber = "trade number of stone" {
+        /// 1 1/2 to 3/4 in
+        Four = "4",
+        /// 1 to 1/2 in
+        Five = "5",
+        /// 1 to 3/8 in
+        FiftySix = "56",
+        /// 1 in to the smallest gravel
+        FiftySeven = "57",
+        /// 3/4 to 3/8 in
+        Six = "6",
+        /// 3/4 in to the smallest gravel
+        SixtySeven = "67",
+        /// 1/2 in to the smallest gravel
+        Seven = "7",
+        /// 3/8 in and smaller
+        Eight = "8",
+        /// any other
+        Other = "another",
+    }
+}
+
 record! {
-    /// What lies under a slab. A word alone will do: `gravel`.
+    /// What lies under a slab, or on the soil under a membrane. A word alone will do: `gravel`.
     pub struct UnderSlab, short kind {
         /// What it is: `gravel`.
         kind: FillKind = "kind",
@@ -85,7 +109,7 @@ record! {
         /// What a small drill brought up: `clean`.
         probe: Probe = "probe",
         /// The trade number of the stone: `57`.
-        stone_number: Text = "stone_number",
+        stone_number: StoneNumber = "stone_number",
         /// How large the stones are at most: `2 in`.
         largest: Measure<Length> = "largest",
         /// How large the stones are at least: `1/2 in`.
@@ -134,6 +158,8 @@ record! {
         off_wall: Measure<Length> = "off_wall",
         /// How deep it is covered: `2 in`.
         cover: Measure<Length> = "cover",
+        /// The share of its round that lies in gravel: `100 %`.
+        in_gravel: Measure<Share> = "in_gravel",
         /// Whether it runs all round and closes on itself.
         closed_loop: bool = "closed_loop",
         /// Whether its ends are closed.
@@ -178,8 +204,10 @@ record! {
         top: Level = "top",
         /// How thick the slab is: `4 in`.
         thickness: Measure<Thickness> = "thickness",
-        /// What lies under the slab.
+        /// What lies under the slab, or on the soil under a membrane.
         under_slab: UnderSlab = "under_slab",
+        /// For a layer that is neither stone nor mat: whether it was shown to pass soil gas under the whole floor.
+        layer_proven: bool = "layer_proven",
         /// For a crawlspace or earth floor: the height of the soil: `{above_ground: -3 ft}`, negative where it lies below the ground.
         soil: Level = "soil",
         /// What the soil is.

@@ -77,6 +77,42 @@ words! {
 }
 
 words! {
+    /// The standard printed on a pipe.
+    pub enum PipeStandard = "standard of a pipe" {
+        /// ABS drain pipe of schedule 40
+        D2661 = "ASTM D2661",
+        /// ABS drain pipe with a core of foam
+        F628 = "ASTM F628",
+        /// pipe of several layers, ABS or PVC
+        F1488 = "ASTM F1488",
+        /// PVC drain pipe of schedule 40
+        D2665 = "ASTM D2665",
+        /// PVC pipe with a core of foam
+        F891 = "ASTM F891",
+        /// PVC pressure pipe
+        D1785 = "ASTM D1785",
+        /// thin PVC drain pipe
+        D2729 = "ASTM D2729",
+        /// PVC sewer pipe
+        D3034 = "ASTM D3034",
+        /// any other
+        Other = "another",
+    }
+}
+
+words! {
+    /// The standard printed on a can of cement.
+    pub enum CementStandard = "standard of a cement" {
+        /// cement for PVC
+        D2564 = "ASTM D2564",
+        /// cement for ABS
+        D2235 = "ASTM D2235",
+        /// any other
+        Other = "another",
+    }
+}
+
+words! {
     /// How pipes are joined.
     pub enum PipeJoint = "pipe joint" {
         /// solvent cement
@@ -120,14 +156,14 @@ record! {
         schedule: Schedule = "schedule",
         /// Its trade size: `4 in`.
         size: PipeSize = "size",
-        /// The standard printed on it.
-        standard: Text = "standard",
+        /// The standard printed on it: `ASTM D2665`.
+        standard: PipeStandard = "standard",
         /// How it is joined.
         joints: PipeJoint = "joints",
         /// Whether a primer is used before the cement.
         primer: bool = "primer",
-        /// The standard of the cement.
-        cement_standard: Text = "cement_standard",
+        /// The standard of the cement: `ASTM D2564`.
+        cement_standard: CementStandard = "cement_standard",
         /// Its colour.
         colour: Text = "colour",
         /// Insulation round it.
@@ -462,9 +498,13 @@ record! {
         /// Its schedule, if not that of all pipe.
         schedule: Schedule = "schedule",
         /// The standard printed on it, if not that of all pipe.
-        standard: Text = "standard",
+        standard: PipeStandard = "standard",
         /// How it is joined, if not as all pipe is.
         joints: PipeJoint = "joints",
+        /// Its inside diameter, where it was measured or its maker states it: `3.07 in`.
+        inside_diameter: Measure<Length> = "inside_diameter",
+        /// How many pipes like it lie side by side and share the air: `1`, or `2`.
+        abreast: Count = "abreast",
         /// The inside width of a rectangular downspout: `4 in`.
         inside_width: Measure<Length> = "inside_width",
         /// The inside depth of a rectangular downspout: `3 in`.
@@ -484,6 +524,8 @@ record! {
         fittings: ListOf<Fitting> = "fittings",
         /// Insulation round it; the word `none` if it has none.
         insulation: PipeInsulation = "insulation",
+        /// Whether water that sweats on it would harm what lies below it.
+        sweat_harms: bool = "sweat_harms",
         /// Low points in it where water can stand, by name; the word `none` if it has none.
         low_points: Named<LowPoint> = "low_points",
         /// Whether it can be reached to look at it.

@@ -54,6 +54,8 @@ record! {
         depth: Measure<Length> = "depth",
         /// What it was filled with; the word `none` if it is hollow.
         filled_with: FillKind = "filled_with",
+        /// How large the stones are that it was filled with: `1 in`.
+        stone: Measure<Length> = "stone",
         /// How far the end of the pipe stays off its bottom: `6 in`.
         pipe_off_bottom: Measure<Length> = "pipe_off_bottom",
         /// Whether it stays clear of footings and of loads.
@@ -72,6 +74,8 @@ record! {
         backer: bool = "backer",
         /// How wide the gap round the pipe is: `3/8 in`.
         gap: Measure<Length> = "gap",
+        /// The class of movement of the sealant, as printed on it: `25`.
+        sealant_class: Count = "sealant_class",
     }
 }
 
@@ -102,8 +106,14 @@ record! {
         length: Measure<Length> = "length",
         /// The length of each arm of a tee: `5 ft`.
         arms: Measure<Length> = "arms",
+        /// How many openings the fitting has: `3`.
+        openings: Count = "openings",
+        /// How many arms with holes lie level: `2`.
+        arm_count: Count = "arm_count",
         /// The area of its openings: `30 sq in`.
         open_area: Measure<Area> = "open_area",
+        /// Whether it is held so that nothing shifts it while concrete is poured.
+        fastened: bool = "fastened",
     }
 }
 

@@ -5,6 +5,7 @@ use super::fan::{Discharge, Fan};
 use super::foundation::Area;
 use super::job::Person;
 use super::pipe::{Pipe, Run};
+use super::readings::CommunicationTest;
 use super::suction::SuctionPoint;
 use super::wiring::Wiring;
 use crate::yaml::entry::{Named, OneOrList};
@@ -35,6 +36,12 @@ record! {
         suction: Measure<Pressure> = "suction",
         /// The suction wanted at the weakest place under the floor: `0.004 in WC`.
         field: Measure<Pressure> = "field",
+        /// The communication tests on which it rests; the word `none` if it rests on none.
+        analysis: OneOrList<NameOf<CommunicationTest>> = "analysis",
+        /// Whether the owner has in writing why the pipe has other sizes than usual.
+        sizes_justified: bool = "sizes_justified",
+        /// The certified mitigator who says how many stacks it takes and how large; the word `none` if nobody does.
+        laid_out_by: Text = "laid_out_by",
     }
 }
 

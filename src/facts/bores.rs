@@ -1,22 +1,21 @@
-//! Facts of runs: how wide they are inside, whose air they carry, how fast it goes, what is round them.
+//! Facts of runs: how wide they are inside, whose air they carry and how fast it goes, where their water runs.
 
 use std::collections::BTreeSet;
 
 use crate::base::number::{Dimension, Number, Ratio};
 use crate::base::value::{Answer, Listed, Missing, unite};
-use crate::base::vocabulary::{Thing, WordId};
+use crate::base::vocabulary::Thing;
 use crate::calc::pipe_sizes::{Series, Wall, inside_diameter, outside_diameter};
-use crate::design::model::pipe::{CementStandard, PipeMaterial, PipeSize, PipeStandard, Run, Schedule};
+use crate::design::model::pipe::{PipeMaterial, PipeSize, Run, Schedule};
 use crate::design::model::suction::Role;
-use crate::yaml::entry::Entry;
 
-use super::ask::{Ask, word_id};
-use super::catalogue::{Entries, Fact, Get, words};
+use super::ask::Ask;
+use super::catalogue::{Entries, Fact, Get};
 use super::downstream::downstream;
 use super::join::agree_numbers;
 use super::kinds::Kind;
 use super::outlet::{series, tenths};
-use super::runs::{material, of_pipe, run, schedule, size};
+use super::runs::{material, run, schedule, size};
 use super::system::system;
 use super::things::{of, thing};
 use super::whole::lacking;
@@ -321,41 +320,12 @@ fn air_speed(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     })
 }
 
-fn insulation(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
-    let want = ask.things().here(it).map(|here| here.path.key("insulation").key("r"));
-    of_pipe(ask, it, "insulation", |run| &run.insulation, |pipe| &pipe.insulation).then(|round| match round {
-        Some(round) => ask.quantity(&round.here, &round.r),
-        None if want.is_some() => Answer::known(Number::whole(0)),
-        None => ask.cannot(it, "it is not in the file"),
-    })
-}
-
-fn jacket(ask: &mut Ask<'_>, it: Thing, vapour: bool) -> Answer<bool> {
-    of_pipe(ask, it, "insulation", |run| &run.insulation, |pipe| &pipe.insulation).then(|round| match round {
-        Some(round) if vapour => ask.yes_or_no(&round.here, &round.vapour_jacket),
-        Some(round) => ask.yes_or_no(&round.here, &round.weather_jacket),
-        None => Answer::known(false),
-    })
-}
-
-fn standard(ask: &mut Ask<'_>, it: Thing) -> Answer<WordId> {
-    let want = ask.things().here(it).map(|here| here.path.key("standard"));
-    of_pipe(ask, it, "standard", |run| &run.standard, |pipe| &pipe.standard).then(|word| match word {
-        Some(word) => Answer::known(word_id(*word)),
-        None => Answer::missing(ask.want_at(want.as_ref().map_or("", |path| path.as_str()))),
-    })
-}
-
-fn of_all<'d, T: 'd, R>(
-    ask: &mut Ask<'d>,
-    it: Thing,
-    key: &'static str,
-    get: impl FnOnce(&'d crate::design::model::pipe::Pipe) -> &'d Entry<T>,
-    found: impl FnOnce(&'d T) -> R,
-) -> Answer<R> {
-    let owner = ask.things().owner(it).unwrap_or(u32::MAX);
-    system(ask, thing(Kind::System, owner), |ask, system| {
-        ask.value_inside(&system.here, &system.pipe, key, |pipe| (&pipe.here, get(pipe))).map(found)
+fn goes_on_from(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
+    let owner = ask.things().owner(it);
+    run(ask, it, |ask, run| {
+        ask.value(&run.here, &run.from).map(|name| {
+            Listed::closed(ask.things().named(Kind::Run, owner, name.as_str()).into_iter().collect())
+        })
     })
 }
 
@@ -405,7 +375,7 @@ fn drops_to_soil(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
     })
 }
 
-/// Facts of runs that turn on their width and on what is round them.
+/// Facts of runs that turn on their width and on the way of air and water.
 pub(super) const BORES: &[Fact] = &[
     Fact {
         of: Kind::Run,
@@ -517,75 +487,9 @@ pub(super) const BORES: &[Fact] = &[
     },
     Fact::stated(
         Kind::Run,
-        "insulation",
-        "How well the run, or all pipe where the run says nothing, is insulated; nothing where it is bare.",
-        &[&[
-            "systems.*.runs.*.insulation",
-            "systems.*.runs.*.insulation.r",
-            "systems.*.pipe.insulation",
-            "systems.*.pipe.insulation.r",
-        ]],
-        Get::Number(Dimension::INSULATION, insulation),
-    ),
-    Fact::stated(
-        Kind::Run,
-        "vapour_jacket",
-        "Whether a jacket keeps vapour out of the insulation of the run.",
-        &[&[
-            "systems.*.runs.*.insulation",
-            "systems.*.runs.*.insulation.vapour_jacket",
-            "systems.*.pipe.insulation",
-            "systems.*.pipe.insulation.vapour_jacket",
-        ]],
-        Get::Truth(|ask, it| jacket(ask, it, true)),
-    ),
-    Fact::stated(
-        Kind::Run,
-        "weather_jacket",
-        "Whether a jacket keeps weather and sun off the insulation of the run.",
-        &[&[
-            "systems.*.runs.*.insulation",
-            "systems.*.runs.*.insulation.weather_jacket",
-            "systems.*.pipe.insulation",
-            "systems.*.pipe.insulation.weather_jacket",
-        ]],
-        Get::Truth(|ask, it| jacket(ask, it, false)),
-    ),
-    Fact::stated(
-        Kind::Run,
-        "sweat_harms",
-        "Whether water that sweats on the run would harm what lies below it.",
-        &[&["systems.*.runs.*.sweat_harms"]],
-        Get::Truth(|ask, it| run(ask, it, |ask, r| ask.yes_or_no(&r.here, &r.sweat_harms))),
-    ),
-    Fact::stated(
-        Kind::Run,
-        "standard",
-        "The standard printed on the run's pipe, or on all pipe where the run says nothing.",
-        &[&["systems.*.runs.*.standard", "systems.*.pipe.standard"]],
-        Get::Word(words::<PipeStandard>, standard),
-    ),
-    Fact::stated(
-        Kind::Run,
-        "cement",
-        "The standard of the cement with which the pipe is joined.",
-        &[&["systems.*.pipe.cement_standard"]],
-        Get::Word(words::<CementStandard>, |ask, it| {
-            of_all(ask, it, "cement_standard", |pipe| &pipe.cement_standard, |word| word_id(*word))
-        }),
-    ),
-    Fact::stated(
-        Kind::Run,
-        "primed",
-        "Whether a primer is used before the cement.",
-        &[&["systems.*.pipe.primer"]],
-        Get::Truth(|ask, it| of_all(ask, it, "primer", |pipe| &pipe.primer, |primer| *primer)),
-    ),
-    Fact::stated(
-        Kind::Run,
-        "blocks_something",
-        "Whether the run blocks a door, a window, a panel, a cleanout or an appliance.",
-        &[&["systems.*.runs.*.blocks"]],
-        Get::Truth(|ask, it| run(ask, it, |ask, r| ask.is_there(&r.here, &r.blocks))),
+        "goes_on_from",
+        "The run from whose end this one goes on: none or one.",
+        &[&["systems.*.runs.*.from"]],
+        Get::Things(Kind::Run, goes_on_from),
     ),
 ];

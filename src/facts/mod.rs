@@ -19,6 +19,8 @@ mod extents;
 mod fan;
 mod foundation;
 mod heights;
+mod inlets;
+mod jackets;
 mod job;
 mod join;
 mod laid;

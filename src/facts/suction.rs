@@ -16,7 +16,7 @@ use super::things::{of, space_or_area};
 use super::whole::lacking;
 use super::words::Outlet;
 
-fn point<'d, R>(
+pub(super) fn point<'d, R>(
     ask: &mut Ask<'d>,
     it: Thing,
     get: impl FnOnce(&mut Ask<'d>, &'d SuctionPoint) -> Answer<R>,

@@ -2,8 +2,8 @@
 
 use super::catalogue::Fact;
 use super::{
-    bores, collectors, devices, discharge, fan, foundation, job, layout, penetrations, radon_tests, rounds,
-    runs, scope, seen, spaces, suction, system, water, whole, wiring,
+    bores, collectors, devices, discharge, fan, foundation, inlets, jackets, job, layout, penetrations,
+    radon_tests, rounds, runs, scope, seen, spaces, suction, system, water, whole, wiring,
 };
 
 /// Every table. The number of a fact is its place when they are laid end to end.
@@ -25,6 +25,7 @@ pub(super) const TABLES: &[&[Fact]] = &[
     system::SYSTEMS,
     suction::SUCTION_POINTS,
     layout::LAYOUT,
+    inlets::INLETS,
     discharge::DISCHARGES,
     seen::OPENINGS,
     seen::OTHERS,
@@ -32,6 +33,7 @@ pub(super) const TABLES: &[&[Fact]] = &[
     wiring::WIRING,
     runs::RUNS,
     bores::BORES,
+    jackets::JACKETS,
     penetrations::PENETRATIONS,
     devices::GAUGES,
     devices::LABELS,

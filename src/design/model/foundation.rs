@@ -79,21 +79,21 @@ words! {
     /// The trade number of crushed stone, which says how large it is.
     pub enum StoneNumber = "trade number of stone" {
         /// 1 1/2 to 3/4 in
-        Four = "4",
+        Four = "size 4",
         /// 1 to 1/2 in
-        Five = "5",
+        Five = "size 5",
         /// 1 to 3/8 in
-        FiftySix = "56",
+        FiftySix = "size 56",
         /// 1 in to the smallest gravel
-        FiftySeven = "57",
+        FiftySeven = "size 57",
         /// 3/4 to 3/8 in
-        Six = "6",
+        Six = "size 6",
         /// 3/4 in to the smallest gravel
-        SixtySeven = "67",
+        SixtySeven = "size 67",
         /// 1/2 in to the smallest gravel
-        Seven = "7",
+        Seven = "size 7",
         /// 3/8 in and smaller
-        Eight = "8",
+        Eight = "size 8",
         /// any other
         Other = "another",
     }
@@ -108,7 +108,7 @@ record! {
         depth: Measure<Length> = "depth",
         /// What a small drill brought up: `clean`.
         probe: Probe = "probe",
-        /// The trade number of the stone: `57`.
+        /// The trade number of the stone: `size 57`.
         stone_number: StoneNumber = "stone_number",
         /// How large the stones are at most: `2 in`.
         largest: Measure<Length> = "largest",

@@ -331,6 +331,15 @@ pub(super) const SERVED: &[Fact] = &[
         needs: &[JOINED],
         get: Get::Things(Kind::Area, joined),
     },
+    Fact::stated(
+        Kind::Area,
+        "joining_accepted",
+        "Whether the building official accepts that the area is drawn on by way of another with which it is joined.",
+        &[&["foundation.areas.*.joining_accepted"]],
+        Get::Truth(|ask, it| {
+            of(ask, it, |things| &things.areas, |ask, a| ask.yes_or_no(&a.here, &a.joining_accepted))
+        }),
+    ),
     Fact {
         of: Kind::Area,
         name: "drawn_on",

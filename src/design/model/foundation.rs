@@ -228,6 +228,8 @@ record! {
         collectors: Named<Collector> = "collectors",
         /// The areas with which its fill is joined, past or through the footing.
         joined_with: OneOrList<NameOf<Area>> = "joined_with",
+        /// Whether the building official accepts that it is drawn on by way of another area with which it is joined.
+        joining_accepted: bool = "joining_accepted",
         /// Places where nothing may be put, by name.
         keep_clear: Named<KeepClear> = "keep_clear",
         /// Whether its floor is heated by tubing or cable.

@@ -3,6 +3,7 @@
 use crate::base::number::{Dimension, Number};
 use crate::base::value::Answer;
 use crate::base::vocabulary::{Thing, WordId};
+use crate::design::model::building::RoofKind;
 use crate::design::model::fan::{Cap, Direction, Discharge};
 use crate::yaml::entry::Entry;
 use crate::yaml::measure::{Measure, Wanted};
@@ -212,6 +213,15 @@ fn through_roof(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
     })
 }
 
+/// Whether the run at a discharge passes the open air.
+fn outdoors(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
+    let Some(own) = ask.things().system_of(it) else { return ask.cannot(it, "it belongs to no system") };
+    match places::run_to_discharge(ask, it) {
+        Some(run) => ask.truth(run, "outdoors"),
+        None => system::system(ask, own, |_, system| Answer::missing(system.runs.want(&system.here))),
+    }
+}
+
 fn direction(ask: &mut Ask<'_>, it: Thing) -> Answer<WordId> {
     discharge(ask, it, |ask, record| ask.stated_word(&record.here, &record.direction))
 }
@@ -301,6 +311,7 @@ pub(super) const DISCHARGES: &[Fact] = &[
         needs: &[&[
             "systems.*.discharge.through_side_wall",
             "systems.*.runs",
+            "systems.*.runs.*.from",
             "systems.*.runs.*.to",
             "systems.*.runs.*.pierces",
             "systems.*.runs.*.pierces.*.kind",
@@ -336,6 +347,48 @@ pub(super) const DISCHARGES: &[Fact] = &[
     ),
     Fact::stated(
         Kind::Discharge,
+        "screened",
+        "Whether a screen covers the outlet.",
+        &[&["systems.*.discharge.screen"]],
+        Get::Truth(|ask, it| discharge(ask, it, |ask, record| ask.is_there(&record.here, &record.screen))),
+    ),
+    Fact {
+        of: Kind::Discharge,
+        name: "outdoors",
+        meaning: "Whether the gas leaves into the open air.",
+        formula: "the run that ends at the outlet passes the open air",
+        source: "the entries",
+        needs: &[&[
+            "systems.*.runs",
+            "systems.*.runs.*.from",
+            "systems.*.runs.*.to",
+            "systems.*.runs.*.through",
+        ]],
+        get: Get::Truth(outdoors),
+    },
+    Fact::stated(
+        Kind::Discharge,
+        "over_flat_roof",
+        "Whether the roof has no slope to speak of.",
+        &[&["building.roof", "building.roof.kind"]],
+        Get::Truth(|ask, _| {
+            let building = &ask.design().building;
+            let kind =
+                ask.value_inside(&building.here, &building.roof, "kind", |roof| (&roof.here, &roof.kind));
+            kind.map(|kind| *kind == RoofKind::Flat)
+        }),
+    ),
+    Fact::stated(
+        Kind::Discharge,
+        "from_roof_edge",
+        "The level distance from the outlet to the nearest edge of the roof.",
+        &[&["systems.*.discharge.from_roof_edge"]],
+        Get::Number(Dimension::LENGTH, |ask, it| {
+            discharge(ask, it, |ask, record| ask.quantity(&record.here, &record.from_roof_edge))
+        }),
+    ),
+    Fact::stated(
+        Kind::Discharge,
         "from_ridge",
         "The level distance from the outlet to the ridge.",
         &[&["systems.*.discharge.from_ridge"]],
@@ -349,6 +402,26 @@ pub(super) const DISCHARGES: &[Fact] = &[
         "Whether a reason is stated for an outlet below the roof.",
         &[&["systems.*.discharge.reason"]],
         Get::Truth(|ask, it| discharge(ask, it, |ask, record| ask.is_there(&record.here, &record.reason))),
+    ),
+    Fact::stated(
+        Kind::Discharge,
+        "test_planned",
+        "Whether it is stated how it is shown that the gas of an outlet below the roof does not come back in.",
+        &[&["systems.*.discharge.test_plan"]],
+        Get::Truth(|ask, it| discharge(ask, it, |ask, record| ask.is_there(&record.here, &record.test_plan))),
+    ),
+    Fact::stated(
+        Kind::Discharge,
+        "support_below",
+        "How far below the outlet the nearest support of the pipe sits.",
+        &[&["systems.*.discharge.support.below_outlet"]],
+        Get::Number(Dimension::LENGTH, |ask, it| {
+            discharge(ask, it, |ask, record| {
+                ask.quantity_inside(&record.here, &record.support, "below_outlet", |support| {
+                    (&support.here, &support.below_outlet)
+                })
+            })
+        }),
     ),
     Fact {
         of: Kind::Discharge,

@@ -13,10 +13,25 @@ use crate::yaml::shape::Size;
 use super::ask::Ask;
 use super::heights::{self, Near};
 use super::outlet::{self, Level as Rim};
-use super::outlines;
+use super::outlines::{self, Bounds};
 use super::places::{self, Along};
 use super::roofs::{self, Stands};
 use super::statements::{half_of, settle};
+
+/// The level distance from the middle of an outlet to the nearest point of something in plan, by its square.
+fn from_middle<'d>(
+    ask: &mut Ask<'d>,
+    discharge: Thing,
+    squared: impl FnOnce(&PlanPoint) -> Ratio,
+) -> Answer<Number> {
+    let east = places::coordinate(ask, discharge, Along::East);
+    let north = places::coordinate(ask, discharge, Along::North);
+    let want = ask.of_thing(discharge, Reason::Imprecise);
+    east.both(north).then(|(east, north)| match east.as_exact().zip(north.as_exact()) {
+        Some((x, y)) => Answer::known(Number::root(squared(&PlanPoint::new(x.clone(), y.clone())))),
+        None => Answer::missing(want),
+    })
+}
 
 /// The level distance from the nearest edge of an outlet to the nearest point of something in plan, by the square of
 /// how far that is from the middle of the outlet.
@@ -25,20 +40,15 @@ fn from_rim<'d>(
     discharge: Thing,
     squared: impl FnOnce(&PlanPoint) -> Ratio,
 ) -> Answer<Number> {
-    let east = places::coordinate(ask, discharge, Along::East);
-    let north = places::coordinate(ask, discharge, Along::North);
-    let rim = outlet::level_reach(ask, discharge);
-    let want = ask.of_thing(discharge, Reason::Imprecise);
-    east.both(north).both(rim).then(|((east, north), rim)| {
-        let Some((x, y)) = east.as_exact().zip(north.as_exact()) else { return Answer::missing(want) };
-        let middle = Number::root(squared(&PlanPoint::new(x.clone(), y.clone())));
+    let middle = from_middle(ask, discharge, squared);
+    middle.both(outlet::level_reach(ask, discharge)).map(|(middle, rim)| {
         let least = |number: Number| {
             Number::greatest(&[number, Number::whole(0)]).unwrap_or_else(|| Number::whole(0))
         };
-        Answer::known(match rim {
+        match rim {
             Rim::AllRound(radius) => least(&middle - &radius),
             Rim::UpTo(radius) => least(&middle - &radius).hull(&middle),
-        })
+        }
     })
 }
 
@@ -83,10 +93,24 @@ fn points_of<'d>(ask: &mut Ask<'d>, line: &'d Line) -> Answer<Vec<PlanPoint>> {
 
 /// The level distance from the nearest edge of an outlet to an outline on the plan; nought above it.
 pub(super) fn to_outline<'d>(ask: &mut Ask<'d>, discharge: Thing, outline: &Outline) -> Answer<Number> {
-    from_rim(ask, discharge, |at| match outline.whereabouts(at) {
+    from_rim(ask, discharge, |at| outside_of(outline, at))
+}
+
+/// The square of how far a point lies outside an outline; nought inside it.
+fn outside_of(outline: &Outline, at: &PlanPoint) -> Ratio {
+    match outline.whereabouts(at) {
         Whereabouts::Outside => outline.edge_distance_squared(at),
         Whereabouts::Inside | Whereabouts::OnEdge => Ratio::ZERO,
-    })
+    }
+}
+
+/// The level distance from the nearest edge of an outlet to a box.
+pub(super) fn to_box<'d>(ask: &mut Ask<'d>, discharge: Thing, bounds: &Bounds) -> Answer<Number> {
+    let want = ask.of_thing(discharge, Reason::Imprecise);
+    match bounds.exact() {
+        Some(block) => from_rim(ask, discharge, |at| block.plan_distance_squared(&at.at(Ratio::ZERO))),
+        None => Answer::missing(want),
+    }
 }
 
 /// The level distance from the nearest edge of an outlet to a walking surface: by its outline, or by its middle and size.
@@ -96,11 +120,24 @@ pub(super) fn to_surface<'d>(
     it: Thing,
     surface: &'d WalkingSurface,
 ) -> Answer<Number> {
-    let here = &surface.here;
-    let outline = outlines::outline(ask, here, &surface.outline);
+    outline_of(ask, it, surface).then(|outline| to_outline(ask, discharge, &outline))
+}
+
+/// The level distance from the middle of an outlet to a walking surface, by its outline or by its middle and size.
+pub(super) fn middle_to_surface<'d>(
+    ask: &mut Ask<'d>,
+    discharge: Thing,
+    it: Thing,
+    surface: &'d WalkingSurface,
+) -> Answer<Number> {
+    let outline = outline_of(ask, it, surface);
+    outline.then(|outline| from_middle(ask, discharge, |at| outside_of(&outline, at)))
+}
+
+fn outline_of<'d>(ask: &mut Ask<'d>, it: Thing, surface: &'d WalkingSurface) -> Answer<Outline> {
+    let outline = outlines::outline(ask, &surface.here, &surface.outline);
     ask.is_number(None, outlines::slack_in_plan(&surface.outline));
-    let outline = if surface.outline.is_missing() { by_middle(ask, it, surface) } else { outline };
-    outline.then(|outline| to_outline(ask, discharge, &outline))
+    if surface.outline.is_missing() { by_middle(ask, it, surface) } else { outline }
 }
 
 fn by_middle<'d>(ask: &mut Ask<'d>, it: Thing, surface: &'d WalkingSurface) -> Answer<Outline> {

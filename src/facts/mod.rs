@@ -21,6 +21,7 @@ mod foundation;
 mod heights;
 mod inlets;
 mod jackets;
+mod jet;
 mod job;
 mod join;
 mod laid;

@@ -19,6 +19,7 @@ use super::things::of;
 /// What the width of an outlet is read from.
 pub(super) const WIDTH: Entries = &[
     "systems.*.discharge.outside_diameter",
+    "systems.*.runs.*.from",
     "systems.*.runs.*.to",
     "systems.*.runs.*.size",
     "systems.*.runs.*.material",

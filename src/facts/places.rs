@@ -173,10 +173,19 @@ fn runs_to(ask: &mut Ask<'_>, system: u32, end: &str) -> Vec<Thing> {
         .collect()
 }
 
-/// The run that ends in a discharge.
+/// The run that ends in a discharge, or that is drawn from there on.
 pub(super) fn run_to_discharge(ask: &mut Ask<'_>, discharge: Thing) -> Option<Thing> {
     let system = ask.things().owner(discharge)?;
-    runs_to(ask, system, "discharge").first().copied()
+    if let Some(run) = runs_to(ask, system, "discharge").first() {
+        return Some(*run);
+    }
+    let all = ask.things().owned(Kind::Run, system);
+    all.into_iter().find(|run| {
+        let run = ask.things().runs.get(run.number as usize).map(|run| run.it);
+        run.is_some_and(|run| {
+            ask.read(&run.here, &run.from).value().flatten().is_some_and(|from| from.as_str() == "discharge")
+        })
+    })
 }
 
 fn discharge(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {

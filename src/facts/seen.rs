@@ -22,7 +22,7 @@ use super::tape::{as_far_as_tapes_can_be, below_or_above, by_tape, level_by_tape
 use super::things::of;
 
 /// The discharge from which a thing is seen.
-fn seen_from(ask: &Ask<'_>, it: Thing) -> Answer<Thing> {
+pub(super) fn seen_from(ask: &Ask<'_>, it: Thing) -> Answer<Thing> {
     match ask.things().seen_from(it) {
         Some(discharge) => Answer::known(discharge),
         None => ask.cannot(it, "it is seen from no discharge"),
@@ -81,7 +81,7 @@ pub(super) fn clearance(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
 }
 
 /// Statements of how something lies from the outlet, settled.
-fn settle_seen<'d>(
+pub(super) fn settle_seen<'d>(
     ask: &mut Ask<'d>,
     it: Thing,
     what: &str,
@@ -251,7 +251,7 @@ fn level_distance(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     )
 }
 
-const OPENING: Entries = &[
+pub(super) const OPENING: Entries = &[
     "building.openings.*.kind",
     "building.openings.*.side",
     "building.openings.*.into",
@@ -267,7 +267,7 @@ const OPENING: Entries = &[
     "building.openings.*.from_discharge",
     "building.openings.*.from_discharge.**",
 ];
-const NEIGHBOUR: Entries = &[
+pub(super) const NEIGHBOUR: Entries = &[
     "building.neighbours.*.openings.*.kind",
     "building.neighbours.*.openings.*.side",
     "building.neighbours.*.openings.*.into",
@@ -283,7 +283,7 @@ const NEIGHBOUR: Entries = &[
     "building.neighbours.*.openings.*.from_discharge",
     "building.neighbours.*.openings.*.from_discharge.**",
 ];
-const INTAKE: Entries = &[
+pub(super) const INTAKE: Entries = &[
     "building.intakes.*.side",
     "building.intakes.*.corners",
     "building.intakes.*.width",
@@ -305,13 +305,13 @@ const CHIMNEY: Entries = &[
     "building.chimneys.*.from_discharge",
     "building.chimneys.*.from_discharge.**",
 ];
-const SURFACE: Entries = &[
+pub(super) const SURFACE: Entries = &[
     "building.walking_surfaces.*.height",
     "building.walking_surfaces.*.height.**",
     "building.walking_surfaces.*.from_discharge",
     "building.walking_surfaces.*.from_discharge.**",
 ];
-const SURFACE_PLAN: Entries = &[
+pub(super) const SURFACE_PLAN: Entries = &[
     "building.walking_surfaces.*.outline",
     "building.walking_surfaces.*.size",
     "building.walking_surfaces.*.at",
@@ -319,14 +319,14 @@ const SURFACE_PLAN: Entries = &[
     "building.walking_surfaces.*.from_discharge",
     "building.walking_surfaces.*.from_discharge.**",
 ];
-const WALL: Entries = &[
+pub(super) const WALL: Entries = &[
     "building.roof.walls_above.*.height",
     "building.roof.walls_above.*.line",
     "building.roof.walls_above.*.line.points",
     "building.roof.walls_above.*.top",
     "building.roof.walls_above.*.top.**",
 ];
-const WALL_PLAN: Entries = &[
+pub(super) const WALL_PLAN: Entries = &[
     "building.roof.walls_above.*.from_discharge",
     "building.roof.walls_above.*.line",
     "building.roof.walls_above.*.line.points",
@@ -350,7 +350,7 @@ const OBSTACLES: Entries = &[
 ];
 
 /// A distance to what is seen from a discharge.
-const fn distance(
+pub(super) const fn distance(
     of: Kind,
     name: &'static str,
     meaning: &'static str,
@@ -627,6 +627,17 @@ pub(super) const OTHERS: &[Fact] = &[
         &[&["building.walking_surfaces.*.kind"]],
         Get::Word(words::<SurfaceKind>, |ask, it| {
             of(ask, it, |things| &things.walking_surfaces, |ask, s| ask.stated_word(&s.here, &s.kind))
+        }),
+    ),
+    Fact::stated(
+        Kind::WalkingSurface,
+        "walled_sides",
+        "On how many of its sides walls or parapets stand.",
+        &[&["building.walking_surfaces.*.walled_sides"]],
+        Get::Number(Dimension::ONE, |ask, it| {
+            let sides =
+                of(ask, it, |things| &things.walking_surfaces, |ask, s| ask.value(&s.here, &s.walled_sides));
+            sides.map(|sides| Number::whole(i64::from(sides.0)))
         }),
     ),
     distance(

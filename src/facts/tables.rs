@@ -2,7 +2,7 @@
 
 use super::catalogue::Fact;
 use super::{
-    bores, collectors, devices, discharge, fan, foundation, inlets, jackets, job, layout, penetrations,
+    bores, collectors, devices, discharge, fan, foundation, inlets, jackets, jet, job, layout, penetrations,
     radon_tests, rounds, runs, scope, seen, spaces, suction, system, water, whole, wiring,
 };
 
@@ -29,6 +29,7 @@ pub(super) const TABLES: &[&[Fact]] = &[
     discharge::DISCHARGES,
     seen::OPENINGS,
     seen::OTHERS,
+    jet::AHEAD,
     fan::FANS,
     wiring::WIRING,
     runs::RUNS,

@@ -6,6 +6,7 @@
 
 pub mod around;
 pub mod crossing;
+pub mod jet;
 pub mod point;
 pub mod polygon;
 pub mod rim;
@@ -16,6 +17,7 @@ pub mod spread;
 
 pub use around::{around_block, around_in_plan};
 pub use crossing::{Heading, ways_out};
+pub use jet::{Jet, Throw};
 pub use point::{PlanPoint, Point};
 pub use polygon::{InvalidOutline, Outline, Whereabouts};
 pub use rim::{Facing, Rim};

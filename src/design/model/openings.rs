@@ -8,7 +8,7 @@ use crate::yaml::name::{NameOf, Text};
 use crate::yaml::record::record;
 use crate::yaml::shape::{PlanPoint, Point, Size};
 use crate::yaml::time::Date;
-use crate::yaml::words::words;
+use crate::yaml::words::{Count, words};
 
 words! {
     /// What an opening is.
@@ -188,6 +188,8 @@ words! {
         Gathering = "gathering place",
         /// a driveway
         Driveway = "driveway",
+        /// a place on a roof between walls or parapets, where equipment is served
+        RoofWell = "roof well",
     }
 }
 
@@ -205,6 +207,8 @@ record! {
         size: Size = "size",
         /// The place of its middle, by tape or as [east, north, up] of the origin.
         at: Place = "at",
+        /// On how many of its sides walls or parapets stand, for a roof well: `3`.
+        walled_sides: Count = "walled_sides",
         /// How it lies as seen from the discharge.
         from_discharge: FromDischarge = "from_discharge",
     }

@@ -36,13 +36,13 @@ fn design(text: &str) -> Design {
 }
 
 /// The value of a path such as `openings.kitchen_window.clearance`: a list at the root, a name in it, a fact.
-fn ask(facts: &mut Facts<'_>, list: &str, name: &str, fact: &str) -> Answer<Value> {
+pub(super) fn ask(facts: &mut Facts<'_>, list: &str, name: &str, fact: &str) -> Answer<Value> {
     let thing = thing(facts, list, name);
     let id = vocabulary().find_fact(thing.kind, fact).unwrap_or_else(|| panic!("no fact {fact}"));
     facts.ask(id, thing)
 }
 
-fn listed(facts: &mut Facts<'_>, list: &str) -> Listed<Thing> {
+pub(super) fn listed(facts: &mut Facts<'_>, list: &str) -> Listed<Thing> {
     let id = vocabulary().find_fact(ROOT.kind, list).unwrap_or_else(|| panic!("no list {list}"));
     match facts.ask(id, ROOT) {
         Answer::Known { value: Value::Things(things), .. } => things,
@@ -50,31 +50,31 @@ fn listed(facts: &mut Facts<'_>, list: &str) -> Listed<Thing> {
     }
 }
 
-fn thing(facts: &mut Facts<'_>, list: &str, name: &str) -> Thing {
+pub(super) fn thing(facts: &mut Facts<'_>, list: &str, name: &str) -> Thing {
     let things = listed(facts, list);
     let found = things.items.iter().find(|it| facts.name_of(**it) == name).copied();
     found.unwrap_or_else(|| panic!("no {name} in {list}"))
 }
 
-fn length(text: &str) -> Number {
+pub(super) fn length(text: &str) -> Number {
     Quantity::parse(text, Dimension::LENGTH).unwrap().number
 }
 
-fn known(answer: Answer<Value>) -> Value {
+pub(super) fn known(answer: Answer<Value>) -> Value {
     match answer {
         Answer::Known { value, .. } => value,
         Answer::Unknown(missing) => panic!("unknown for want of {missing:#?}"),
     }
 }
 
-fn number(answer: Answer<Value>) -> Number {
+pub(super) fn number(answer: Answer<Value>) -> Number {
     match known(answer) {
         Value::Number(number) => number,
         other => panic!("{other:?} is no number"),
     }
 }
 
-fn wanting(answer: Answer<Value>) -> Vec<String> {
+pub(super) fn wanting(answer: Answer<Value>) -> Vec<String> {
     match answer {
         Answer::Unknown(missing) => missing.into_iter().map(|missing| missing.entry.to_string()).collect(),
         Answer::Known { value, .. } => panic!("known: {value:?}"),
@@ -197,7 +197,7 @@ fn asking_twice_works_nothing_out_twice() {
 }
 
 /// The ranch of the examples, with another text in place of some of its own.
-fn ranch(changes: &[(&str, &str)], removals: &[&str]) -> Design {
+pub(super) fn ranch(changes: &[(&str, &str)], removals: &[&str]) -> Design {
     let text = &examples()[0].1;
     design(&undercroft::yaml::splice::lay_over(text, changes, removals).unwrap())
 }

@@ -9,6 +9,7 @@
 
 mod design_file;
 mod facts;
+mod pipe_layout;
 mod architecture;
 mod books;
 mod quantities;

@@ -137,6 +137,13 @@ pub(super) const PENETRATIONS: &[Fact] = &[
     ),
     Fact::stated(
         Kind::Penetration,
+        "cuts_frame",
+        "Whether a member of the frame is cut for the pipe.",
+        &[&["systems.*.runs.*.pierces.*.framing"]],
+        Get::Truth(|ask, it| penetration(ask, it, |ask, p| ask.is_there(&p.here, &p.framing))),
+    ),
+    Fact::stated(
+        Kind::Penetration,
         "member",
         "The member of the frame that is cut.",
         &[&["systems.*.runs.*.pierces.*.framing.member"]],

@@ -401,7 +401,7 @@ record! {
         fire_stop: FireStop = "fire_stop",
         /// The listing of the fire stop.
         fire_stop_listing: Text = "fire_stop_listing",
-        /// The member of the frame that is cut.
+        /// The member of the frame that is cut; the word `none` if none is.
         framing: Framing = "framing",
         /// Whether a plate guards the pipe from nails.
         nail_plate: bool = "nail_plate",

@@ -409,6 +409,9 @@ pub(super) const LABELS: &[Fact] = &[
     shows("shows_phone", "Whether the label tells a telephone number.", |ask, it| {
         tells(ask, it, LabelSays::Phone)
     }),
+    shows("shows_address", "Whether the label tells an address.", |ask, it| {
+        tells(ask, it, LabelSays::Address)
+    }),
     shows(
         "shows_number",
         "Whether the label tells the installer's licence or certificate number.",

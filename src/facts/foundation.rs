@@ -289,6 +289,13 @@ pub(super) const MEMBRANES: &[Fact] = &[
     ),
     Fact::stated(
         Kind::Membrane,
+        "black",
+        "Whether the membrane is black.",
+        &[&["foundation.areas.*.membrane.black"]],
+        Get::Truth(|ask, it| membrane(ask, it, |ask, m, _| ask.yes_or_no(&m.here, &m.black))),
+    ),
+    Fact::stated(
+        Kind::Membrane,
         "class",
         "The class of the membrane by the standard for retarders under slabs.",
         &[&["foundation.areas.*.membrane.class"]],

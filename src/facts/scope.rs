@@ -15,6 +15,7 @@ use super::ask::{Ask, word_id};
 use super::catalogue::{Fact, Get, words};
 use super::kinds::Kind;
 use super::radon_tests::{SECONDS_OF_A_DAY, instant, started};
+use super::things::of;
 
 fn country(ask: &mut Ask<'_>) -> Answer<WordId> {
     let job = &ask.design().job;
@@ -48,6 +49,11 @@ fn site_count<'d>(ask: &mut Ask<'d>, get: fn(&'d Site) -> &'d Entry<Count>) -> A
 fn papers<'d>(ask: &mut Ask<'d>, get: fn(&'d Papers) -> &'d Entry<bool>) -> Answer<bool> {
     let papers = &ask.design().papers;
     ask.yes_or_no(&papers.here, get(papers))
+}
+
+/// Calendar days as a stretch of time.
+fn days(count: i64) -> Number {
+    Number::exact(Ratio::from(count) * Ratio::from(SECONDS_OF_A_DAY))
 }
 
 /// The tests of air made before the work, and whether these are surely all of them.
@@ -134,17 +140,14 @@ fn days_to_start_up(ask: &mut Ask<'_>) -> Answer<Number> {
     before(ask).then(|tests| {
         let design = ask.design();
         let fan = started(ask);
-        let days = tests
+        let apart = tests
             .iter()
             .map(|test| {
                 let end = instant(ask, &test.here, &test.stop);
-                fan.clone().both(end).map(|(fan, end)| {
-                    let days = end.date().days_until(fan.date());
-                    Number::exact(Ratio::from(days) * Ratio::from(SECONDS_OF_A_DAY))
-                })
+                fan.clone().both(end).map(|(fan, end)| days(end.date().days_until(fan.date())))
             })
             .collect();
-        gather(days, design.radon_tests.want(&design.here), Number::hull)
+        gather(apart, design.radon_tests.want(&design.here), Number::hull)
     })
 }
 
@@ -262,6 +265,29 @@ pub(super) const SCOPE: &[Fact] = &[
             ask.yes_or_no(&building.here, &building.public)
         }),
     ),
+    Fact::stated(
+        Kind::Test,
+        "licensed",
+        "Whether whoever placed the device holds a certificate for it: its number is stated.",
+        &[&["radon_tests.*.licence"]],
+        Get::Truth(|ask, it| {
+            of(ask, it, |things| &things.tests, |ask, test| ask.is_there(&test.here, &test.licence))
+        }),
+    ),
+    Fact {
+        of: Kind::Test,
+        name: "days_lived_in",
+        meaning: "The calendar days from the day the building was first lived in to the end of the test.",
+        formula: "the day on which the test ended less the day the building was first lived in",
+        source: "calendar dates, the first day not counted",
+        needs: &[&["building.occupied_from", "radon_tests.*.stop", "site.zone"]],
+        get: Get::Number(Dimension::TIME, |ask, it| {
+            let building = &ask.design().building;
+            let lived_in = ask.value(&building.here, &building.occupied_from);
+            let end = of(ask, it, |things| &things.tests, |ask, test| instant(ask, &test.here, &test.stop));
+            lived_in.both(end).map(|(lived_in, end)| days(lived_in.days_until(end.date())))
+        }),
+    },
     Fact::stated(
         Kind::Papers,
         "years_kept",

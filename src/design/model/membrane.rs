@@ -184,6 +184,8 @@ record! {
         cross_laminated: bool = "cross_laminated",
         /// Whether threads strengthen it.
         reinforced: bool = "reinforced",
+        /// Whether it is black, so that light does not age it and nothing grows under it.
+        black: bool = "black",
         /// How far sheets lie over each other: `12 in`, or `12 in everywhere`.
         lap: Throughout<Length> = "lap",
         /// How the seams are closed: `sealed`.

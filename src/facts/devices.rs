@@ -1,17 +1,16 @@
-//! Facts of gauges, alarms, labels and the storeys on which pipe can be seen.
+//! Facts of gauges and alarms.
 
 use crate::base::number::Dimension;
-use crate::base::value::{Answer, Missing, Reason, unite};
+use crate::base::value::Answer;
 use crate::base::vocabulary::{Thing, WordId, WordsShape};
-use crate::design::model::controls::{Alarm, AlarmPower, Gauge, GaugeKind, Label, LabelOn, LabelSays};
+use crate::design::model::controls::{Alarm, AlarmPower, Gauge, GaugeKind, Warns, Watches};
 use crate::yaml::words::Words;
 
 use super::ask::{Ask, word_id};
-use super::catalogue::{Entries, Fact, Get, words as word_list};
+use super::catalogue::{Fact, Get, words as word_list};
 use super::kinds::Kind;
 use super::system::system_of;
-use super::things::{SpaceMember, Teller, of, thing};
-use super::whole::lacking;
+use super::things::Teller;
 use super::words::Power;
 
 /// What tells whether a system draws: a kind of gauge, or an alarm.
@@ -36,14 +35,6 @@ fn teller<'d, R>(
         Some(Teller::Alarm(it)) => alarm(ask, it),
         None => ask.cannot(it, "it is not in the file"),
     }
-}
-
-fn label<'d, R>(
-    ask: &mut Ask<'d>,
-    it: Thing,
-    get: impl FnOnce(&mut Ask<'d>, &'d Label) -> Answer<R>,
-) -> Answer<R> {
-    of(ask, it, |things| &things.labels, get)
 }
 
 fn teller_space(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
@@ -71,160 +62,85 @@ fn warns(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
     )
 }
 
+fn runs_on(power: AlarmPower) -> WordId {
+    word_id(match power {
+        AlarmPower::Battery => Power::Battery,
+        AlarmPower::FanCircuit | AlarmPower::OtherCircuit => Power::House,
+        AlarmPower::OtherCircuitAndBattery => Power::HouseAndBattery,
+    })
+}
+
 fn power(ask: &mut Ask<'_>, it: Thing) -> Answer<WordId> {
     teller(
         ask,
         it,
         |ask, gauge| {
-            let want = gauge.kind.want(&gauge.here);
             ask.value(&gauge.here, &gauge.kind).then(|kind| match kind {
                 GaugeKind::UTube | GaugeKind::Dial | GaugeKind::FlowIndicator => {
                     Answer::known(word_id(Power::None))
                 }
                 GaugeKind::Digital | GaugeKind::Lamp => {
-                    let why = "what a gauge of that kind runs on is not stated".to_owned();
-                    Answer::missing(Missing { reason: Reason::NotComputable(why), ..want })
+                    ask.value(&gauge.here, &gauge.power).map(|power| runs_on(*power))
                 }
             })
         },
+        |ask, alarm| ask.value(&alarm.here, &alarm.power).map(|power| runs_on(*power)),
+    )
+}
+
+fn without_a_scale<R>(ask: &mut Ask<'_>, it: Thing) -> Answer<R> {
+    ask.cannot(it, "an alarm has no scale")
+}
+
+/// Whether it calls for attention by itself when the system stops: a lamp does, and an alarm that warns somehow. Any other
+/// gauge waits until somebody looks at it.
+fn alerts(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
+    teller(
+        ask,
+        it,
+        |ask, gauge| ask.value(&gauge.here, &gauge.kind).map(|kind| *kind == GaugeKind::Lamp),
+        |ask, alarm| ask.is_there(&alarm.here, &alarm.warns),
+    )
+}
+
+/// Whether it warns in a certain way when the system stops: only an alarm does.
+fn warns_by(ask: &mut Ask<'_>, it: Thing, way: Warns) -> Answer<bool> {
+    teller(
+        ask,
+        it,
+        |_, _| Answer::known(false),
         |ask, alarm| {
-            ask.value(&alarm.here, &alarm.power).map(|power| {
-                word_id(match power {
-                    AlarmPower::Battery => Power::Battery,
-                    AlarmPower::FanCircuit | AlarmPower::OtherCircuit => Power::House,
-                    AlarmPower::OtherCircuitAndBattery => Power::HouseAndBattery,
-                })
+            ask.read(&alarm.here, &alarm.warns).then(|ways| match ways {
+                Some(ways) => ways.0.all().map(|ways| ways.contains(&&way)),
+                None => Answer::known(false),
             })
         },
     )
 }
 
-fn only_an_alarm<R>(ask: &mut Ask<'_>, it: Thing) -> Answer<R> {
-    ask.cannot(it, "a gauge without power has no such thing")
-}
-
-/// Whether a label tells something: known as soon as its words are listed.
-fn tells(ask: &mut Ask<'_>, it: Thing, what: LabelSays) -> Answer<bool> {
-    label(ask, it, |ask, label| {
-        ask.read(&label.here, &label.says).then(|says| {
-            let Some(says) = says else { return Answer::known(false) };
-            let mut missing = Vec::new();
-            for item in &says.items {
-                match item.answer() {
-                    Answer::Known { value: Some(word), .. } if *word == what => return Answer::known(true),
-                    Answer::Known { .. } => {}
-                    Answer::Unknown(more) => missing = unite(missing, more),
-                }
-            }
-            if missing.is_empty() { Answer::known(false) } else { Answer::Unknown(missing) }
-        })
-    })
-}
-
-/// The storey a label is on: as stated, or that of the space it is in.
-fn story_of_label<'d>(ask: &mut Ask<'d>, label: &'d Label) -> Answer<u32> {
-    let here = &label.here;
-    let stated = ask.value(here, &label.story).map(|count| count.0);
-    if !label.story.is_missing() {
-        return stated;
+/// Whether it shows to the eye that the system has stopped: any gauge does, and an alarm that warns by light.
+fn shows(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
+    match ask.word(it, "kind") {
+        Answer::Known { value, .. } if value != alarm_word() => Answer::known(true),
+        Answer::Known { .. } => warns_by(ask, it, Warns::Visible),
+        Answer::Unknown(missing) => Answer::Unknown(missing),
     }
-    if label.space.is_missing() {
-        let _ = ask.read(here, &label.space);
-        return stated;
-    }
-    let want = label.space.want(here);
-    ask.value(here, &label.space).then(|name| ask.space_called(want.clone(), name.as_str())).then(|space| {
-        match ask.things().space(space) {
-            Some(SpaceMember::Named(_, space)) => ask.value(&space.here, &space.story).map(|count| count.0),
-            _ => Answer::missing(Missing {
-                reason: Reason::NotComputable("it is outdoors".to_owned()),
-                ..want
-            }),
-        }
-    })
 }
 
-/// # Meaning
-/// Whether some label on pipe of the system stands on a storey.
-/// # Formula
-/// Some label of the system that is on a pipe is on that storey, as stated or by the space it is in.
-/// # Valid for
-/// Systems whose labels are listed.
-/// # Accuracy
-/// Yes or no.
-/// # Source
-/// The entries.
-/// # Errors
-/// Unknown when the labels are not listed, or one of them does not say what or where it is on.
-/// # Example
-/// `{on: pipe, story: 0}` labels storey 0.
-fn labelled(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
-    let Some(level) = ask.things().levels.get(it.number as usize).copied() else {
-        return ask.cannot(it, "it is not in the file");
-    };
-    let Some(system) = ask.things().systems.get(level.system as usize).map(|system| system.it) else {
-        return ask.cannot(it, "it belongs to no system");
-    };
-    let mut missing = lacking(ask, &system.here, &system.labels);
-    let labels: Vec<_> = ask
-        .things()
-        .labels
-        .iter()
-        .filter(|label| label.owner == level.system)
-        .map(|label| label.it)
-        .collect();
-    for label in labels {
-        let on = ask.value(&label.here, &label.on).map(|on| *on == LabelOn::Pipe);
-        if on == Answer::known(false) {
-            continue;
-        }
-        let here = story_of_label(ask, label).map(|story| story == level.storey);
-        match (on, here) {
-            (Answer::Known { .. }, Answer::Known { value: true, .. }) => return Answer::known(true),
-            (_, Answer::Known { value: false, .. }) => {}
-            (on, here) => {
-                if let Answer::Unknown(more) = on.both(here) {
-                    missing = unite(missing, more);
-                }
-            }
-        }
-    }
-    if missing.is_empty() { Answer::known(false) } else { Answer::Unknown(missing) }
+/// What it watches: air for a flow indicator, pressure for any other gauge, and what is stated for an alarm.
+fn watches(ask: &mut Ask<'_>, it: Thing) -> Answer<WordId> {
+    teller(
+        ask,
+        it,
+        |ask, gauge| {
+            ask.value(&gauge.here, &gauge.kind).map(|kind| match kind {
+                GaugeKind::FlowIndicator => word_id(Watches::Flow),
+                _ => word_id(Watches::Pressure),
+            })
+        },
+        |ask, alarm| ask.stated_word(&alarm.here, &alarm.watches),
+    )
 }
-
-/// Whether pipe of the system can be seen on a storey: some run there is not hidden.
-fn in_sight(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
-    let Some(level) = ask.things().levels.get(it.number as usize).copied() else {
-        return ask.cannot(it, "it is not in the file");
-    };
-    let mut missing = Vec::new();
-    for run in super::runs::of_system(ask, level.system) {
-        let _ = ask.read(&run.it.here, &run.it.through);
-        let passes = run.it.through.members().any(|name| {
-            let space = ask.things().space_named(name.as_str()).and_then(|space| ask.things().space(space));
-            matches!(space, Some(SpaceMember::Named(_, space)) if space.story.known().map(|count| count.0) == Some(level.storey))
-        });
-        if !passes {
-            continue;
-        }
-        match ask.yes_or_no(&run.it.here, &run.it.hidden) {
-            Answer::Known { value: false, .. } => return Answer::known(true),
-            Answer::Known { .. } => {}
-            Answer::Unknown(more) => missing = unite(missing, more),
-        }
-    }
-    if missing.is_empty() { Answer::known(false) } else { Answer::Unknown(missing) }
-}
-
-const fn shows(
-    name: &'static str,
-    meaning: &'static str,
-    get: fn(&mut Ask<'_>, Thing) -> Answer<bool>,
-) -> Fact {
-    Fact::stated(Kind::Label, name, meaning, SAYS, Get::Truth(get))
-}
-
-const SAYS: &[Entries] = &[&["systems.*.labels.*.says"]];
 
 /// Facts of gauges and alarms.
 pub(super) const GAUGES: &[Fact] = &[
@@ -308,170 +224,126 @@ pub(super) const GAUGES: &[Fact] = &[
         "The most that the gauge can show.",
         &[&["systems.*.gauge.range"]],
         Get::Number(Dimension::PRESSURE, |ask, it| {
-            teller(ask, it, |ask, g| ask.quantity(&g.here, &g.range), |ask, _| only_an_alarm(ask, it))
+            teller(ask, it, |ask, g| ask.quantity(&g.here, &g.range), |ask, _| without_a_scale(ask, it))
+        }),
+    ),
+    Fact::stated(
+        Kind::Gauge,
+        "mark",
+        "The reading at start-up that is marked on the gauge.",
+        &[&["systems.*.gauge.mark"]],
+        Get::Number(Dimension::PRESSURE, |ask, it| {
+            teller(ask, it, |ask, g| ask.quantity(&g.here, &g.mark), |ask, _| without_a_scale(ask, it))
         }),
     ),
     Fact {
         of: Kind::Gauge,
+        name: "alerts",
+        meaning: "Whether it calls for attention by itself when the system stops pulling.",
+        formula: "a lamp does, and an alarm that warns somehow; any other gauge waits until somebody looks",
+        source: "what a gauge is",
+        needs: &[&["systems.*.gauge.kind", "systems.*.alarm.warns"]],
+        get: Get::Truth(alerts),
+    },
+    Fact {
+        of: Kind::Gauge,
+        name: "sounds",
+        meaning: "Whether it sounds when the system stops pulling.",
+        formula: "an alarm that warns by sound does, a gauge never",
+        source: "what a gauge is",
+        needs: &[&["systems.*.alarm.warns"]],
+        get: Get::Truth(|ask, it| warns_by(ask, it, Warns::Audible)),
+    },
+    Fact {
+        of: Kind::Gauge,
+        name: "shows",
+        meaning: "Whether it shows to the eye that the system has stopped pulling.",
+        formula: "any gauge shows it, and an alarm that warns by light",
+        source: "what a gauge is",
+        needs: &[&["systems.*.gauge.kind", "systems.*.alarm.warns"]],
+        get: Get::Truth(shows),
+    },
+    Fact {
+        of: Kind::Gauge,
+        name: "messages",
+        meaning: "Whether it sends a message when the system stops pulling.",
+        formula: "an alarm that warns by message does, a gauge never",
+        source: "what a gauge is",
+        needs: &[&["systems.*.alarm.warns"]],
+        get: Get::Truth(|ask, it| warns_by(ask, it, Warns::Message)),
+    },
+    Fact::stated(
+        Kind::Gauge,
+        "loudness",
+        "How loud the alarm is where it should be heard.",
+        &[&["systems.*.alarm.loudness"]],
+        Get::Number(Dimension::LOUDNESS, |ask, it| {
+            teller(
+                ask,
+                it,
+                |ask, _| ask.cannot(it, "a gauge makes no sound"),
+                |ask, a| ask.quantity(&a.here, &a.loudness),
+            )
+        }),
+    ),
+    Fact {
+        of: Kind::Gauge,
+        name: "watches",
+        meaning: "What the gauge or alarm watches.",
+        formula: "air for a flow indicator, pressure for any other gauge, as stated for an alarm",
+        source: "what a gauge is",
+        needs: &[&["systems.*.gauge.kind", "systems.*.alarm.watches"]],
+        get: Get::Word(word_list::<Watches>, watches),
+    },
+    Fact {
+        of: Kind::Gauge,
         name: "power",
         meaning: "What the gauge or alarm runs on.",
-        formula: "nothing for a tube, a dial or a flow indicator; as stated for an alarm",
+        formula: "nothing for a tube, a dial or a flow indicator; as stated for any other gauge and for an alarm",
         source: "what a gauge is",
-        needs: &[&["systems.*.gauge.kind", "systems.*.alarm.power"]],
+        needs: &[&["systems.*.gauge.kind", "systems.*.gauge.power", "systems.*.alarm.power"]],
         get: Get::Word(word_list::<Power>, power),
     },
     Fact::stated(
         Kind::Gauge,
         "unswitched",
-        "Whether the circuit of the alarm has no switch.",
-        &[&["systems.*.alarm.unswitched"]],
+        "Whether the circuit that the gauge or alarm runs on has no switch.",
+        &[&["systems.*.gauge.unswitched", "systems.*.alarm.unswitched"]],
         Get::Truth(|ask, it| {
-            teller(ask, it, |ask, _| only_an_alarm(ask, it), |ask, a| ask.yes_or_no(&a.here, &a.unswitched))
+            teller(
+                ask,
+                it,
+                |ask, g| ask.yes_or_no(&g.here, &g.unswitched),
+                |ask, a| ask.yes_or_no(&a.here, &a.unswitched),
+            )
         }),
     ),
     Fact::stated(
         Kind::Gauge,
         "resets",
-        "Whether the alarm comes back by itself after a power failure.",
-        &[&["systems.*.alarm.resets"]],
+        "Whether the gauge or alarm comes back by itself after a power failure.",
+        &[&["systems.*.gauge.resets", "systems.*.alarm.resets"]],
         Get::Truth(|ask, it| {
-            teller(ask, it, |ask, _| only_an_alarm(ask, it), |ask, a| ask.yes_or_no(&a.here, &a.resets))
+            teller(
+                ask,
+                it,
+                |ask, g| ask.yes_or_no(&g.here, &g.resets),
+                |ask, a| ask.yes_or_no(&a.here, &a.resets),
+            )
         }),
     ),
     Fact::stated(
         Kind::Gauge,
         "low_battery_warning",
-        "Whether the alarm warns when its battery is low.",
-        &[&["systems.*.alarm.low_battery_warning"]],
+        "Whether the gauge or alarm warns when its battery is low.",
+        &[&["systems.*.gauge.low_battery_warning", "systems.*.alarm.low_battery_warning"]],
         Get::Truth(|ask, it| {
             teller(
                 ask,
                 it,
-                |ask, _| only_an_alarm(ask, it),
+                |ask, g| ask.yes_or_no(&g.here, &g.low_battery_warning),
                 |ask, a| ask.yes_or_no(&a.here, &a.low_battery_warning),
             )
         }),
     ),
-];
-
-/// Facts of labels and of the storeys that pipe passes.
-pub(super) const LABELS: &[Fact] = &[
-    Fact::stated(
-        Kind::Label,
-        "system",
-        "The system that the label belongs to.",
-        &[],
-        Get::One(Kind::System, system_of),
-    ),
-    Fact::stated(
-        Kind::Label,
-        "kind",
-        "What the label is on.",
-        &[&["systems.*.labels.*.on"]],
-        Get::Word(word_list::<LabelOn>, |ask, it| label(ask, it, |ask, l| ask.stated_word(&l.here, &l.on))),
-    ),
-    Fact::stated(
-        Kind::Label,
-        "readable_from",
-        "How far off the label can still be read.",
-        &[&["systems.*.labels.*.legible_from"]],
-        Get::Number(Dimension::LENGTH, |ask, it| {
-            label(ask, it, |ask, l| ask.quantity(&l.here, &l.legible_from))
-        }),
-    ),
-    Fact::stated(
-        Kind::Label,
-        "letters",
-        "The height of the label's letters.",
-        &[&["systems.*.labels.*.letters"]],
-        Get::Number(Dimension::LENGTH, |ask, it| label(ask, it, |ask, l| ask.quantity(&l.here, &l.letters))),
-    ),
-    Fact::stated(
-        Kind::Label,
-        "durable",
-        "Whether the label stands up to weather and wear.",
-        &[&["systems.*.labels.*.durable"]],
-        Get::Truth(|ask, it| label(ask, it, |ask, l| ask.yes_or_no(&l.here, &l.durable))),
-    ),
-    Fact::stated(
-        Kind::Label,
-        "in_place",
-        "Whether the label is put up already.",
-        &[&["systems.*.labels.*.in_place"]],
-        Get::Truth(|ask, it| label(ask, it, |ask, l| ask.yes_or_no(&l.here, &l.in_place))),
-    ),
-    shows("shows_title", "Whether the label tells what it is the label of.", |ask, it| {
-        tells(ask, it, LabelSays::WhatItIs)
-    }),
-    shows("shows_name", "Whether the label tells who installed the system.", |ask, it| {
-        tells(ask, it, LabelSays::Installer)
-    }),
-    shows("shows_phone", "Whether the label tells a telephone number.", |ask, it| {
-        tells(ask, it, LabelSays::Phone)
-    }),
-    shows("shows_address", "Whether the label tells an address.", |ask, it| {
-        tells(ask, it, LabelSays::Address)
-    }),
-    shows(
-        "shows_number",
-        "Whether the label tells the installer's licence or certificate number.",
-        |ask, it| tells(ask, it, LabelSays::Licence),
-    ),
-    shows("shows_date", "Whether the label tells the day of installation.", |ask, it| {
-        tells(ask, it, LabelSays::InstallDate)
-    }),
-    shows("shows_retest", "Whether the label tells that the house should be tested again.", |ask, it| {
-        tells(ask, it, LabelSays::RetestAdvice)
-    }),
-    shows("shows_reading", "Whether the label tells the gauge reading at start-up.", |ask, it| {
-        tells(ask, it, LabelSays::StartReading)
-    }),
-    shows("shows_what_to_do", "Whether the label tells what to do when the gauge reads wrong.", |ask, it| {
-        tells(ask, it, LabelSays::WhatToDo)
-    }),
-    shows("shows_circuit", "Whether the label tells the number of the circuit.", |ask, it| {
-        tells(ask, it, LabelSays::Circuit)
-    }),
-    shows("shows_state_office", "Whether the label tells the state office to call.", |ask, it| {
-        tells(ask, it, LabelSays::StateOffice)
-    }),
-    shows(
-        "shows_replacement",
-        "Whether the label of a temporary system tells by which day it is to be replaced.",
-        |ask, it| tells(ask, it, LabelSays::ReplacementDate),
-    ),
-    Fact::stated(
-        Kind::Level,
-        "system",
-        "The system whose pipe passes the storey.",
-        &[],
-        Get::One(Kind::System, |ask, it| match ask.things().levels.get(it.number as usize) {
-            Some(level) => Answer::known(thing(Kind::System, level.system)),
-            None => ask.cannot(it, "it is not in the file"),
-        }),
-    ),
-    Fact {
-        of: Kind::Level,
-        name: "labelled",
-        meaning: "Whether some label on pipe of the system stands on the storey.",
-        formula: "some label on a pipe is on that storey, as stated or by the space it is in",
-        source: "the entries",
-        needs: &[&[
-            "systems.*.labels",
-            "systems.*.labels.*.on",
-            "systems.*.labels.*.story",
-            "systems.*.labels.*.in",
-            "building.spaces.*.story",
-        ]],
-        get: Get::Truth(labelled),
-    },
-    Fact {
-        of: Kind::Level,
-        name: "in_sight",
-        meaning: "Whether pipe of the system can be seen on the storey.",
-        formula: "some run that passes it is not hidden",
-        source: "the entries",
-        needs: &[&["systems.*.runs.*.through", "systems.*.runs.*.hidden"]],
-        get: Get::Truth(in_sight),
-    },
 ];

@@ -23,7 +23,7 @@ use super::statements::{half_of, settle};
 use super::system::{lacking_circuit, lacking_cord, system, system_of};
 use super::things::{SpaceMember, of};
 
-fn fan<'d, R>(
+pub(super) fn fan<'d, R>(
     ask: &mut Ask<'d>,
     it: Thing,
     get: impl FnOnce(&mut Ask<'d>, &'d Fan) -> Answer<R>,
@@ -40,7 +40,7 @@ pub(super) fn of_its_system<'d, R>(
     system_of(ask, it).then(|owner| system(ask, owner, get))
 }
 
-fn wiring_truth<'d>(
+pub(super) fn wiring_truth<'d>(
     ask: &mut Ask<'d>,
     it: Thing,
     key: &'static str,
@@ -224,7 +224,7 @@ fn own_circuits(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
     })
 }
 
-fn fan_number<'d, W: Wanted>(
+pub(super) fn fan_number<'d, W: Wanted>(
     ask: &mut Ask<'d>,
     it: Thing,
     get: impl FnOnce(&'d Fan) -> &'d Entry<Measure<W>>,
@@ -232,7 +232,11 @@ fn fan_number<'d, W: Wanted>(
     fan(ask, it, |ask, fan| ask.quantity(&fan.here, get(fan)))
 }
 
-fn fan_truth<'d>(ask: &mut Ask<'d>, it: Thing, get: impl FnOnce(&'d Fan) -> &'d Entry<bool>) -> Answer<bool> {
+pub(super) fn fan_truth<'d>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    get: impl FnOnce(&'d Fan) -> &'d Entry<bool>,
+) -> Answer<bool> {
     fan(ask, it, |ask, fan| ask.yes_or_no(&fan.here, get(fan)))
 }
 

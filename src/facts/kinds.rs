@@ -53,18 +53,26 @@ pub enum Kind {
     Discharge,
     /// A fan.
     Fan,
+    /// A stretch of a fan's curve, from one point of the maker's sheet to the next.
+    CurvePiece,
     /// The cord of a fan.
     Cord,
     /// A branch circuit of the house.
     Circuit,
+    /// The receptacle for a fan.
+    Receptacle,
     /// A straight stretch of pipe.
     Run,
     /// A place where a run goes through a wall, floor, ceiling or roof.
     Penetration,
     /// A place where a system draws on the soil.
     SuctionPoint,
+    /// A pipe roughed in for a later system.
+    RoughIn,
     /// A gauge, an alarm or another device that tells whether the system draws.
     Gauge,
+    /// A look at a running system.
+    Look,
     /// A label.
     Label,
     /// A floor level on which pipe of one system can be seen.
@@ -121,8 +129,14 @@ pub const KINDS: &[(Kind, &str, &str)] = &[
     (Kind::System, "system", "What one fan or one passive stack draws on."),
     (Kind::Discharge, "discharge", "The place where a system's air leaves the pipe."),
     (Kind::Fan, "fan", "The fan of a system."),
+    (
+        Kind::CurvePiece,
+        "curve_piece",
+        "A stretch of a fan's curve, straight from one point of the maker's sheet to the next.",
+    ),
     (Kind::Cord, "cord", "The cord by which a fan is plugged in."),
     (Kind::Circuit, "circuit", "A branch circuit that feeds a fan or a warning device."),
+    (Kind::Receptacle, "receptacle", "The receptacle at a fan."),
     (Kind::Run, "run", "A straight stretch of pipe."),
     (
         Kind::Penetration,
@@ -130,7 +144,9 @@ pub const KINDS: &[(Kind, &str, &str)] = &[
         "A place where a run goes through a wall, a floor, a ceiling or the roof.",
     ),
     (Kind::SuctionPoint, "suction_point", "A place where a system draws on the soil."),
+    (Kind::RoughIn, "rough_in", "A pipe roughed in for a later system, with the place kept for its fan."),
     (Kind::Gauge, "gauge", "A gauge, an alarm or another device that tells whether the system draws."),
+    (Kind::Look, "look", "A look at a running system, with what its gauge read."),
     (Kind::Label, "label", "A label on the system, its pipe or its breaker."),
     (Kind::Level, "level", "A floor level on which pipe of one system can be seen indoors."),
     (Kind::Test, "test", "A radon test made after the system was started."),
@@ -166,7 +182,9 @@ impl Kind {
             Kind::Run => ("pipe run", Called::WithKind),
             Kind::Penetration => ("pipe passage", Called::WithKind),
             Kind::SuctionPoint => ("suction point", Called::WithKind),
+            Kind::RoughIn => ("pipe roughed in", Called::ByName),
             Kind::Gauge => ("gauge or alarm", Called::ByName),
+            Kind::Look => ("look", Called::WithKind),
             Kind::Label => ("label", Called::WithKind),
             Kind::Level => ("floor", Called::Bare),
             Kind::Test => ("radon test", Called::WithKind),

@@ -86,6 +86,18 @@ pub(super) fn lacking_circuit<'d>(ask: &mut Ask<'d>, system: &'d System) -> Vec<
     }
 }
 
+/// What is lacking to tell whether there is a receptacle at the fan of a system.
+pub(super) fn lacking_receptacle<'d>(ask: &mut Ask<'d>, system: &'d System) -> Vec<Missing> {
+    let without_fan = lacking_fan(ask, system);
+    if says_none(&system.fan) {
+        return without_fan;
+    }
+    match in_wiring(ask, system, "receptacle", |wiring| &wiring.receptacle) {
+        Answer::Known { .. } => without_fan,
+        Answer::Unknown(missing) => unite(without_fan, missing),
+    }
+}
+
 /// What is lacking to tell which gauges and alarms a system has.
 pub(super) fn lacking_gauges<'d>(ask: &mut Ask<'d>, system: &'d System) -> Vec<Missing> {
     let gauge = lacking(ask, &system.here, &system.gauge);
@@ -308,6 +320,30 @@ pub(super) const SYSTEMS: &[Fact] = &[
         "The tests of radon in air made after start-up; all of them, for every system.",
         &[&["radon_tests", "radon_tests.*.when"]],
         Get::Things(Kind::Test, |ask, _| ask.several(thing(Kind::Design, 0), "tests")),
+    ),
+    Fact::stated(
+        Kind::System,
+        "design_air",
+        "The air that the system is designed to move.",
+        &[&["systems.*.design_point", "systems.*.design_point.flow"]],
+        Get::Number(Dimension::FLOW, |ask, it| {
+            system(ask, it, |ask, system| {
+                ask.quantity_inside(&system.here, &system.design_point, "flow", |it| (&it.here, &it.flow))
+            })
+        }),
+    ),
+    Fact::stated(
+        Kind::System,
+        "design_suction",
+        "The suction at the fan that the system is designed for.",
+        &[&["systems.*.design_point", "systems.*.design_point.suction"]],
+        Get::Number(Dimension::PRESSURE, |ask, it| {
+            system(ask, it, |ask, system| {
+                ask.quantity_inside(&system.here, &system.design_point, "suction", |it| {
+                    (&it.here, &it.suction)
+                })
+            })
+        }),
     ),
     Fact {
         of: Kind::System,

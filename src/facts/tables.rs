@@ -2,8 +2,9 @@
 
 use super::catalogue::Fact;
 use super::{
-    bores, collectors, devices, discharge, fan, foundation, inlets, jackets, jet, job, layout, penetrations,
-    radon_tests, rounds, runs, scope, seen, spaces, suction, system, water, whole, wiring,
+    bores, collectors, curve, devices, discharge, fan, fan_place, foundation, inlets, jackets, jet, job,
+    labelling, layout, looks, penetrations, radon_tests, rough_in, rounds, runs, scope, seen, spaces,
+    suction, supply, system, water, whole, wiring,
 };
 
 /// Every table. The number of a fact is its place when they are laid end to end.
@@ -31,13 +32,18 @@ pub(super) const TABLES: &[&[Fact]] = &[
     seen::OTHERS,
     jet::AHEAD,
     fan::FANS,
+    fan_place::FAN_PLACES,
+    curve::CURVES,
     wiring::WIRING,
+    supply::SUPPLY,
     runs::RUNS,
     bores::BORES,
     jackets::JACKETS,
     penetrations::PENETRATIONS,
+    rough_in::ROUGH_INS,
     devices::GAUGES,
-    devices::LABELS,
+    looks::LOOKS,
+    labelling::LABELS,
     radon_tests::TESTS,
     radon_tests::PAPERS,
     rounds::ROUNDS,

@@ -10,16 +10,17 @@ use crate::design::model::appliances::{Appliance, Chimney};
 use crate::design::model::building::{Space, WallAbove};
 use crate::design::model::controls::{Alarm, Gauge, Label};
 use crate::design::model::drainage::{Drain, Sump};
-use crate::design::model::fan::{Discharge, Fan};
+use crate::design::model::fan::{CurvePoint, Discharge, Fan};
 use crate::design::model::foundation::{Area, Collector, Joint};
 use crate::design::model::names::AreaOrSpace;
 use crate::design::model::openings::{Intake, Neighbour, Opening, WalkingSurface};
-use crate::design::model::pipe::{Penetration, Run};
+use crate::design::model::papers::Look;
+use crate::design::model::pipe::{Penetration, Run, ShortPipe};
 use crate::design::model::readings::Round;
 use crate::design::model::suction::SuctionPoint;
 use crate::design::model::systems::System;
 use crate::design::model::tests::{RadonTest, TestOf, TestWhen};
-use crate::design::model::wiring::{Circuit, Cord};
+use crate::design::model::wiring::{Circuit, Cord, Receptacle};
 use crate::yaml::entry::{Entry, Here, Item, Named};
 use crate::yaml::name::NameOf;
 
@@ -72,6 +73,15 @@ pub struct StoreyOf {
     pub storey: u32,
 }
 
+/// A stretch of a fan's curve.
+#[derive(Clone, Copy, Debug)]
+pub struct PieceOf<'d> {
+    /// The number of the fan.
+    pub fan: u32,
+    /// Its ends, in the order they are written.
+    pub ends: (&'d CurvePoint, &'d CurvePoint),
+}
+
 /// The things of a design, by kind, in the order they are written.
 pub struct Things<'d> {
     pub(super) design: &'d Design,
@@ -93,12 +103,16 @@ pub struct Things<'d> {
     pub(super) systems: Vec<Member<'d, System>>,
     pub(super) discharges: Vec<Member<'d, Discharge>>,
     pub(super) fans: Vec<Member<'d, Fan>>,
+    pub(super) curve_pieces: Vec<PieceOf<'d>>,
     pub(super) cords: Vec<Member<'d, Cord>>,
     pub(super) circuits: Vec<Member<'d, Circuit>>,
+    pub(super) receptacles: Vec<Member<'d, Receptacle>>,
     pub(super) runs: Vec<Member<'d, Run>>,
     pub(super) penetrations: Vec<Member<'d, Penetration>>,
     pub(super) suction_points: Vec<Member<'d, SuctionPoint>>,
+    pub(super) rough_in: Option<&'d ShortPipe>,
     pub(super) gauges: Vec<(&'d str, Teller<'d>, u32)>,
+    pub(super) looks: Vec<Member<'d, Look>>,
     pub(super) labels: Vec<Member<'d, Label>>,
     pub(super) levels: Vec<StoreyOf>,
     pub(super) tests: Vec<Member<'d, RadonTest>>,
@@ -159,6 +173,7 @@ impl<'d> Things<'d> {
             building.spaces.things().map(|(name, space)| SpaceMember::Named(name, space)).collect();
         spaces.push(SpaceMember::Outdoors);
         let discharges = single(&systems, |system| system.discharge.known());
+        let fans = single(&systems, |system| system.fan.known());
         let runs = each(&systems, |system| &system.runs);
         let seen_by = discharges.len();
         let roof = building.roof.known();
@@ -189,16 +204,20 @@ impl<'d> Things<'d> {
             sumps: members(Some(&foundation.sumps), 0),
             drains: members(Some(&foundation.drains), 0),
             joints: members(Some(&foundation.joints), 0),
-            fans: single(&systems, |system| system.fan.known()),
+            curve_pieces: pieces(&fans),
+            fans,
             cords: single(&systems, |system| system.wiring.known()?.cord.known()),
             circuits: single(&systems, |system| system.wiring.known()?.circuit.known()),
+            receptacles: single(&systems, |system| system.wiring.known()?.receptacle.known()),
             penetrations: runs
                 .iter()
                 .enumerate()
                 .flat_map(|(at, run)| members(Some(&run.it.pierces), number(at)))
                 .collect(),
             suction_points: each(&systems, |system| &system.suction_points),
+            rough_in: foundation.rough_in.known(),
             gauges: tellers(&systems),
+            looks: members(design.papers.upkeep.known().map(|upkeep| &upkeep.looks), 0),
             labels: each(&systems, |system| &system.labels),
             tests: members(Some(&design.radon_tests), 0)
                 .into_iter()
@@ -256,12 +275,16 @@ impl<'d> Things<'d> {
             Kind::System => self.systems.len(),
             Kind::Discharge => self.discharges.len(),
             Kind::Fan => self.fans.len(),
+            Kind::CurvePiece => self.curve_pieces.len(),
             Kind::Cord => self.cords.len(),
             Kind::Circuit => self.circuits.len(),
+            Kind::Receptacle => self.receptacles.len(),
             Kind::Run => self.runs.len(),
             Kind::Penetration => self.penetrations.len(),
             Kind::SuctionPoint => self.suction_points.len(),
+            Kind::RoughIn => usize::from(self.rough_in.is_some()),
             Kind::Gauge => self.gauges.len(),
+            Kind::Look => self.looks.len(),
             Kind::Label => self.labels.len(),
             Kind::Level => self.levels.len(),
             Kind::Test => self.tests.len(),
@@ -296,7 +319,9 @@ impl<'d> Things<'d> {
             Kind::Discharge => owner(&self.discharges, at),
             Kind::Fan => owner(&self.fans, at),
             Kind::Cord => owner(&self.cords, at),
+            Kind::CurvePiece => self.curve_pieces.get(at).map(|piece| piece.fan),
             Kind::Circuit => owner(&self.circuits, at),
+            Kind::Receptacle => owner(&self.receptacles, at),
             Kind::Run => owner(&self.runs, at),
             Kind::Penetration => owner(&self.penetrations, at),
             Kind::SuctionPoint => owner(&self.suction_points, at),
@@ -331,6 +356,7 @@ impl<'d> Things<'d> {
             | Kind::WallAboveRoof
             | Kind::WalkingSurface => self.system_of(thing(Kind::Discharge, owner)),
             Kind::Penetration => self.system_of(thing(Kind::Run, owner)),
+            Kind::CurvePiece => self.system_of(thing(Kind::Fan, owner)),
             Kind::Membrane | Kind::Collector | Kind::SumpPump => None,
             _ => Some(thing(Kind::System, owner)),
         }
@@ -400,14 +426,18 @@ impl<'d> Things<'d> {
             Kind::Fan => name(&self.fans, at),
             Kind::Cord => name(&self.cords, at),
             Kind::Circuit => name(&self.circuits, at),
+            Kind::Receptacle => name(&self.receptacles, at),
             Kind::Run => name(&self.runs, at),
             Kind::Penetration => name(&self.penetrations, at),
             Kind::SuctionPoint => name(&self.suction_points, at),
             Kind::Gauge => self.gauges.get(at).map(|(name, ..)| *name),
+            Kind::Look => name(&self.looks, at),
             Kind::Label => name(&self.labels, at),
             Kind::Test => name(&self.tests, at),
             Kind::Round => name(&self.rounds, at),
             Kind::Level
+            | Kind::CurvePiece
+            | Kind::RoughIn
             | Kind::Design
             | Kind::Job
             | Kind::Site
@@ -429,10 +459,12 @@ impl<'d> Things<'d> {
         };
         let several = self.systems.len() > 1;
         match kind_of(of) {
-            Some(Kind::Discharge | Kind::Fan | Kind::Cord | Kind::Circuit) if several => {
+            Some(Kind::Discharge | Kind::Fan | Kind::Cord | Kind::Circuit | Kind::Receptacle) if several => {
                 format!("{kind} of {bare}")
             }
-            Some(Kind::Discharge | Kind::Fan | Kind::Cord | Kind::Circuit) => kind.to_owned(),
+            Some(Kind::Discharge | Kind::Fan | Kind::Cord | Kind::Circuit | Kind::Receptacle) => {
+                kind.to_owned()
+            }
             Some(Kind::Gauge) if several => {
                 match self.system_of(of).and_then(|system| self.bare_name(system)) {
                     Some(system) => format!("{bare} of {system}"),
@@ -492,15 +524,19 @@ impl<'d> Things<'d> {
             Kind::System => self.systems.get(at).map(|m| &m.it.here),
             Kind::Discharge => self.discharges.get(at).map(|m| &m.it.here),
             Kind::Fan => self.fans.get(at).map(|m| &m.it.here),
+            Kind::CurvePiece => self.here(thing(Kind::Fan, self.curve_pieces.get(at)?.fan)),
             Kind::Cord => self.cords.get(at).map(|m| &m.it.here),
             Kind::Circuit => self.circuits.get(at).map(|m| &m.it.here),
+            Kind::Receptacle => self.receptacles.get(at).map(|m| &m.it.here),
             Kind::Run => self.runs.get(at).map(|m| &m.it.here),
             Kind::Penetration => self.penetrations.get(at).map(|m| &m.it.here),
             Kind::SuctionPoint => self.suction_points.get(at).map(|m| &m.it.here),
+            Kind::RoughIn => self.rough_in.map(|it| &it.here),
             Kind::Gauge => match self.gauges.get(at)?.1 {
                 Teller::Gauge(gauge) => Some(&gauge.here),
                 Teller::Alarm(alarm) => Some(&alarm.here),
             },
+            Kind::Look => self.looks.get(at).map(|m| &m.it.here),
             Kind::Label => self.labels.get(at).map(|m| &m.it.here),
             Kind::Level => self.here(thing(Kind::System, self.levels.get(at)?.system)),
             Kind::Test => self.tests.get(at).map(|m| &m.it.here),
@@ -510,6 +546,16 @@ impl<'d> Things<'d> {
 }
 
 const OUTDOORS: &str = "outdoors";
+
+/// The stretches of the curve of every fan.
+fn pieces<'d>(fans: &[Member<'d, Fan>]) -> Vec<PieceOf<'d>> {
+    let of_fan = |(at, fan): (usize, &Member<'d, Fan>)| {
+        let points: Vec<&'d CurvePoint> = fan.it.curve.members().collect();
+        let ends = points.iter().copied().zip(points.iter().copied().skip(1)).collect::<Vec<_>>();
+        ends.into_iter().map(move |ends| PieceOf { fan: number(at), ends })
+    };
+    fans.iter().enumerate().flat_map(of_fan).collect()
+}
 
 fn tellers<'d>(systems: &[Member<'d, System>]) -> Vec<(&'d str, Teller<'d>, u32)> {
     let mut found = Vec::new();

@@ -41,7 +41,7 @@ fn list(ask: &Ask<'_>, kind: Kind, open: Vec<Missing>) -> Answer<Listed<Thing>> 
 }
 
 /// What is lacking of all systems; `each` says what is lacking of one.
-fn of_systems<'d>(
+pub(super) fn of_systems<'d>(
     ask: &mut Ask<'d>,
     each: impl Fn(&mut Ask<'d>, &'d System, u32) -> Vec<Missing>,
 ) -> Vec<Missing> {

@@ -19,7 +19,7 @@ fn cord<'d, R>(
     of(ask, it, |things| &things.cords, get)
 }
 
-fn circuit<'d, R>(
+pub(super) fn circuit<'d, R>(
     ask: &mut Ask<'d>,
     it: Thing,
     get: impl FnOnce(&mut Ask<'d>, &'d Circuit) -> Answer<R>,
@@ -28,7 +28,7 @@ fn circuit<'d, R>(
 }
 
 /// The fan of the system that a cord or circuit belongs to.
-fn its_fan(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
+pub(super) fn its_fan(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
     let fan = ask.things().owner(it).and_then(|owner| ask.things().owned(Kind::Fan, owner).first().copied());
     match fan {
         Some(fan) => Answer::known(fan),
@@ -48,7 +48,7 @@ fn through_wall(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
 }
 
 /// Whether at least one of two holds: known as soon as one does.
-fn either_holds(one: Answer<bool>, other: Answer<bool>) -> Answer<bool> {
+pub(super) fn either_holds(one: Answer<bool>, other: Answer<bool>) -> Answer<bool> {
     match (&one, &other) {
         (Answer::Known { value: true, .. }, _) => one,
         (_, Answer::Known { value: true, .. }) => other,

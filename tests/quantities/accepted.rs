@@ -63,7 +63,7 @@ pub(super) const ACCEPTED: &[(D, &str, &[&str])] = &[
     (D::TIME, "14 * 86400", &["2 weeks", "14 days", "2 wks"]),
     (D::TIME, "45", &["45 s", "45 sec", "45 seconds"]),
     // Power and energy.
-    (D::POWER, "90", &["90 W", "0.09 kW", "90 watts", "90W"]),
+    (D::POWER, "90", &["90 W", "0.09 kW", "90 watts", "90W", "90 VA", "90 volt-amperes"]),
     (D::POWER, "38 * 1055.05585262 * 1000 / 3600", &["38 kBtu/h", "38000 Btu/h", "38,000 Btu/h", "38 MBH", "38 kBtu/hr", "0.038 MMBtu/h", "38,000 BTU/hr", "38,000 BTUH"]),
     (D::POWER, "0.5 * 550 * 0.3048 * 0.45359237 * 9.80665", &["1/2 hp", "0.5 hp", "½ HP"]),
     (D::ENERGY, "700 * 3600000", &["700 kWh", "700 kilowatt hours", "0.7 MWh", "700000 Wh", "2520 MJ", "700 KWH"]),

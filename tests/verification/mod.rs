@@ -6,6 +6,7 @@ use std::path::Path;
 use serde_json::Value;
 use undercroft::base::number::Number;
 
+mod electrical;
 mod geometry;
 mod units;
 
@@ -13,6 +14,7 @@ mod units;
 fn answer(case: &Value) -> Option<Number> {
     match case["topic"].as_str()? {
         "units" => units::answer(case),
+        "electrical" => electrical::answer(case),
         "geometry" => geometry::answer(&case["inputs"]),
         _ => None,
     }

@@ -325,6 +325,7 @@ const TABLE: &[(Dimension, System, &str, &str)] = &[
     (D::PRESSURE_GRADIENT, SI, "1", "Pa/m, Pa per m, Pa per meter, Pa per metre"),
 
     (D::POWER, BOTH, "1", "W, watt|watts"),
+    (D::POWER, BOTH, "1", "VA, volt-ampere|volt-amperes"),
     (D::POWER, BOTH, "1000", "kW, kilowatt|kilowatts"),
     (D::POWER, US, "550 * 0.3048 * 0.45359237 * 9.80665", "hp, HP, horsepower"),
     (D::POWER, US, "1055.05585262 / 3600", "Btu/h, BTU/h, Btu/hr, BTU/hr, BTUH, Btuh, BTU per hour, Btu per hour"),

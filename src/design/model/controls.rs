@@ -4,7 +4,7 @@ use super::building::Space;
 use super::names::{PipePlace, SpaceOrOutdoors};
 use super::place::Place;
 use crate::yaml::entry::{ListOf, OneOrList};
-use crate::yaml::measure::{Length, Measure, Pressure};
+use crate::yaml::measure::{Length, Loudness, Measure, Pressure};
 use crate::yaml::name::{NameOf, Text};
 use crate::yaml::record::record;
 use crate::yaml::time::Date;
@@ -48,6 +48,14 @@ record! {
         marked: bool = "marked",
         /// The reading that is marked: `1.6 in WC`.
         mark: Measure<Pressure> = "mark",
+        /// For a digital gauge or a lamp: what it runs on.
+        power: AlarmPower = "power",
+        /// For one that runs on a circuit: whether the circuit has no switch by which somebody could put it out.
+        unswitched: bool = "unswitched",
+        /// For one that runs on power: whether it comes back by itself after a power failure.
+        resets: bool = "resets",
+        /// For one that runs on a battery: whether it warns when the battery is low.
+        low_battery_warning: bool = "low_battery_warning",
         /// Whether its tube is guarded against water standing in it.
         tube_drains: bool = "tube_drains",
         /// How high above the floor it is: `5 ft`.
@@ -71,8 +79,8 @@ words! {
 }
 
 words! {
-    /// What an alarm runs on.
-    pub enum AlarmPower = "power of an alarm" {
+    /// What a gauge or an alarm runs on.
+    pub enum AlarmPower = "what a gauge or alarm runs on" {
         /// a battery
         Battery = "battery",
         /// the fan's own circuit
@@ -117,6 +125,8 @@ record! {
         unswitched: bool = "unswitched",
         /// Whether people of the house see or hear it where they live.
         visible: bool = "visible",
+        /// How loud it is where it should be heard: `65 dB`.
+        loudness: Measure<Loudness> = "loudness",
         /// Whether it is guarded against knocks.
         protected: bool = "protected",
         /// Whether what it showed at start-up is marked on it or beside it.
@@ -187,6 +197,8 @@ words! {
         RetestAdvice = "retest advice",
         /// the gauge reading at start-up
         StartReading = "start-up reading",
+        /// what the gauge or alarm shows when all is well
+        WhatGaugeShows = "what the gauge shows",
         /// what to do when the gauge reads wrong
         WhatToDo = "what to do",
         /// who answers for the system
@@ -205,6 +217,8 @@ words! {
         StateNumber = "state number",
         /// the state office to call
         StateOffice = "state office",
+        /// where the state and the nation tell people of radon
+        Information = "where to learn more",
     }
 }
 
@@ -232,8 +246,16 @@ record! {
         spacing: Measure<Length> = "spacing",
         /// How many there are of it.
         count: Count = "count",
+        /// For labels repeated along a pipe: whether there is one at each change of direction as well.
+        at_turns: bool = "at_turns",
         /// How far from the gauge it is: `6 in`.
         from_gauge: Measure<Length> = "from_gauge",
+        /// How far from the electrical panel it is: `10 in`.
+        from_panel: Measure<Length> = "from_panel",
+        /// Whether it is seen without moving or opening anything.
+        in_plain_sight: bool = "in_plain_sight",
+        /// Whether its letters stand out in colour from what is behind them.
+        stands_out: bool = "stands_out",
         /// The number on it, for a tag given out by the state.
         number: Text = "number",
         /// The day it was put up: `2026-05-14`.

@@ -10,7 +10,7 @@ use crate::base::value::EntryPath;
 use crate::yaml::entry::{Entry, Here, ListOf, Met};
 use crate::yaml::lay::Same;
 use crate::yaml::measure::{
-    Angle, Current, Density, Flow, Length, Loudness, Measure, Power, Pressure, Voltage,
+    Angle, Area, Current, Density, Flow, Length, Loudness, Measure, Power, Pressure, Voltage,
 };
 use crate::yaml::name::{NameOf, Text};
 use crate::yaml::record::{Reader, Reads, record, walk_entry};
@@ -120,6 +120,20 @@ words! {
 }
 
 record! {
+    /// A box, closet or shaft that closes the fan in.
+    pub struct Enclosure {
+        /// Whether it is sealed against the rooms round it.
+        sealed: bool = "sealed",
+        /// Whether rain stays out of it.
+        weatherproof: bool = "weatherproof",
+        /// The net free area of its opening to the open air: `30 sq in`; the word `none` without one.
+        vent_area: Measure<Area> = "vent_area",
+        /// Whether one can get into it.
+        reachable: bool = "reachable",
+    }
+}
+
+record! {
     /// The fan.
     /// For instance: `{axis: vertical, in_well: no}`.
     pub struct Fan {
@@ -159,6 +173,8 @@ record! {
         sealed_housing: bool = "sealed_housing",
         /// Whether it is made to run without pause.
         continuous: bool = "continuous",
+        /// Whether a switch in it that cuts out when it grows hot lets it start again by itself.
+        overload_resets: bool = "overload_resets",
         /// Whether it is listed for radon work or for moving damp air.
         listed: bool = "listed",
         /// Whether it may stand in the rain, or a cover keeps rain off.
@@ -187,6 +203,8 @@ record! {
         bought: Date = "bought",
         /// Whether it is running.
         running: bool = "running",
+        /// The box, closet or shaft that closes it in; the word `none` for one that stands free.
+        enclosure: Enclosure = "enclosure",
         /// For one in a closed box or room: the space that its leaks go to.
         leaks_to: NameOf<Space> = "leaks_to",
         /// Anything else worth keeping.

@@ -100,6 +100,8 @@ record! {
     pub struct Upkeep {
         /// Who looks after it.
         by: Person = "by",
+        /// Whether those who live in the house look after it themselves.
+        by_occupants: bool = "by_occupants",
         /// The day of the next look: `2026-05-14`.
         next_look: Date = "next_look",
         /// The day of the next radon test: `2026-05-14`.

@@ -564,6 +564,14 @@ record! {
         clear_width: Measure<Length> = "clear_width",
         /// Whether an electrical box is near.
         electrical_box: bool = "electrical_box",
+        /// How far the receptacle for a fan is from the place for it: `4 ft`; the word `none` without one.
+        receptacle: Measure<Length> = "receptacle",
+        /// Whether power is ready where an alarm would hang.
+        alarm_power: bool = "alarm_power",
+        /// Whether one can get to the place for a fan to put one in.
+        reachable: bool = "reachable",
+        /// Whether there is an approved supply of power on the roof for a fan there.
+        rooftop_power: bool = "rooftop_power",
         /// Where it is, by tape or as [east, north, up] of the origin: `{from_walls: {north: 2 ft, east: 10
         /// ft}}`.
         at: Place = "at",

@@ -83,6 +83,16 @@ words! {
     }
 }
 
+words! {
+    /// Whether a wire is one thread or several.
+    pub enum Strand = "strands of a wire" {
+        /// one thread
+        Solid = "solid",
+        /// several threads
+        Stranded = "stranded",
+    }
+}
+
 record! {
     /// The circuit.
     pub struct Circuit {
@@ -99,6 +109,8 @@ record! {
         guard: Guard = "guard",
         /// The wire: `14 AWG`.
         wire: WireGauge = "wire",
+        /// Whether the wire is one thread or several: `solid`.
+        strands: Strand = "strands",
         /// The length of wire from panel to fan: `60 ft`.
         length: Measure<Length> = "length",
         /// Whether the panel says what it feeds.
@@ -137,6 +149,8 @@ record! {
         cover_in_use: bool = "cover_in_use",
         /// Whether it can be reached without tools or ladder.
         reachable: bool = "reachable",
+        /// Whether what guards it can be reached in the same way, to be tested and set again.
+        guard_reachable: bool = "guard_reachable",
     }
 }
 
@@ -162,6 +176,18 @@ record! {
 }
 
 record! {
+    /// A lamp to work by at the fan.
+    pub struct WorkLight {
+        /// The space it is in, or the word `outdoors`.
+        space: NameOf<SpaceOrOutdoors> = "in",
+        /// Whether a switch turns it on.
+        switched: bool = "switched",
+        /// How far from the fan it is: `4 ft`.
+        from_fan: Measure<Length> = "from_fan",
+    }
+}
+
+record! {
     /// The wiring of fan and alarm. A licensed electrician and the local code have the last word.
     /// For instance: `{circuit: {breaker: 15 A}, connection: hard-wired}`.
     pub struct Wiring {
@@ -175,6 +201,8 @@ record! {
         cord: Cord = "cord",
         /// The receptacle.
         receptacle: Receptacle = "receptacle",
+        /// The lamp to work by at the fan; the word `none` if there is none.
+        light: WorkLight = "light",
         /// What cuts the fan off for service; the word `none` if nothing does.
         disconnect: Disconnect = "disconnect",
         /// The spaces that the wire passes, and the word `outdoors`.
@@ -183,6 +211,10 @@ record! {
         in_pipe: bool = "in_pipe",
         /// How deep wire is buried outdoors: `18 in`. The word `none` if none is.
         burial: Measure<Length> = "burial",
+        /// How the buried wire is run, if not as the rest: `buried cable`.
+        buried_as: WiringMethod = "buried_as",
+        /// Whether cars drive over the buried wire.
+        under_drive: bool = "under_drive",
         /// The power of all that the wiring feeds, if it is more than the fan: `95 W`.
         load: Measure<Power> = "load",
         /// Who did it: `J. Ames`.

@@ -72,7 +72,7 @@ pub(super) fn points_of_area(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thin
     }
     let mut found = Vec::new();
     for point in ask.things().all(Kind::SuctionPoint) {
-        match area_of_point(ask, point) {
+        match ask.one(point, "area") {
             Answer::Known { value, .. } if value == it => found.push(point),
             Answer::Known { .. } => {}
             Answer::Unknown(missing) => open = unite(open, missing),
@@ -97,7 +97,7 @@ pub(super) fn points_of_area(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thin
 /// 10 ft off the west wall and 12 ft off the south wall of a room of 40 ft by 24 ft: 10 ft.
 fn from_edge(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     let at = in_plan(ask, it);
-    let area = area_of_point(ask, it).then(|area| of(ask, area, |things| &things.areas, outline_of));
+    let area = ask.one(it, "area").then(|area| of(ask, area, |things| &things.areas, outline_of));
     at.both(area).map(|(at, outline)| Number::root(outline.edge_distance_squared(&at)))
 }
 
@@ -113,7 +113,7 @@ fn in_plan(ask: &mut Ask<'_>, it: Thing) -> Answer<PlanPoint> {
 
 /// The longest stretch in plan that has to be bridged so that all suction points of an area hang together.
 fn longest_link(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
-    points_of_area(ask, it).then(|points| {
+    ask.several(it, "suction_points").then(|points| {
         if !points.open.is_empty() {
             return Answer::Unknown(points.open);
         }
@@ -190,15 +190,15 @@ fn joined(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
 /// # Example
 /// A collector that joins the den with the basement, where a suction point is: yes for both.
 fn drawn_on(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
-    let own = points_of_area(ask, it);
-    let others = joined(ask, it);
+    let own = ask.several(it, "suction_points");
+    let others = ask.several(it, "joined");
     own.both(others).then(|(own, others)| {
         if !own.items.is_empty() {
             return Answer::known(true);
         }
         let mut missing = unite(own.open, others.open);
         for other in others.items {
-            match points_of_area(ask, other) {
+            match ask.several(other, "suction_points") {
                 Answer::Known { value, .. } if !value.items.is_empty() => return Answer::known(true),
                 Answer::Known { value, .. } => missing = unite(missing, value.open),
                 Answer::Unknown(more) => missing = unite(missing, more),
@@ -228,9 +228,9 @@ pub(super) fn areas_of_system(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thi
             let mut open = lacking(ask, &system.here, &system.suction_points);
             let mut found = BTreeSet::new();
             for point in ask.things().owned(Kind::SuctionPoint, it.number) {
-                match area_of_point(ask, point) {
+                match ask.one(point, "area") {
                     Answer::Known { value, .. } => {
-                        if let Answer::Known { value: others, .. } = joined(ask, value) {
+                        if let Answer::Known { value: others, .. } = ask.several(value, "joined") {
                             found.extend(others.items);
                             open = unite(open, others.open);
                         }

@@ -203,15 +203,6 @@ pub(super) const INLETS: &[Fact] = &[
     ),
     Fact::stated(
         Kind::SuctionPoint,
-        "designed_suction",
-        "The suction that the suction point is designed to have.",
-        &[&["systems.*.suction_points.*.suction"]],
-        Get::Number(Dimension::PRESSURE, |ask, it| {
-            point(ask, it, |ask, p| ask.quantity(&p.here, &p.suction))
-        }),
-    ),
-    Fact::stated(
-        Kind::SuctionPoint,
         "flow",
         "The air that the suction point is designed to draw.",
         &[&["systems.*.suction_points.*.flow"]],

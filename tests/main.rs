@@ -23,6 +23,7 @@ mod verification;
 mod judging;
 mod commands;
 mod comparing;
+mod coverage;
 mod site_visit;
 mod living_books;
 mod honesty;

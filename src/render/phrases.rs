@@ -218,6 +218,13 @@ pub fn named(vocabulary: &Vocabulary, kind: KindId, name: &str) -> String {
     if says_it || spoken == self::spoken(&shape.name) { spoken } else { format!("{label} \"{spoken}\"") }
 }
 
+/// The first words of a longer sentence, up to where it first draws breath.
+#[must_use]
+pub fn in_few_words(text: &str) -> String {
+    let end = text.find(['.', ';', ':']).unwrap_or(text.len());
+    text.get(..end).unwrap_or(text).trim().to_owned()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -43,7 +43,7 @@ pub fn page(book: &CheckedBook, vocabulary: &Vocabulary, sources: &Sources) -> S
     paper.heading(2, &format!("Clauses: {}", count(book.rules.len(), "requirement", "requirements")));
     clauses(&mut paper, book);
     let mut topics: BTreeMap<&str, Vec<&CheckedRule>> = BTreeMap::new();
-    for rule in &book.rules {
+    for rule in book.rules.iter().filter(|rule| lent_by(rule, book).is_none()) {
         topics.entry(rule.subject.split('/').next().unwrap_or_default()).or_default().push(rule);
     }
     for (topic, rules) in topics {
@@ -75,7 +75,10 @@ fn clauses(paper: &mut Paper, book: &CheckedBook) {
         let numbers: Vec<String> = rule.limits.iter().map(asked::limit).collect();
         vec![
             format!("{} {}", rule.source.document, rule.source.section).trim().to_owned(),
-            format!("[{}](#{})", rule.title, rule.name),
+            match lent_by(rule, book) {
+                None => format!("[{}](#{})", rule.title, rule.name),
+                Some(other) => format!("[{}](../{other}/book.md#{})", rule.title, rule.name),
+            },
             format!("{}{}", rule.obligation.word(), if rule.disputed { ", disputed" } else { "" }),
             numbers.join("; "),
             basis_short(rule.source.basis).to_owned(),
@@ -83,6 +86,12 @@ fn clauses(paper: &mut Paper, book: &CheckedBook) {
     };
     let rows: Vec<Vec<String>> = rules.into_iter().map(row).collect();
     paper.table(&["Clause", "Requirement", "Verb", "Numbers", "How sure"], &rows);
+}
+
+/// The book on whose page a requirement stands that this one takes over as it is.
+fn lent_by<'a>(rule: &'a CheckedRule, book: &CheckedBook) -> Option<&'a str> {
+    let taken_over = rule.authors.book != book.name && rule.authors.amendments.is_empty();
+    taken_over.then_some(rule.authors.book.as_str())
 }
 
 /// A section's number so that 14.2 stands before 14.10.

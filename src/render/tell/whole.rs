@@ -55,7 +55,7 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
                 standing: standing(used.standing).to_owned(),
                 title: used.book.title.clone(),
                 edition: used.book.edition.clone(),
-                nature: in_few_words(&used.book.legal_nature),
+                nature: phrases::in_few_words(&used.book.legal_nature),
             })
             .collect(),
         notes: notes(review),
@@ -93,12 +93,6 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
         headline: capital(&headline),
         last: last(review),
     }
-}
-
-/// The first words of a longer sentence, up to where it first draws breath.
-fn in_few_words(text: &str) -> String {
-    let end = text.find(['.', ';', ':']).unwrap_or(text.len());
-    text.get(..end).unwrap_or(text).trim().to_owned()
 }
 
 fn title_of(review: &Review<'_>) -> String {
@@ -319,7 +313,7 @@ fn coverage(one: &Coverage, review: &Review<'_>, show: Show) -> super::told::Cov
         ),
         in_law: book.map_or_else(String::new, |book| match in_full {
             true => book.legal_nature.trim().to_owned(),
-            false => in_few_words(&book.legal_nature),
+            false => phrases::in_few_words(&book.legal_nature),
         }),
         checked: format!(
             "{}, asked {}: {}",

@@ -30,6 +30,7 @@ mod honesty;
 mod contradictions;
 mod terminal;
 mod narrowing;
+mod noise;
 mod promises;
 mod records;
 mod field_notes;

@@ -40,7 +40,8 @@ pub(crate) fn every_case(library: &Library) -> Vec<Tried<'_>> {
     let designs = CaseDesigns::of(library);
     let mut all = Vec::new();
     for book in books {
-        for rule in &book.rules {
+        // What a book takes over as it is was tried in the book that it comes from.
+        for (_, rule) in book.own_rules() {
             for case in cases_of(library, book, rule).unwrap() {
                 let text = designs.text(book, &case).unwrap();
                 all.push(Tried { book, rule, case, text });

@@ -374,6 +374,15 @@ impl CheckedBook {
         self.rules.iter().find(|rule| rule.name == name)
     }
 
+    /// The rules that it writes or amends, each with its place; all others it takes over as they are.
+    pub fn own_rules(&self) -> impl Iterator<Item = (usize, &CheckedRule)> {
+        let own = |rule: &CheckedRule| {
+            rule.authors.book == self.name
+                || rule.authors.amendments.iter().any(|amendment| amendment.book == self.name)
+        };
+        self.rules.iter().enumerate().filter(move |(_, rule)| own(rule))
+    }
+
     /// Whether it is in force on a day, given as 2026-05-12, as far as it says.
     #[must_use]
     pub fn is_in_force(&self, day: &str) -> bool {

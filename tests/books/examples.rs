@@ -1,5 +1,7 @@
 //! What each example comes to, written down from its page and not from what the program said.
 
+use std::collections::BTreeMap;
+
 use serde_json::Value;
 use undercroft::app::host::memory::Memory;
 use undercroft::base::vocabulary::Answers;
@@ -319,4 +321,57 @@ fn the_towns_own_book_finds_what_the_state_lets_pass() {
     );
     let proof = call(&mut world, &["rulebook", "prove", "lanternmoor", "--rulebooks", &books]);
     assert_eq!(proof.status, 0, "{}", proof.printed);
+}
+
+/// What each book of an example says of one subject and one thing: its verdict, by the book.
+fn by_book(example: &str, subject: &str, thing: &str) -> BTreeMap<String, String> {
+    let design = format!("examples/{example}/design.yaml");
+    let came = call(&mut examples(), &["review", &design, "--as", "json"]);
+    let document: Value = serde_json::from_str(&came.printed).unwrap();
+    let review = &document["reviews"][0];
+    assert_eq!(review["problems"].as_array().unwrap().len(), 0, "{:#}", review["problems"]);
+    let findings = review["findings"].as_array().unwrap();
+    let about = |one: &&Value| {
+        one["subject"] == subject && one["about"]["name"].as_str().unwrap_or("the whole") == thing
+    };
+    let clauses = findings.iter().filter(about).flat_map(|one| one["clauses"].as_array().unwrap());
+    let mut said = BTreeMap::new();
+    for clause in clauses {
+        let book = clause["requirement"].as_str().unwrap().split('/').next().unwrap().to_owned();
+        let verdict = clause["verdict"].as_str().unwrap().to_owned();
+        assert_eq!(said.insert(book, verdict), None, "{example}: {subject} of {thing} is asked twice");
+    }
+    said
+}
+
+fn says(example: &str, subject: &str, thing: &str, verdicts: &[(&str, &str)]) {
+    let wanted: BTreeMap<String, String> =
+        verdicts.iter().map(|(book, verdict)| ((*book).to_owned(), (*verdict).to_owned())).collect();
+    let mut said = by_book(example, subject, thing);
+    said.retain(|book, _| wanted.contains_key(book));
+    assert_eq!(said, wanted, "{example}: {subject} of {thing}");
+}
+
+/// The conflicts between texts, each live in an example: one design, several books, every verdict as its page says.
+#[test]
+fn books_that_exclude_each_other_each_keep_their_verdict() {
+    let window = "09-a-window-three-ways";
+    let three = [("epa-1994", "met"), ("sgm-sf-2020", "unmet"), ("cc-1000-2018", "unmet")];
+    says(window, "discharge/openings", "bedroom_window", &three);
+    says(
+        window,
+        "discharge/roof-edge",
+        "discharge",
+        &[("epa-1994", "unmet"), ("sgm-sf-2020", "not applicable")],
+    );
+    says(window, "discharge/below-roof", "discharge", &[("sgm-sf-2020", "met"), ("cc-1000-2018", "met")]);
+    let home = "10-new-home-two-rough-ins";
+    says(home, "membrane/lap", "crawl", &[("irc-radon", "unmet"), ("rrnc-2020", "met")]);
+    says(home, "suction/through-lid", "s1", &[("irc-radon", "met"), ("rrnc-2020", "unmet")]);
+    let north = "11-fan-in-the-basement";
+    says(north, "fan/indoors", "fan", &[("canada", "met")]);
+    says(north, "fan/conditioned", "fan", &[("sgm-sf-2020", "unmet")]);
+    says(north, "discharge/below-roof", "discharge", &[("sgm-sf-2020", "unmet")]);
+    let slope = "04-two-books-two-verdicts";
+    says(slope, "pipe/support-level", "main_line", &[("epa-1994", "met"), ("pennsylvania-2019", "unmet")]);
 }

@@ -31,6 +31,8 @@ pub enum Kind {
     WallAboveRoof,
     /// Something on which people walk or sit outdoors, seen from one discharge.
     WalkingSurface,
+    /// Finished ground at one place, seen from one discharge.
+    Ground,
     /// Something that burns fuel, or might spill what it burns.
     Appliance,
     /// A part of the foundation: a slab, bare soil under a floor.
@@ -106,6 +108,7 @@ pub const KINDS: &[(Kind, &str, &str)] = &[
         "walking_surface",
         "A deck, a balcony, a walk or another outdoor floor, seen from one discharge.",
     ),
+    (Kind::Ground, "ground", "The finished ground at one place, seen from one discharge."),
     (
         Kind::Appliance,
         "appliance",
@@ -173,6 +176,7 @@ impl Kind {
             Kind::Intake => ("air intake", Called::WithKind),
             Kind::WallAboveRoof => ("wall", Called::WithKind),
             Kind::WalkingSurface => ("outdoor floor", Called::ByName),
+            Kind::Ground => ("ground", Called::WithKind),
             Kind::Area => ("floor area", Called::WithKind),
             Kind::Collector => ("collector", Called::WithKind),
             Kind::Sump => ("sump", Called::WithKind),

@@ -20,6 +20,7 @@ mod extents;
 mod fan;
 mod fan_place;
 mod foundation;
+mod grounds;
 mod heights;
 mod inlets;
 mod jackets;

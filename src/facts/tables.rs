@@ -2,8 +2,8 @@
 
 use super::catalogue::Fact;
 use super::{
-    bores, collectors, curve, devices, discharge, fan, fan_place, foundation, inlets, jackets, jet, job,
-    labelling, layout, looks, penetrations, radon_tests, rough_in, rounds, runs, scope, seen, spaces,
+    bores, collectors, curve, devices, discharge, fan, fan_place, foundation, grounds, inlets, jackets, jet,
+    job, labelling, layout, looks, penetrations, radon_tests, rough_in, rounds, runs, scope, seen, spaces,
     suction, supply, system, water, whole, wiring,
 };
 
@@ -31,6 +31,7 @@ pub(super) const TABLES: &[&[Fact]] = &[
     seen::OPENINGS,
     seen::OTHERS,
     jet::AHEAD,
+    grounds::GROUNDS,
     fan::FANS,
     fan_place::FAN_PLACES,
     curve::CURVES,

@@ -17,6 +17,7 @@ use crate::design::model::openings::{Intake, Neighbour, Opening, WalkingSurface}
 use crate::design::model::papers::Look;
 use crate::design::model::pipe::{Penetration, Run, ShortPipe};
 use crate::design::model::readings::Round;
+use crate::design::model::site::Ground;
 use crate::design::model::suction::SuctionPoint;
 use crate::design::model::systems::System;
 use crate::design::model::tests::{RadonTest, TestOf, TestWhen};
@@ -93,6 +94,7 @@ pub struct Things<'d> {
     pub(super) chimneys: Vec<Member<'d, Chimney>>,
     pub(super) walls_above: Vec<Member<'d, WallAbove>>,
     pub(super) walking_surfaces: Vec<Member<'d, WalkingSurface>>,
+    pub(super) grounds: Vec<Member<'d, Ground>>,
     pub(super) appliances: Vec<Member<'d, Appliance>>,
     pub(super) areas: Vec<Member<'d, Area>>,
     pub(super) membranes: Vec<Member<'d, Area>>,
@@ -195,6 +197,7 @@ impl<'d> Things<'d> {
             chimneys: seen(seen_by, |by| members(Some(&building.chimneys), by)),
             walls_above: seen(seen_by, |by| members(roof.map(|it| &it.walls_above), by)),
             walking_surfaces: seen(seen_by, |by| members(Some(&building.walking_surfaces), by)),
+            grounds: seen(seen_by, |by| members(Some(&design.site.ground), by)),
             appliances: members(Some(&building.appliances), 0),
             collectors: areas
                 .iter()
@@ -265,6 +268,7 @@ impl<'d> Things<'d> {
             Kind::Chimney => self.chimneys.len(),
             Kind::WallAboveRoof => self.walls_above.len(),
             Kind::WalkingSurface => self.walking_surfaces.len(),
+            Kind::Ground => self.grounds.len(),
             Kind::Appliance => self.appliances.len(),
             Kind::Area => self.areas.len(),
             Kind::Membrane => self.membranes.len(),
@@ -313,6 +317,7 @@ impl<'d> Things<'d> {
             Kind::Chimney => owner(&self.chimneys, at),
             Kind::WallAboveRoof => owner(&self.walls_above, at),
             Kind::WalkingSurface => owner(&self.walking_surfaces, at),
+            Kind::Ground => owner(&self.grounds, at),
             Kind::Membrane => owner(&self.membranes, at),
             Kind::Collector => owner(&self.collectors, at),
             Kind::SumpPump => Some(of.number),
@@ -354,7 +359,8 @@ impl<'d> Things<'d> {
             | Kind::Intake
             | Kind::Chimney
             | Kind::WallAboveRoof
-            | Kind::WalkingSurface => self.system_of(thing(Kind::Discharge, owner)),
+            | Kind::WalkingSurface
+            | Kind::Ground => self.system_of(thing(Kind::Discharge, owner)),
             Kind::Penetration => self.system_of(thing(Kind::Run, owner)),
             Kind::CurvePiece => self.system_of(thing(Kind::Fan, owner)),
             Kind::Membrane | Kind::Collector | Kind::SumpPump => None,
@@ -414,6 +420,7 @@ impl<'d> Things<'d> {
             Kind::Chimney => name(&self.chimneys, at),
             Kind::WallAboveRoof => name(&self.walls_above, at),
             Kind::WalkingSurface => name(&self.walking_surfaces, at),
+            Kind::Ground => name(&self.grounds, at),
             Kind::Appliance => name(&self.appliances, at),
             Kind::Area => name(&self.areas, at),
             Kind::Membrane => name(&self.membranes, at),
@@ -479,7 +486,8 @@ impl<'d> Things<'d> {
                 | Kind::Intake
                 | Kind::Chimney
                 | Kind::WallAboveRoof
-                | Kind::WalkingSurface,
+                | Kind::WalkingSurface
+                | Kind::Ground,
             ) if self.discharges.len() > 1 => {
                 match self.system_of(of).and_then(|system| self.bare_name(system)) {
                     Some(system) => format!("{bare} from {system}"),
@@ -511,6 +519,7 @@ impl<'d> Things<'d> {
             Kind::Chimney => self.chimneys.get(at).map(|m| &m.it.here),
             Kind::WallAboveRoof => self.walls_above.get(at).map(|m| &m.it.here),
             Kind::WalkingSurface => self.walking_surfaces.get(at).map(|m| &m.it.here),
+            Kind::Ground => self.grounds.get(at).map(|m| &m.it.here),
             Kind::Appliance => self.appliances.get(at).map(|m| &m.it.here),
             Kind::Area => self.areas.get(at).map(|m| &m.it.here),
             Kind::Membrane => {

@@ -16,6 +16,8 @@ mod unknown_never_passes;
 mod variances_hold_on;
 mod whole_messages;
 
+use std::sync::atomic::{AtomicUsize, Ordering};
+
 use undercroft::base::vocabulary::Answers;
 use undercroft::design::Design;
 use undercroft::facts::ask::Ask;
@@ -52,6 +54,25 @@ pub(crate) fn every_case(library: &Library) -> Vec<Tried<'_>> {
     all
 }
 
+/// The cases of each rule looked at by two hands, and what was seen of each rule, in no order.
+pub(crate) fn by_two_hands<T: Send>(all: &[Tried<'_>], look: fn(&[Tried<'_>]) -> T) -> Vec<T> {
+    let rules: Vec<&[Tried<'_>]> = all.chunk_by(|a, b| std::ptr::eq(a.rule, b.rule)).collect();
+    let next = AtomicUsize::new(0);
+    let hand = || {
+        let mut seen = Vec::new();
+        while let Some(cases) = rules.get(next.fetch_add(1, Ordering::Relaxed)) {
+            seen.push(look(cases));
+        }
+        seen
+    };
+    std::thread::scope(|scope| {
+        let other = scope.spawn(hand);
+        let mut seen = hand();
+        seen.extend(other.join().unwrap());
+        seen
+    })
+}
+
 /// What a rule comes to in a design for what a case is about, each with the name of its thing.
 pub(crate) fn judged(tried: &Tried<'_>, design: &Design, at: Stage) -> Vec<(String, Judged)> {
     let mut ask = Ask::new(design);
@@ -69,8 +90,12 @@ pub(crate) fn judged(tried: &Tried<'_>, design: &Design, at: Stage) -> Vec<(Stri
         .collect()
 }
 
+/// The same for a design at the stage it states, or that of the case.
+pub(crate) fn judged_here(tried: &Tried<'_>, design: &Design) -> Vec<(String, Judged)> {
+    judged(tried, design, tried.case.stage.unwrap_or_else(|| stage(design)))
+}
+
 /// The same for a text.
 pub(crate) fn judged_text(tried: &Tried<'_>, text: &str) -> Vec<(String, Judged)> {
-    let (design, _) = read_text(text);
-    judged(tried, &design, tried.case.stage.unwrap_or_else(|| stage(&design)))
+    judged_here(tried, &read_text(text).0)
 }

@@ -4,7 +4,7 @@
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 
-use granit_parser::{Event, Parser, ScalarStyle, StructureStyle};
+use undercroft_events::{Event, Events, ScalarStyle, StructureStyle};
 
 use super::fault;
 use super::scan::{DEEPEST, MOST_NODES};
@@ -145,36 +145,26 @@ impl<'t> Builder<'t> {
     pub(super) fn read_piece(&mut self, piece: Range<usize>, section: bool) -> Result<(), Stop> {
         let floor = self.frames.len();
         let words = self.text.get(piece.clone()).unwrap_or("");
-        let options = granit_parser::options! {
-            emit_anchor_events: true,
-            emit_unresolved_aliases: true,
-            disallow_directives: true,
-            max_buffered_comment_events: usize::MAX,
-            flow_nesting_limit: DEEPEST,
-            block_nesting_limit: DEEPEST,
-        };
         self.by_number.clear();
         self.last_end = piece.start;
         self.last_value = None;
         let mut documents = 0;
         let mut entered = !section;
         let mut last: Option<Marked> = None;
-        for event in Parser::new_from_str_with_options(words, options) {
-            let (event, span) = event.map_err(|error| {
-                let at = piece.start + error.marker().byte_offset().unwrap_or(words.len());
+        for read in Events::of(words, DEEPEST) {
+            let read = read.map_err(|told| {
+                let at = piece.start + told.at;
                 let open = self.open_bracket(floor);
-                let problem = fault::explain(self.source, self.text, piece.clone(), error.kind(), at, open);
+                let problem = fault::explain(self.source, self.text, piece.clone(), &told.kind, at, open);
                 Stop { problem: Box::new(problem), at }
             })?;
-            let bytes = span.byte_range().unwrap_or(0..0);
+            let (event, bytes) = (read.event, read.range);
             let range = (piece.start + bytes.start).min(piece.end)..(piece.start + bytes.end).min(piece.end);
             if self.nodes.len() > MOST_NODES {
                 let found = format!("more than {MOST_NODES} keys and values");
                 return Err(Problem::new(ProblemKind::TooLarge, self.span(range)).found(found).into());
             }
-            let tag =
-                event.tag().is_some().then(|| span.tag_span()).flatten().and_then(|tag| tag.byte_range());
-            if let Some(tag) = tag {
+            if let Some(tag) = read.tag {
                 self.refuse_tag(piece.start + tag.start..piece.start + tag.end);
             }
             if !entered {

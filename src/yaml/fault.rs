@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use granit_parser::ErrorKind;
+use undercroft_events::ErrorKind;
 
 use super::scan::DEEPEST;
 use crate::base::problem::{Problem, ProblemKind};

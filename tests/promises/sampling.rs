@@ -1,17 +1,21 @@
 //! Values that an entry may have: the ends of its domain, every word of its list, the limits of a rule and one
 //! step to either side. What the reader refuses at that entry is no value of it.
 
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 use std::sync::Mutex;
 
 use serde_json::Value;
 
 use undercroft::base::number::quantity::show;
 use undercroft::base::number::{Number, Ratio};
-use undercroft::design::design_schema_text;
-use undercroft::review::{problems_of, read_text};
+use undercroft::base::text::SourceId;
+use undercroft::design::{Design, design_schema_text};
+use undercroft::review::read_text;
 use undercroft::rulebook::checked::CheckedRule;
-use undercroft::yaml::splice::lay_over;
+use undercroft::yaml::path::Path;
+use undercroft::yaml::scan;
+use undercroft::yaml::splice::put;
+use undercroft::yaml::tree::Tree;
 
 /// Values of many kinds, of which an entry takes those of its own.
 const OF_ALL_KINDS: &[&str] = &[
@@ -63,8 +67,7 @@ const OF_ALL_KINDS: &[&str] = &[
 ];
 
 /// The names of all spaces and areas of a design, which an entry may refer to.
-fn names(text: &str) -> Vec<String> {
-    let (design, _) = read_text(text);
+fn names(design: &Design) -> Vec<String> {
     let spaces =
         design.building.spaces.known().map(|all| all.items.iter().map(|item| item.name.clone()).collect());
     let areas =
@@ -73,17 +76,40 @@ fn names(text: &str) -> Vec<String> {
     spaces.into_iter().chain(areas).collect()
 }
 
-/// What the reader takes at an entry, remembered: the same entry takes the same values in every design.
-fn takes(text: &str, sound: usize, path: &str, value: &str) -> Option<String> {
-    static KNOWN: Mutex<BTreeMap<(String, String), bool>> = Mutex::new(BTreeMap::new());
-    let key = (path.to_owned(), value.to_owned());
-    if KNOWN.lock().unwrap().get(&key) == Some(&false) {
-        return None;
+/// A design into which an entry was put.
+pub(crate) struct With {
+    /// The value it was given.
+    pub(crate) value: String,
+    /// The text.
+    pub(crate) text: String,
+    /// What it reads as.
+    pub(crate) design: Design,
+}
+
+/// A text, read once for all that is put into it.
+struct Base<'t> {
+    text: &'t str,
+    tree: Tree,
+    sound: usize,
+}
+
+impl Base<'_> {
+    /// The design with this value at this entry, if the reader takes it there. What it refuses it refuses in every
+    /// design, so that is remembered.
+    fn with(&self, path: &str, value: &str) -> Option<With> {
+        static REFUSED: Mutex<BTreeSet<(String, String)>> = Mutex::new(BTreeSet::new());
+        let key = (path.to_owned(), value.to_owned());
+        if REFUSED.lock().unwrap().contains(&key) {
+            return None;
+        }
+        let text = put(&self.tree, self.text, &Path::parse(path).ok()?, value).ok()?.apply(self.text);
+        let (design, problems) = read_text(&text);
+        if problems.len() > self.sound {
+            REFUSED.lock().unwrap().insert(key);
+            return None;
+        }
+        Some(With { value: value.to_owned(), text, design })
     }
-    let changed = lay_over(text, &[(path, value)], &[]).ok()?;
-    let fits = problems_of(&changed).len() <= sound;
-    KNOWN.lock().unwrap().insert(key, fits);
-    fits.then_some(changed)
 }
 
 /// The parts of the schema that stand for a path.
@@ -154,26 +180,18 @@ fn limits(rule: &CheckedRule) -> Vec<String> {
     texts
 }
 
-/// Texts in which this entry has one of the values it may have, each with the value.
-pub(crate) fn with_each_value(
-    text: &str,
-    path: &str,
+/// Designs in which this entry has one of the values it may have, one after the other.
+pub(crate) fn with_each_value<'t>(
+    text: &'t str,
+    path: &'t str,
     rule: &CheckedRule,
     most: usize,
-) -> Vec<(String, String)> {
-    let before = problems_of(text).len();
+) -> impl Iterator<Item = With> + use<'t> {
+    let (design, problems) = read_text(text);
+    let base = Base { text, tree: scan::read(SourceId(0), text).0, sound: problems.len() };
     let mut candidates = words(path);
     candidates.extend(limits(rule));
     candidates.extend(OF_ALL_KINDS.iter().map(|value| (*value).to_owned()));
-    candidates.extend(names(text));
-    let mut found = Vec::new();
-    for value in candidates {
-        if found.len() >= most {
-            break;
-        }
-        if let Some(changed) = takes(text, before, path, &value) {
-            found.push((value, changed));
-        }
-    }
-    found
+    candidates.extend(names(&design));
+    candidates.into_iter().filter_map(move |value| base.with(path, &value)).take(most)
 }

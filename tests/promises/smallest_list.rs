@@ -1,38 +1,57 @@
 //! Promise 2: the smallest list of what is missing. Stating what is listed decides; leaving any one of it out does
 //! not.
 
+use std::collections::BTreeSet;
+
 use undercroft::base::value::Reason;
+use undercroft::design::Design;
 use undercroft::judge::Verdict;
-use undercroft::review::Library;
+use undercroft::review::{Library, read_text};
 
 use super::sampling::with_each_value;
-use super::{Tried, every_case, judged_text};
+use super::{Tried, by_two_hands, every_case, judged_here, judged_text};
 
-/// Some texts in which all of these entries are stated, with values of their own in turn.
-fn stated(tried: &Tried<'_>, text: &str, entries: &[String], most: usize) -> Vec<String> {
-    let Some((first, rest)) = entries.split_first() else { return vec![text.to_owned()] };
-    let mut texts = Vec::new();
-    for (_, with) in with_each_value(text, first, tried.rule, 8) {
-        texts.extend(stated(tried, &with, rest, most / 2));
-        if texts.len() >= most {
-            break;
+/// Whether some of the designs in which all of these entries are stated, with values of their own in turn, is one that is
+/// looked for. No more than so many are looked at; they are counted.
+fn some(
+    tried: &Tried<'_>,
+    text: &str,
+    entries: &[&str],
+    (most, seen): (usize, &mut usize),
+    wanted: &dyn Fn(&Design) -> bool,
+) -> bool {
+    let Some((first, rest)) = entries.split_first() else {
+        *seen += 1;
+        return wanted(&read_text(text).0);
+    };
+    let start = *seen;
+    for with in with_each_value(text, first, tried.rule, 8) {
+        let found = if rest.is_empty() {
+            *seen += 1;
+            wanted(&with.design)
+        } else {
+            some(tried, &with.text, rest, (most / 2, seen), wanted)
+        };
+        if found || *seen - start >= most {
+            return found;
         }
     }
-    texts.truncate(most);
-    texts
+    false
 }
 
-fn open(tried: &Tried<'_>, text: &str, name: &str) -> bool {
-    judged_text(tried, text).iter().any(|(own, one)| own == name && one.verdict == Verdict::Undetermined)
+/// Lists that were looked at, and what is wrong with them.
+#[derive(Default)]
+struct Seen {
+    lists: usize,
+    faults: Vec<String>,
 }
 
-#[test]
-fn stating_what_is_listed_decides_and_less_does_not() {
-    let library = Library::with(&[]);
-    let mut lists = 0;
-    let mut faults = Vec::new();
-    for tried in every_case(&library) {
-        for (name, one) in judged_text(&tried, &tried.text) {
+/// Looks at every list that the cases of a rule leave, each once.
+fn lists_of(cases: &[Tried<'_>]) -> Seen {
+    let mut seen = Seen::default();
+    let mut done = BTreeSet::new();
+    for tried in cases {
+        for (name, one) in judged_text(tried, &tried.text) {
             if one.verdict != Verdict::Undetermined {
                 continue;
             }
@@ -47,35 +66,46 @@ fn stating_what_is_listed_decides_and_less_does_not() {
                         | Reason::LookedOnly(_)
                 )
             };
-            if !one.missing.iter().all(|missing| plain(&missing.reason)) {
+            let entries: Vec<&str> = one.missing.iter().map(|missing| missing.entry.as_str()).collect();
+            let known = !done.insert((name.clone(), entries.join(" ")));
+            if known || !one.missing.iter().all(|missing| plain(&missing.reason)) {
                 continue;
             }
-            lists += 1;
-            let entries: Vec<String> = one.missing.iter().map(|missing| missing.entry.to_string()).collect();
+            seen.lists += 1;
             let says = |what: String| {
                 format!(
                     "{}/{}, case \"{}\", {name}: {what}",
                     tried.book.name, tried.rule.name, tried.case.claim
                 )
             };
-            let all = stated(&tried, &tried.text, &entries, 48);
-            if all.is_empty() {
-                faults.push(says(format!("no value can be stated for {entries:?}")));
+            let is_open = |design: &Design| {
+                let all = judged_here(tried, design);
+                all.iter().any(|(own, one)| *own == name && one.verdict == Verdict::Undetermined)
+            };
+            let mut stated = 0;
+            if !some(tried, &tried.text, &entries, (48, &mut stated), &|design| !is_open(design)) {
+                let what = if stated == 0 { "no value can be stated for" } else { "it is not decided by" };
+                seen.faults.push(says(format!("{what} {entries:?}")));
                 continue;
-            }
-            if all.iter().all(|text| open(&tried, text, &name)) {
-                faults.push(says(format!("stating {entries:?} does not decide")));
             }
             for (at, left_out) in entries.iter().enumerate() {
                 let mut rest = entries.clone();
                 rest.remove(at);
-                let some = stated(&tried, &tried.text, &rest, 48);
-                if !some.iter().any(|text| open(&tried, text, &name)) {
-                    faults.push(says(format!("without {left_out} the rest decides always")));
+                if !some(tried, &tried.text, &rest, (48, &mut 0), &is_open) {
+                    seen.faults.push(says(format!("without {left_out} the rest decides always")));
                 }
             }
         }
     }
+    seen
+}
+
+#[test]
+fn stating_what_is_listed_decides_and_less_does_not() {
+    let library = Library::with(&[]);
+    let seen = by_two_hands(&every_case(&library), lists_of);
+    let lists: usize = seen.iter().map(|seen| seen.lists).sum();
+    let faults: Vec<String> = seen.into_iter().flat_map(|seen| seen.faults).collect();
     println!("{lists} lists, {} faults", faults.len());
     assert!(lists > 30, "{lists}");
     assert!(faults.is_empty(), "{} faults:\n{}", faults.len(), faults.join("\n"));

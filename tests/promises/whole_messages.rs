@@ -12,6 +12,7 @@ use undercroft::render::tell::finding::{Background, card};
 use undercroft::render::words;
 use undercroft::review::books::vocabulary;
 use undercroft::review::{Input, Library, review};
+use undercroft::rulebook::cases::Outcome;
 use undercroft::yaml::splice::lay_over;
 
 use super::every_case;
@@ -24,6 +25,10 @@ fn every_rule_says_all_that_belongs_to_it() {
     for tried in every_case(&library) {
         let own = format!("{}/{}", tried.book.name, tried.rule.name);
         rules.insert(own.clone());
+        // Where nothing is left to do nothing is said of it.
+        if matches!(tried.case.verdict, Outcome::Met | Outcome::NotApplicable) {
+            continue;
+        }
         let books = format!("{{{}: adopted}}", tried.book.name);
         let mut values = vec![("job.rulebooks", books.as_str())];
         if let Some(stage) = tried.case.stage {
@@ -41,11 +46,14 @@ fn every_rule_says_all_that_belongs_to_it() {
         for finding in &review.findings {
             let Some(clause) = finding.headline() else { continue };
             let Some(rule) = background.rule(clause) else { continue };
-            let card = card(finding, &background);
             let cited = |one: &undercroft::findings::Clause| {
                 let by = background.rule(one).is_some_and(|rule| rule.name == tried.rule.name);
                 by && review.used[one.book].book.name == tried.book.name && is_open(one.shown())
             };
+            if !finding.clauses.iter().any(cited) {
+                continue;
+            }
+            let card = card(finding, &background);
             // Where another book's clause gives the headline, this one is told beside it.
             if let Some(beside) = finding.clauses.iter().skip(1).find(|one| cited(one)) {
                 let section = &background.rule(beside).unwrap().source.section;

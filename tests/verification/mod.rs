@@ -6,8 +6,14 @@ use std::path::Path;
 use serde_json::Value;
 use undercroft::base::number::Number;
 
+mod around;
 mod electrical;
+mod gas;
 mod geometry;
+mod inputs;
+mod networks;
+mod pipes;
+mod underground;
 mod units;
 
 /// What the program makes of one entry, by its topic; `None` when nothing here answers it.
@@ -16,6 +22,18 @@ fn answer(case: &Value) -> Option<Number> {
         "units" => units::answer(case),
         "electrical" => electrical::answer(case),
         "geometry" => geometry::answer(&case["inputs"]),
+        "air" => gas::air(case),
+        "friction" => gas::friction(case),
+        "fittings" => gas::fittings(case),
+        "fan" => gas::fan(case),
+        "pipe" => pipes::answer(case),
+        "network" => networks::answer(case),
+        "condensate" => around::condensate(case),
+        "energy" => around::energy(case),
+        "radon" => around::radon(case),
+        "membrane" => around::membrane(case),
+        "sealant" => around::sealant(case),
+        "subslab" => underground::answer(case),
         _ => None,
     }
 }
@@ -55,7 +73,7 @@ fn every_check_value_comes_out_as_its_source_says() {
         faults.extend(cases.iter().filter_map(fault));
     }
     assert!(faults.is_empty(), "{}", faults.join("\n"));
-    assert!(count >= 35, "only {count} check values: none may be dropped");
+    assert!(count >= 440, "only {count} check values: none may be dropped");
 }
 
 #[test]

@@ -1,0 +1,9 @@
+//! What to put on the truck: pipe cut from stock lengths, membrane from rolls, sealant and tape.
+
+mod cutting;
+mod membrane;
+mod sealant;
+
+pub use cutting::{CutPlan, NotCut, Stick, cut_plan};
+pub use membrane::{Floor, Pier, Sheets, sheets};
+pub use sealant::{cartridges, ring_of_sealant, rolls, run_of_cartridge};

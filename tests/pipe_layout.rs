@@ -150,3 +150,24 @@ fn what_joins_areas_is_followed_from_one_to_the_next() {
     let mut facts = Facts::new(&apart);
     assert_eq!(known(ask(&mut facts, "areas", "shop", "drawn_on")), Value::Truth(false));
 }
+
+#[test]
+fn what_the_system_moves_and_what_its_points_draw_are_held_against_each_other() {
+    let flows = |whole: &str| {
+        let design = ranch(
+            &[
+                (&format!("{POINTS}.s1.flow"), "25 cfm"),
+                (&format!("{POINTS}.s2.flow"), "15 cfm"),
+                ("systems.main.design_point", &format!("{{flow: {whole}}}")),
+            ],
+            &[],
+        );
+        let mut facts = Facts::new(&design);
+        number(ask(&mut facts, "runs", "riser", "flow"))
+    };
+    let cfm = |text: &str| Quantity::parse(text, Dimension::FLOW).unwrap().number;
+    assert_eq!(flows("40 cfm"), cfm("40 cfm"));
+    // 25 and 15 are 40; that the fan moves 46 leaves the stretch between the two.
+    let between = flows("46 cfm");
+    assert_eq!((between.low(), between.high()), (cfm("40 cfm").low(), cfm("46 cfm").high()));
+}

@@ -302,10 +302,12 @@ fn flow(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         if !whole {
             return added;
         }
-        let stated = system(ask, thing(Kind::System, owner), |ask, system| {
+        let whole = thing(Kind::System, owner);
+        let stated = system(ask, whole, |ask, system| {
             ask.quantity_inside(&system.here, &system.design_point, "flow", |d| (&d.here, &d.flow))
         });
-        let of = [ask.want_at("systems.*.design_point.flow")];
+        let here = ask.things().here(whole).map(|here| here.path.key("design_point").key("flow"));
+        let of = [ask.want_at(here.as_ref().map_or("", |path| path.as_str()))];
         match (stated, added) {
             (Answer::Unknown(missing), Answer::Unknown(_)) => Answer::Unknown(missing),
             (stated, added) => agree_numbers(stated, added, &of),

@@ -163,7 +163,7 @@ const CASES: &[Case] = &[
         changes: &[("systems.main.runs.drop.from", "drop")],
         removed: &[],
         kind: CannotBe,
-        says: &["drop begins at its own end (line 133)"],
+        says: &["drop begins at its own end"],
         at: &["drop"],
     },
     Case {

@@ -382,7 +382,7 @@ pub(super) const BORES: &[Fact] = &[
     Fact {
         of: Kind::Run,
         name: "nominal",
-        meaning: "The trade size of the run as a length: 3 in for pipe of 3 in, though its inside is not quite that.",
+        meaning: "The trade size of the run as a length, though its inside is not quite that.",
         formula: "the number in the name of the size",
         source: "the names of the sizes",
         needs: &[&["systems.*.runs.*.size", "systems.*.pipe.size"]],

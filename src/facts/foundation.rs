@@ -1,4 +1,4 @@
-//! Facts of the foundation: areas and membranes.
+//! Facts of the areas of the foundation.
 
 use crate::base::number::quantity::Size as Sides;
 use crate::base::number::{Dimension, Number, Ratio};
@@ -6,14 +6,14 @@ use crate::base::value::{Answer, Listed};
 use crate::base::vocabulary::Thing;
 use crate::calc::geometry::PlanPoint;
 use crate::design::model::foundation::{Area, AreaKind, FillKind, Probe};
-use crate::design::model::membrane::{HeldBy, Membrane, RetarderClass, Seams};
 use crate::yaml::shape::Size;
 
-use super::ask::{Ask, in_doubt, word_id};
+use super::ask::{Ask, word_id};
+use super::bare_soil;
 use super::catalogue::{Entries, Fact, Get, words};
-use super::join::agree;
 use super::kinds::Kind;
 use super::outlines;
+use super::sheets;
 use super::statements::{half_of, settle};
 use super::things::of;
 
@@ -27,23 +27,6 @@ fn area<'d, R>(
     get: impl FnOnce(&mut Ask<'d>, &'d Area) -> Answer<R>,
 ) -> Answer<R> {
     of(ask, it, |things| &things.areas, get)
-}
-
-/// The area over which a membrane lies, and the membrane.
-fn membrane<'d, R>(
-    ask: &mut Ask<'d>,
-    it: Thing,
-    get: impl FnOnce(&mut Ask<'d>, &'d Membrane, &'d Area) -> Answer<R>,
-) -> Answer<R> {
-    of(
-        ask,
-        it,
-        |things| &things.membranes,
-        |ask, area: &'d Area| match area.membrane.known() {
-            Some(membrane) => get(ask, membrane, area),
-            None => Answer::missing(area.membrane.want(&area.here)),
-        },
-    )
 }
 
 fn area_space(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
@@ -61,6 +44,14 @@ fn area_space(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
 
 fn sides(size: &Sides) -> Number {
     &size.first.number * &size.second.number
+}
+
+/// The floor that a size makes: of one rectangle, or of both for an L.
+pub(super) fn floor_of(size: &Size) -> Number {
+    match size {
+        Size::Rectangle(one) => sides(one),
+        Size::L(one, other) => &sides(one) + &sides(other),
+    }
 }
 
 /// # Meaning
@@ -91,10 +82,7 @@ fn area_size(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         let size = ask.statement(area.size.want(&area.here), |ask| {
             let size = ask.value(&area.here, &area.size);
             ask.is_number(None, Ratio::ZERO);
-            size.map(|size| match size {
-                Size::Rectangle(one) => sides(one),
-                Size::L(one, other) => &sides(one) + &sides(other),
-            })
+            size.map(floor_of)
         });
         if area.outline.is_missing() {
             return size.value;
@@ -113,30 +101,6 @@ fn area_size(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         let found = vec![size.off_by(slack), outline.off_by(off)];
         let what = |ask: &Ask<'_>| format!("the area of {}", ask.things().name(it));
         settle(ask, what, Dimension::AREA, found, || area.size.want(&area.here))
-    })
-}
-
-fn seams_sealed(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
-    membrane(ask, it, |ask, membrane, _| {
-        ask.value(&membrane.here, &membrane.seams).map(|seams| *seams != Seams::Loose)
-    })
-}
-
-fn has_piers(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
-    membrane(ask, it, |ask, membrane, area| {
-        let counted = ask.read(&area.here, &area.piers).map(|count| count.is_some_and(|count| count.0 > 0));
-        if membrane.piers.is_missing() {
-            return counted;
-        }
-        let met = ask.is_there(&membrane.here, &membrane.piers);
-        agree(counted, met, &[area.piers.want(&area.here), membrane.piers.want(&membrane.here)])
-    })
-}
-
-fn lap(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
-    membrane(ask, it, |ask, membrane, _| {
-        let want = membrane.lap.want(&membrane.here);
-        ask.value(&membrane.here, &membrane.lap).then(|lap| in_doubt(lap.measure.number(), || want))
     })
 }
 
@@ -228,13 +192,15 @@ pub(super) const AREAS: &[Fact] = &[
         &[&["foundation.areas.*.traffic"]],
         Get::Truth(|ask, it| area(ask, it, |ask, a| ask.yes_or_no(&a.here, &a.traffic))),
     ),
-    Fact::stated(
-        Kind::Area,
-        "bare_soil",
-        "How much soil of the area lies bare, as stated.",
-        &[&["foundation.areas.*.bare_soil"]],
-        Get::Number(Dimension::AREA, |ask, it| area(ask, it, |ask, a| ask.quantity(&a.here, &a.bare_soil))),
-    ),
+    Fact {
+        of: Kind::Area,
+        name: "bare_soil",
+        meaning: "How much soil of the area lies bare.",
+        formula: "as stated; or its floor less membrane, slabs and piers; nothing under a slab",
+        source: "elementary geometry",
+        needs: &[bare_soil::BARE_SOIL],
+        get: Get::Number(Dimension::AREA, bare_soil::bare_soil),
+    },
     Fact::stated(
         Kind::Area,
         "membranes",
@@ -247,154 +213,28 @@ pub(super) const AREAS: &[Fact] = &[
             })
         }),
     ),
-];
-
-/// Facts of membranes.
-pub(super) const MEMBRANES: &[Fact] = &[
     Fact::stated(
-        Kind::Membrane,
-        "in",
-        "The space in which the membrane lies; the space named like the area when none is stated.",
-        &[AREA_SPACE],
-        Get::One(Kind::Space, |ask, it| {
-            let area = ask.things().area_of_membrane(it);
-            match area {
-                Some(area) => ask.one(area, "in"),
-                None => ask.cannot(it, "its area is not known"),
-            }
-        }),
-    ),
-    Fact::stated(
-        Kind::Membrane,
-        "thickness",
-        "How thick the membrane is.",
-        &[&["foundation.areas.*.membrane.thickness"]],
-        Get::Number(Dimension::LENGTH, |ask, it| {
-            membrane(ask, it, |ask, m, _| ask.quantity(&m.here, &m.thickness))
-        }),
-    ),
-    Fact::stated(
-        Kind::Membrane,
-        "cross_laminated",
-        "Whether layers of the membrane are pressed together crosswise.",
-        &[&["foundation.areas.*.membrane.cross_laminated"]],
-        Get::Truth(|ask, it| membrane(ask, it, |ask, m, _| ask.yes_or_no(&m.here, &m.cross_laminated))),
-    ),
-    Fact::stated(
-        Kind::Membrane,
-        "reinforced",
-        "Whether threads strengthen the membrane.",
-        &[&["foundation.areas.*.membrane.reinforced"]],
-        Get::Truth(|ask, it| membrane(ask, it, |ask, m, _| ask.yes_or_no(&m.here, &m.reinforced))),
-    ),
-    Fact::stated(
-        Kind::Membrane,
-        "black",
-        "Whether the membrane is black.",
-        &[&["foundation.areas.*.membrane.black"]],
-        Get::Truth(|ask, it| membrane(ask, it, |ask, m, _| ask.yes_or_no(&m.here, &m.black))),
-    ),
-    Fact::stated(
-        Kind::Membrane,
-        "class",
-        "The class of the membrane by the standard for retarders under slabs.",
-        &[&["foundation.areas.*.membrane.class"]],
-        Get::Word(words::<RetarderClass>, |ask, it| {
-            membrane(ask, it, |ask, m, _| ask.stated_word(&m.here, &m.class))
-        }),
-    ),
-    Fact::stated(
-        Kind::Membrane,
-        "permeance",
-        "How readily vapour passes the membrane.",
-        &[&["foundation.areas.*.membrane.permeance"]],
-        Get::Number(Dimension::PERMEANCE, |ask, it| {
-            membrane(ask, it, |ask, m, _| ask.quantity(&m.here, &m.permeance))
-        }),
-    ),
-    Fact::stated(
-        Kind::Membrane,
-        "lap",
-        "How far the sheets of the membrane lie over each other.",
-        &[&["foundation.areas.*.membrane.lap"]],
-        Get::Number(Dimension::LENGTH, lap),
-    ),
-    Fact::stated(
-        Kind::Membrane,
-        "seams_sealed",
-        "Whether the seams of the membrane are sealed, taped or welded.",
-        &[&["foundation.areas.*.membrane.seams"]],
-        Get::Truth(seams_sealed),
-    ),
-    Fact::stated(
-        Kind::Membrane,
-        "edges_sealed",
-        "Whether the edges of the membrane are sealed to the walls.",
-        &[&["foundation.areas.*.membrane.edges.sealed"]],
+        Kind::Area,
+        "has_sheet",
+        "Whether a sheet lies under the slab of the area.",
+        &[&["foundation.areas.*.under_slab.sheet"]],
         Get::Truth(|ask, it| {
-            membrane(ask, it, |ask, m, _| {
-                ask.yes_or_no_inside(&m.here, &m.edges, "sealed", |e| (&e.here, &e.sealed))
+            area(ask, it, |ask, a| {
+                ask.read_inside(&a.here, &a.under_slab, "sheet", |under| (&under.here, &under.sheet))
+                    .map(|sheet| sheet.is_some())
             })
         }),
     ),
     Fact::stated(
-        Kind::Membrane,
-        "edges_fixed",
-        "Whether the edges of the membrane are fixed so that they stay.",
-        &[&["foundation.areas.*.membrane.edges.fixed"]],
-        Get::Truth(|ask, it| {
-            membrane(ask, it, |ask, m, _| {
-                ask.yes_or_no_inside(&m.here, &m.edges, "fixed", |e| (&e.here, &e.fixed))
+        Kind::Area,
+        "sheets",
+        "The sheet under the slab of the area: none or one.",
+        &[&["foundation.areas.*.under_slab.sheet"]],
+        Get::Things(Kind::Sheet, |ask, it| {
+            area(ask, it, |ask, a| {
+                let found = ask.things().owned(Kind::Sheet, it.number);
+                Answer::known(Listed::open(found, sheets::lacking(ask, a)))
             })
         }),
-    ),
-    Fact::stated(
-        Kind::Membrane,
-        "edges_held_by",
-        "What holds the edges of the membrane.",
-        &[&["foundation.areas.*.membrane.edges.held_by"]],
-        Get::Word(words::<HeldBy>, |ask, it| {
-            membrane(ask, it, |ask, m, _| {
-                ask.value_inside(&m.here, &m.edges, "held_by", |e| (&e.here, &e.held_by))
-                    .map(|word| word_id(*word))
-            })
-        }),
-    ),
-    Fact::stated(
-        Kind::Membrane,
-        "turn_up",
-        "How far the membrane is turned up the walls.",
-        &[&["foundation.areas.*.membrane.edges.turn_up"]],
-        Get::Number(Dimension::LENGTH, |ask, it| {
-            membrane(ask, it, |ask, m, _| {
-                ask.value_inside(&m.here, &m.edges, "turn_up", |e| (&e.here, &e.turn_up))
-                    .then(|turn_up| in_doubt(turn_up.measure.number(), || m.edges.want(&m.here)))
-            })
-        }),
-    ),
-    Fact::stated(
-        Kind::Membrane,
-        "piers",
-        "Whether piers or posts stand in the membrane.",
-        &[&["foundation.areas.*.piers", "foundation.areas.*.membrane.piers"]],
-        Get::Truth(has_piers),
-    ),
-    Fact::stated(
-        Kind::Membrane,
-        "piers_sealed",
-        "Whether the membrane is sealed to the piers and posts in it.",
-        &[&["foundation.areas.*.membrane.piers.sealed"]],
-        Get::Truth(|ask, it| {
-            membrane(ask, it, |ask, m, _| {
-                ask.value_inside(&m.here, &m.piers, "sealed", |p| (&p.here, &p.sealed)).map(|sealed| *sealed)
-            })
-        }),
-    ),
-    Fact::stated(
-        Kind::Membrane,
-        "covers_all",
-        "Whether the membrane covers all the soil of its area.",
-        &[&["foundation.areas.*.membrane.covers_all"]],
-        Get::Truth(|ask, it| membrane(ask, it, |ask, m, _| ask.yes_or_no(&m.here, &m.covers_all))),
     ),
 ];

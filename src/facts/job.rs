@@ -9,6 +9,7 @@ use crate::yaml::entry::Entry;
 use crate::yaml::measure::{Measure, Wanted};
 use crate::yaml::words::{Count, Words};
 
+use super::air;
 use super::ask::Ask;
 use super::catalogue::{Fact, Get, words};
 use super::contradictions::days;
@@ -153,6 +154,40 @@ pub(super) const JOB: &[Fact] = &[
         "Whether somebody walked through the building before the work: a day or a person is stated for it.",
         &[&["job.investigated", "job.investigator"]],
         Get::Truth(|ask, _| walked_through(ask)),
+    ),
+    Fact::stated(
+        Kind::Building,
+        "air_changes_known",
+        "Whether it is known how often each hour leaks change the air of the building.",
+        &[&["building.leakage.air_changes"]],
+        Get::Truth(|ask, _| air::air_changes_known(ask)),
+    ),
+    Fact::stated(
+        Kind::Building,
+        "air_changes",
+        "How often each hour leaks alone change the air of the building.",
+        &[&["building.leakage.air_changes"]],
+        Get::Number(Dimension::ONE, |ask, _| air::air_changes(ask)),
+    ),
+    Fact::stated(
+        Kind::Building,
+        "air_changed",
+        "Whether the work changes heating, cooling or airing.",
+        &[&["building.air_changed"]],
+        Get::Truth(|ask, _| {
+            let section = &ask.design().building;
+            ask.yes_or_no(&section.here, &section.air_changed)
+        }),
+    ),
+    Fact::stated(
+        Kind::Building,
+        "air_changes_seen",
+        "Whether somebody is named who looked over changes to heating, cooling and airing.",
+        &[&["building.air_changes_seen_by"]],
+        Get::Truth(|ask, _| {
+            let section = &ask.design().building;
+            ask.is_there(&section.here, &section.air_changes_seen_by)
+        }),
     ),
 ];
 

@@ -41,6 +41,16 @@ pub enum Kind {
     Membrane,
     /// What gathers the soil gas under a floor or a membrane.
     Collector,
+    /// A sheet under a slab.
+    Sheet,
+    /// A foundation wall.
+    Wall,
+    /// A way between two spaces.
+    Passage,
+    /// An air duct in or under the floor.
+    Duct,
+    /// Something besides the systems that moves air.
+    AirMover,
     /// A pit in the floor that gathers water.
     Sump,
     /// A pump in a sump.
@@ -125,6 +135,11 @@ pub const KINDS: &[(Kind, &str, &str)] = &[
         "collector",
         "Pipe, mat or channel that gathers the soil gas under a floor or a membrane.",
     ),
+    (Kind::Sheet, "sheet", "A sheet between a slab and what lies under it."),
+    (Kind::Wall, "wall", "A foundation wall."),
+    (Kind::Passage, "passage", "A door, a hatch or another way between two spaces."),
+    (Kind::Duct, "duct", "An air duct in or under the floor or in the crawlspace."),
+    (Kind::AirMover, "air_mover", "A fan, a blower or another thing besides the systems that moves air."),
     (Kind::Sump, "sump", "A pit in the floor that gathers water."),
     (Kind::SumpPump, "sump_pump", "A pump in a sump."),
     (Kind::Drain, "drain", "A drain in a floor, of an appliance, or round the footing."),
@@ -179,6 +194,11 @@ impl Kind {
             Kind::Ground => ("ground", Called::WithKind),
             Kind::Area => ("floor area", Called::WithKind),
             Kind::Collector => ("collector", Called::WithKind),
+            Kind::Sheet => ("sheet under a slab", Called::ByName),
+            Kind::Wall => ("foundation wall", Called::WithKind),
+            Kind::Passage => ("way between rooms", Called::ByName),
+            Kind::Duct => ("duct", Called::WithKind),
+            Kind::AirMover => ("air mover", Called::ByName),
             Kind::Sump => ("sump", Called::WithKind),
             Kind::Drain => ("drain", Called::WithKind),
             Kind::Joint => ("joint", Called::WithKind),

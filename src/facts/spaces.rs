@@ -328,6 +328,15 @@ pub(super) const APPLIANCES: &[Fact] = &[
         &[&["building.appliances.*.input"]],
         Get::Number(Dimension::POWER, |ask, it| appliance(ask, it, |ask, a| ask.quantity(&a.here, &a.input))),
     ),
+    Fact {
+        of: Kind::Appliance,
+        name: "takes_room_air",
+        meaning: "Whether the appliance takes the air it burns from the room.",
+        formula: "its air comes from indoors; not where it is closed against the room",
+        source: "the meaning of the words",
+        needs: &[&["building.appliances.*.air_from", "building.appliances.*.venting"]],
+        get: Get::Truth(super::air::takes_room_air),
+    },
 ];
 
 const SPACE_OF_APPLIANCE: Entries = &["building.appliances.*.in"];

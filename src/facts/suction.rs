@@ -27,6 +27,49 @@ pub(super) fn point<'d, R>(
 /// Whether any system draws through a sump: yes as soon as one suction point names it.
 pub(super) fn draws_on_sump(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
     let name = ask.things().name(it);
+    draws(ask, |ask, point| {
+        let named =
+            ask.read(&point.here, &point.sump).map(|sump| sump.is_some_and(|sump| sump.as_str() == name));
+        by_kind(ask, point, SuctionKind::Sump, named)
+    })
+}
+
+/// Whether any system draws on a block wall: yes as soon as one suction point names it.
+pub(super) fn draws_on_wall(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
+    let name = ask.things().name(it);
+    draws(ask, |ask, point| {
+        let named =
+            ask.read(&point.here, &point.wall).map(|wall| wall.is_some_and(|wall| wall.as_str() == name));
+        by_kind(ask, point, SuctionKind::BlockWall, named)
+    })
+}
+
+/// Whether any suction point is in a space or under its floor.
+pub(super) fn draws_in(ask: &mut Ask<'_>, space: Thing) -> Answer<bool> {
+    draws(ask, |ask, point| space_or_area(ask, &point.here, &point.space).map(|own| own == space))
+}
+
+/// What a suction point does not name is not asked for where it draws on something else.
+fn by_kind<'d>(
+    ask: &mut Ask<'d>,
+    point: &'d SuctionPoint,
+    kind: SuctionKind,
+    named: Answer<bool>,
+) -> Answer<bool> {
+    match named {
+        Answer::Unknown(missing) => {
+            let other = ask.read(&point.here, &point.kind).value().flatten().is_some_and(|own| *own != kind);
+            if other { Answer::known(false) } else { Answer::Unknown(missing) }
+        }
+        known => known,
+    }
+}
+
+/// Whether some suction point is as asked: yes as soon as one is, no where all are written and none is.
+fn draws<'d>(
+    ask: &mut Ask<'d>,
+    is_so: impl Fn(&mut Ask<'d>, &'d SuctionPoint) -> Answer<bool>,
+) -> Answer<bool> {
     let design = ask.design();
     let mut open: Vec<Missing> = lacking(ask, &design.here, &design.systems);
     let systems: Vec<_> = ask.things().systems.iter().map(|system| system.it).collect();
@@ -35,14 +78,10 @@ pub(super) fn draws_on_sump(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
     }
     let points: Vec<_> = ask.things().suction_points.iter().map(|point| point.it).collect();
     for point in points {
-        let kind = ask.read(&point.here, &point.kind).value().flatten();
-        match ask.read(&point.here, &point.sump) {
-            Answer::Known { value: Some(sump), .. } if sump.as_str() == name => return Answer::known(true),
+        match is_so(ask, point) {
+            Answer::Known { value: true, .. } => return Answer::known(true),
             Answer::Known { .. } => {}
-            Answer::Unknown(missing) if kind.is_none_or(|kind| *kind == SuctionKind::Sump) => {
-                open = unite(open, missing);
-            }
-            Answer::Unknown(_) => {}
+            Answer::Unknown(missing) => open = unite(open, missing),
         }
     }
     if open.is_empty() { Answer::known(false) } else { Answer::Unknown(open) }

@@ -2,9 +2,9 @@
 
 use super::catalogue::Fact;
 use super::{
-    bores, collectors, curve, devices, discharge, fan, fan_place, foundation, grounds, inlets, jackets, jet,
-    job, labelling, layout, looks, penetrations, radon_tests, rough_in, rounds, runs, scope, seen, spaces,
-    suction, supply, system, water, whole, wiring,
+    air, bores, collectors, curve, devices, discharge, fan, fan_place, foundation, grounds, inlets, jackets,
+    jet, job, labelling, layout, looks, membranes, penetrations, radon_tests, rough_in, rounds, runs, scope,
+    seen, sheets, spaces, suction, supply, system, water, ways, whole, wiring,
 };
 
 /// Every table. The number of a fact is its place when they are laid end to end.
@@ -14,12 +14,18 @@ pub(super) const TABLES: &[&[Fact]] = &[
     scope::SCOPE,
     job::BEFORE_DRILLING,
     spaces::SPACES,
+    air::AIR,
     spaces::APPLIANCES,
+    air::AIR_MOVERS,
+    ways::PASSAGES,
     foundation::AREAS,
     layout::SERVED,
     collectors::LAYERS,
     collectors::COLLECTORS,
-    foundation::MEMBRANES,
+    membranes::MEMBRANES,
+    sheets::SHEETS,
+    ways::WALLS,
+    ways::DUCTS,
     water::SUMPS,
     water::DRAINS,
     water::JOINTS,

@@ -7,11 +7,11 @@ use crate::base::value::{Answer, EntryPath, Missing, Reason};
 use crate::base::vocabulary::Thing;
 use crate::design::Design;
 use crate::design::model::appliances::{Appliance, Chimney};
-use crate::design::model::building::{Space, WallAbove};
+use crate::design::model::building::{AirMover, Passage, Space, WallAbove};
 use crate::design::model::controls::{Alarm, Gauge, Label};
 use crate::design::model::drainage::{Drain, Sump};
 use crate::design::model::fan::{CurvePoint, Discharge, Fan};
-use crate::design::model::foundation::{Area, Collector, Joint};
+use crate::design::model::foundation::{Area, Collector, Duct, FoundationWall, Joint};
 use crate::design::model::names::AreaOrSpace;
 use crate::design::model::openings::{Intake, Neighbour, Opening, WalkingSurface};
 use crate::design::model::papers::Look;
@@ -99,6 +99,11 @@ pub struct Things<'d> {
     pub(super) areas: Vec<Member<'d, Area>>,
     pub(super) membranes: Vec<Member<'d, Area>>,
     pub(super) collectors: Vec<Member<'d, Collector>>,
+    pub(super) sheets: Vec<Member<'d, Area>>,
+    pub(super) walls: Vec<Member<'d, FoundationWall>>,
+    pub(super) passages: Vec<Member<'d, Passage>>,
+    pub(super) ducts: Vec<Member<'d, Duct>>,
+    pub(super) air_movers: Vec<Member<'d, AirMover>>,
     pub(super) sumps: Vec<Member<'d, Sump>>,
     pub(super) drains: Vec<Member<'d, Drain>>,
     pub(super) joints: Vec<Member<'d, Joint>>,
@@ -180,12 +185,12 @@ impl<'d> Things<'d> {
         let seen_by = discharges.len();
         let roof = building.roof.known();
         let areas = members(Some(&foundation.areas), 0);
-        let membranes = areas
-            .iter()
-            .enumerate()
-            .filter(|(_, area)| area.it.membrane.known().is_some())
-            .map(|(at, area)| Member { owner: number(at), ..*area })
-            .collect();
+        let over = |has: fn(&Area) -> bool| -> Vec<Member<'d, Area>> {
+            let all = areas.iter().enumerate().filter(|(_, area)| has(area.it));
+            all.map(|(at, area)| Member { owner: number(at), ..*area }).collect()
+        };
+        let membranes = over(|area| area.membrane.known().is_some());
+        let sheets = over(|area| area.under_slab.known().is_some_and(|under| under.sheet.known().is_some()));
         let neighbours: Vec<&'d Neighbour> = building.neighbours.things().map(|(_, it)| it).collect();
         let mut things = Things {
             design,
@@ -204,6 +209,10 @@ impl<'d> Things<'d> {
                 .enumerate()
                 .flat_map(|(at, area)| members(Some(&area.it.collectors), number(at)))
                 .collect(),
+            walls: members(Some(&foundation.walls), 0),
+            passages: members(Some(&building.passages), 0),
+            ducts: members(Some(&foundation.ducts), 0),
+            air_movers: members(Some(&building.air_movers), 0),
             sumps: members(Some(&foundation.sumps), 0),
             drains: members(Some(&foundation.drains), 0),
             joints: members(Some(&foundation.joints), 0),
@@ -232,6 +241,7 @@ impl<'d> Things<'d> {
             spaces,
             areas,
             membranes,
+            sheets,
             systems,
             discharges,
             runs,
@@ -273,6 +283,11 @@ impl<'d> Things<'d> {
             Kind::Area => self.areas.len(),
             Kind::Membrane => self.membranes.len(),
             Kind::Collector => self.collectors.len(),
+            Kind::Sheet => self.sheets.len(),
+            Kind::Wall => self.walls.len(),
+            Kind::Passage => self.passages.len(),
+            Kind::Duct => self.ducts.len(),
+            Kind::AirMover => self.air_movers.len(),
             Kind::Sump | Kind::SumpPump => self.sumps.len(),
             Kind::Drain => self.drains.len(),
             Kind::Joint => self.joints.len(),
@@ -320,6 +335,7 @@ impl<'d> Things<'d> {
             Kind::Ground => owner(&self.grounds, at),
             Kind::Membrane => owner(&self.membranes, at),
             Kind::Collector => owner(&self.collectors, at),
+            Kind::Sheet => owner(&self.sheets, at),
             Kind::SumpPump => Some(of.number),
             Kind::Discharge => owner(&self.discharges, at),
             Kind::Fan => owner(&self.fans, at),
@@ -363,7 +379,7 @@ impl<'d> Things<'d> {
             | Kind::Ground => self.system_of(thing(Kind::Discharge, owner)),
             Kind::Penetration => self.system_of(thing(Kind::Run, owner)),
             Kind::CurvePiece => self.system_of(thing(Kind::Fan, owner)),
-            Kind::Membrane | Kind::Collector | Kind::SumpPump => None,
+            Kind::Membrane | Kind::Collector | Kind::Sheet | Kind::SumpPump => None,
             _ => Some(thing(Kind::System, owner)),
         }
     }
@@ -398,10 +414,10 @@ impl<'d> Things<'d> {
         self.owned(Kind::Membrane, area.number).first().copied()
     }
 
-    /// The area under a membrane.
+    /// The area under a membrane, or over a sheet.
     #[must_use]
-    pub fn area_of_membrane(&self, membrane: Thing) -> Option<Thing> {
-        self.owner(membrane).map(|area| thing(Kind::Area, area))
+    pub fn area_of_sheet(&self, sheet: Thing) -> Option<Thing> {
+        self.owner(sheet).map(|area| thing(Kind::Area, area))
     }
 
     fn bare_name(&self, of: Thing) -> Option<&'d str> {
@@ -425,6 +441,11 @@ impl<'d> Things<'d> {
             Kind::Area => name(&self.areas, at),
             Kind::Membrane => name(&self.membranes, at),
             Kind::Collector => name(&self.collectors, at),
+            Kind::Sheet => name(&self.sheets, at),
+            Kind::Wall => name(&self.walls, at),
+            Kind::Passage => name(&self.passages, at),
+            Kind::Duct => name(&self.ducts, at),
+            Kind::AirMover => name(&self.air_movers, at),
             Kind::Sump | Kind::SumpPump => name(&self.sumps, at),
             Kind::Drain => name(&self.drains, at),
             Kind::Joint => name(&self.joints, at),
@@ -479,6 +500,7 @@ impl<'d> Things<'d> {
                 }
             }
             Some(Kind::Membrane) => format!("{bare} membrane"),
+            Some(Kind::Sheet) => format!("{bare} sheet"),
             Some(Kind::SumpPump) => format!("pump of {bare}"),
             Some(
                 Kind::Opening
@@ -527,6 +549,14 @@ impl<'d> Things<'d> {
                 area.membrane.known().map(|membrane| &membrane.here)
             }
             Kind::Collector => self.collectors.get(at).map(|m| &m.it.here),
+            Kind::Sheet => {
+                let under = self.sheets.get(at)?.it.under_slab.known()?;
+                under.sheet.known().map(|sheet| &sheet.here)
+            }
+            Kind::Wall => self.walls.get(at).map(|m| &m.it.here),
+            Kind::Passage => self.passages.get(at).map(|m| &m.it.here),
+            Kind::Duct => self.ducts.get(at).map(|m| &m.it.here),
+            Kind::AirMover => self.air_movers.get(at).map(|m| &m.it.here),
             Kind::Sump | Kind::SumpPump => self.sumps.get(at).map(|m| &m.it.here),
             Kind::Drain => self.drains.get(at).map(|m| &m.it.here),
             Kind::Joint => self.joints.get(at).map(|m| &m.it.here),

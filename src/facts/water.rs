@@ -8,7 +8,7 @@ use crate::design::model::foundation::{Joint, JointKind};
 use crate::design::model::membrane::ClosedBy;
 use crate::yaml::entry::Entry;
 
-use super::ask::Ask;
+use super::ask::{Ask, word_id};
 use super::catalogue::{Fact, Get, words};
 use super::foundation::AREA_SPACE;
 use super::kinds::Kind;
@@ -146,6 +146,18 @@ pub(super) const SUMPS: &[Fact] = &[
     ),
     Fact::stated(
         Kind::Sump,
+        "lid_inlet",
+        "What holds air back in the inlet of the lid of the sump.",
+        &[&["foundation.sumps.*.lid.floor_inlet"]],
+        Get::Word(words::<DrainGuard>, |ask, it| {
+            sump(ask, it, |ask, s| {
+                ask.value_inside(&s.here, &s.lid, "floor_inlet", |lid| (&lid.here, &lid.floor_inlet))
+                    .map(|word| word_id(*word))
+            })
+        }),
+    ),
+    Fact::stated(
+        Kind::Sump,
         "takes_surface_water",
         "Whether the sump also takes water from the floor.",
         &[&["foundation.sumps.*.takes_floor_water"]],
@@ -157,6 +169,46 @@ pub(super) const SUMPS: &[Fact] = &[
         "Whether a flexible coupling lets the suction pipe be taken off the sump.",
         &[&["foundation.sumps.*.pipe_detachable"]],
         Get::Truth(|ask, it| sump(ask, it, |ask, s| ask.yes_or_no(&s.here, &s.pipe_detachable))),
+    ),
+    Fact::stated(
+        Kind::Sump,
+        "lid_fastened",
+        "Whether the sump has a lid that bolts or screws hold.",
+        &[&["foundation.sumps.*.lid.fastened"]],
+        Get::Truth(|ask, it| lid_truth(ask, it, "fastened", |lid| &lid.fastened)),
+    ),
+    Fact::stated(
+        Kind::Sump,
+        "lid_sealed_with",
+        "What the lid of the sump is sealed with.",
+        &[&["foundation.sumps.*.lid.sealed_with"]],
+        Get::Word(words::<ClosedBy>, |ask, it| {
+            sump(ask, it, |ask, s| {
+                ask.value_inside(&s.here, &s.lid, "sealed_with", |lid| (&lid.here, &lid.sealed_with))
+                    .map(|word| word_id(*word))
+            })
+        }),
+    ),
+    Fact::stated(
+        Kind::Sump,
+        "basin_sealed",
+        "Whether the joint between the basin of the sump and the floor is closed.",
+        &[&["foundation.sumps.*.basin_sealed"]],
+        Get::Truth(|ask, it| sump(ask, it, |ask, s| ask.yes_or_no(&s.here, &s.basin_sealed))),
+    ),
+    Fact::stated(
+        Kind::Sump,
+        "check_valve",
+        "Whether a valve keeps water and air from coming back through the pump's pipe.",
+        &[&["foundation.sumps.*.check_valve"]],
+        Get::Truth(|ask, it| sump(ask, it, |ask, s| ask.yes_or_no(&s.here, &s.check_valve))),
+    ),
+    Fact::stated(
+        Kind::Sump,
+        "pump_pipe_flexible",
+        "Whether the pump's pipe is flexible.",
+        &[&["foundation.sumps.*.pump_pipe_flexible"]],
+        Get::Truth(|ask, it| sump(ask, it, |ask, s| ask.yes_or_no(&s.here, &s.pump_pipe_flexible))),
     ),
     Fact::stated(
         Kind::Sump,
@@ -259,6 +311,13 @@ pub(super) const DRAINS: &[Fact] = &[
     ),
     Fact::stated(
         Kind::Drain,
+        "solid_pipe",
+        "Whether the pipe of the drain is without holes all the way.",
+        &[&["foundation.drains.*.solid_pipe"]],
+        Get::Truth(|ask, it| drain(ask, it, |ask, d| ask.yes_or_no(&d.here, &d.solid_pipe))),
+    ),
+    Fact::stated(
+        Kind::Drain,
         "still_drains",
         "Whether the drain still drains with the system built.",
         &[&["foundation.drains.*.still_drains"]],
@@ -318,6 +377,31 @@ pub(super) const JOINTS: &[Fact] = &[
         "Whether a backer was put into the joint before the sealant.",
         &[&["foundation.joints.*.backer"]],
         Get::Truth(|ask, it| joint(ask, it, |ask, j| ask.yes_or_no(&j.here, &j.backer))),
+    ),
+    Fact::stated(
+        Kind::Joint,
+        "depth",
+        "How deep the sealant or fill of the joint is.",
+        &[&["foundation.joints.*.depth"]],
+        Get::Number(Dimension::LENGTH, |ask, it| joint(ask, it, |ask, j| ask.quantity(&j.here, &j.depth))),
+    ),
+    Fact::stated(
+        Kind::Joint,
+        "stretch_class",
+        "How far the sealant of the joint can stretch, as a class of the standard for sealants.",
+        &[&["foundation.joints.*.stretch_class"]],
+        Get::Number(Dimension::ONE, |ask, it| {
+            joint(ask, it, |ask, j| {
+                ask.value(&j.here, &j.stretch_class).map(|class| Number::whole(i64::from(class.0)))
+            })
+        }),
+    ),
+    Fact::stated(
+        Kind::Joint,
+        "hot",
+        "Whether a flue or hot pipe passes the joint.",
+        &[&["foundation.joints.*.hot"]],
+        Get::Truth(|ask, it| joint(ask, it, |ask, j| ask.yes_or_no(&j.here, &j.hot))),
     ),
     Fact::stated(
         Kind::Joint,

@@ -147,6 +147,20 @@ fn membranes(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
     list(ask, Kind::Membrane, open)
 }
 
+/// What is lacking for the list of sheets: for each slab, whether one lies under it.
+fn sheets(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
+    let foundation = &ask.design().foundation;
+    let mut open = lacking(ask, &foundation.here, &foundation.areas);
+    let areas: Vec<_> = ask.things().areas.iter().map(|area| area.it).collect();
+    for area in areas {
+        let kind = ask.read(&area.here, &area.kind).value().flatten();
+        if !matches!(kind, Some(AreaKind::Crawlspace | AreaKind::EarthFloor | AreaKind::Piers)) {
+            open = unite(open, super::sheets::lacking(ask, area));
+        }
+    }
+    list(ask, Kind::Sheet, open)
+}
+
 fn areas(ask: &mut Ask<'_>) -> Answer<Listed<Thing>> {
     in_foundation(ask, Kind::Area, |it| &it.areas, |l| &l.areas)
 }
@@ -440,6 +454,51 @@ pub(super) const WHOLE: &[Fact] = &[
         &[&["foundation.areas", "foundation.areas.*.kind", "foundation.areas.*.membrane"]],
         Kind::Membrane,
         |ask, _| membranes(ask),
+    ),
+    several(
+        "sheets",
+        "The sheets under slabs; complete when every slab says whether it has one.",
+        &[&["foundation.areas", "foundation.areas.*.kind", "foundation.areas.*.under_slab.sheet"]],
+        Kind::Sheet,
+        |ask, _| sheets(ask),
+    ),
+    several(
+        "walls",
+        "The foundation walls; complete where they were looked for.",
+        &[&["foundation.walls", "looked_for.walls", "looked_for.walls.within", "looked_for.walls.not_seen"]],
+        Kind::Wall,
+        |ask, _| in_foundation(ask, Kind::Wall, |it| &it.walls, |l| &l.walls),
+    ),
+    several(
+        "passages",
+        "The ways between spaces; complete where they were looked for.",
+        &[&[
+            "building.passages",
+            "looked_for.passages",
+            "looked_for.passages.within",
+            "looked_for.passages.not_seen",
+        ]],
+        Kind::Passage,
+        |ask, _| in_building(ask, Kind::Passage, |b| &b.passages, |l| &l.passages),
+    ),
+    several(
+        "ducts",
+        "The ducts in or under the floor or in the crawlspace; complete where they were looked for.",
+        &[&["foundation.ducts", "looked_for.ducts", "looked_for.ducts.within", "looked_for.ducts.not_seen"]],
+        Kind::Duct,
+        |ask, _| in_foundation(ask, Kind::Duct, |it| &it.ducts, |l| &l.ducts),
+    ),
+    several(
+        "air_movers",
+        "What moves air besides the systems; complete where it was looked for.",
+        &[&[
+            "building.air_movers",
+            "looked_for.air_movers",
+            "looked_for.air_movers.within",
+            "looked_for.air_movers.not_seen",
+        ]],
+        Kind::AirMover,
+        |ask, _| in_building(ask, Kind::AirMover, |b| &b.air_movers, |l| &l.air_movers),
     ),
     several(
         "sumps",

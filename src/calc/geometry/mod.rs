@@ -14,6 +14,7 @@ pub mod roof;
 pub mod segment;
 pub mod solid;
 pub mod spread;
+pub mod uncovered;
 
 pub use around::{around_block, around_in_plan};
 pub use crossing::{Heading, ways_out};
@@ -25,3 +26,4 @@ pub use roof::{Pitch, plane_height, rise_above_eave};
 pub use segment::Segment;
 pub use solid::Block;
 pub use spread::longest_link_squared;
+pub use uncovered::uncovered;

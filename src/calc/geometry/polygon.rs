@@ -157,6 +157,14 @@ impl Outline {
         self.corners.iter().zip(self.corners.iter().cycle().skip(1)).take(self.corners.len())
     }
 
+    /// Its corners that point outward, counted leftward round it.
+    pub fn outward_corners(&self) -> impl Iterator<Item = &PlanPoint> {
+        let count = self.corners.len();
+        let before = self.corners.iter().cycle().skip(count.saturating_sub(1));
+        let turns = before.zip(&self.corners).zip(self.corners.iter().cycle().skip(1));
+        turns.filter(|((a, b), c)| side(a, b, c).signum() > 0).map(|((_, corner), _)| corner)
+    }
+
     fn twice_signed_area(&self) -> Ratio {
         self.sides().map(|(a, b)| &a.x * &b.y - &b.x * &a.y).sum()
     }
@@ -277,6 +285,15 @@ mod tests {
     #[test]
     fn corners_in_a_straight_line_are_allowed() {
         assert_eq!(made(&[(0, 0), (2, 0), (4, 0), (4, 3), (0, 3)]).unwrap().area(), Ratio::from(12));
+    }
+
+    #[test]
+    fn the_inner_corner_of_an_ell_does_not_point_outward() {
+        let ell = made(&[(0, 0), (56, 0), (56, 20), (40, 20), (40, 24), (0, 24)]).unwrap();
+        let outward: Vec<&PlanPoint> = ell.outward_corners().collect();
+        assert_eq!(outward, [&at(0, 0), &at(56, 0), &at(56, 20), &at(40, 24), &at(0, 24)]);
+        // one that lies in a straight line is no corner at all
+        assert_eq!(made(&[(0, 0), (2, 0), (4, 0), (4, 3), (0, 3)]).unwrap().outward_corners().count(), 4);
     }
 
     #[test]

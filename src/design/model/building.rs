@@ -5,8 +5,8 @@ use super::openings::{Intake, Neighbour, Obstacle, Opening, WalkingSurface};
 use super::place::{Level, Line, Place, Side};
 use crate::yaml::entry::{ListOf, Named, OneOrList};
 use crate::yaml::measure::{
-    Area, Duration, Flow, Height, Insulation, Length, Measure, Power, Pressure, Share, Slope, Temperature,
-    Volume,
+    Area, Duration, Flow, Height, Insulation, Length, Measure, Plain, Power, Pressure, Share, Slope,
+    Temperature, Volume,
 };
 use crate::yaml::name::{NameOf, Text};
 use crate::yaml::record::record;
@@ -83,6 +83,8 @@ words! {
         Supplied = "supplied",
         /// a dehumidifier keeps it dry
         Dehumidified = "dehumidified",
+        /// the blower of the house draws or blows its air through it
+        Plenum = "plenum",
     }
 }
 
@@ -128,8 +130,20 @@ record! {
         vent_area: Measure<Area> = "vent_area",
         /// Whether its vents can be shut.
         vents_shut: bool = "vents_shut",
+        /// How far the vent nearest to it is from that corner of the space which has the farthest to one: `3 ft`.
+        corner_to_vent: Measure<Length> = "corner_to_vent",
+        /// Whether its vents lie so that air blows across it.
+        cross_aired: bool = "cross_aired",
+        /// Whether it is aired so that radon goes down.
+        aired_against_radon: bool = "aired_against_radon",
         /// The air a fan blows out of it or into it: `40 cfm`.
         airing_flow: Measure<Flow> = "airing_flow",
+        /// The water a dehumidifier takes out of its air: `70 pt/day`.
+        dries: Measure<Flow> = "dries",
+        /// Whether its outer walls are insulated.
+        walls_insulated: bool = "walls_insulated",
+        /// Whether there is asbestos in it that crumbles.
+        loose_asbestos: bool = "loose_asbestos",
         /// Whether its walls and ceiling are finished, so that what is behind is out of reach.
         finished: bool = "finished",
         /// The insulation between it and the outdoors: `R-19`.
@@ -175,6 +189,8 @@ record! {
         between: ListOf<NameOf<Space>> = "between",
         /// Its clear size: `16 in x 24 in`.
         size: Size = "size",
+        /// Whether it is in the floor of the space above.
+        in_floor: bool = "in_floor",
         /// Its clear area: `2.7 sq ft`.
         area: Measure<Area> = "area",
         /// Whether it closes against a gasket.
@@ -372,6 +388,16 @@ record! {
         exhaust: Measure<Flow> = "exhaust",
         /// The air it brings into the building: `50 cfm`.
         supply: Measure<Flow> = "supply",
+        /// How far apart its supply and exhaust are indoors: `14 ft`.
+        indoor_ports_apart: Measure<Length> = "indoor_ports_apart",
+        /// How far apart its intake and exhaust are outdoors: `10 ft`.
+        outdoor_ports_apart: Measure<Length> = "outdoor_ports_apart",
+        /// Whether snow and leaves cannot cover its openings outdoors.
+        outdoor_ports_clear: bool = "outdoor_ports_clear",
+        /// Whether its openings outdoors are screened.
+        screened: bool = "screened",
+        /// Whether its housing is sealed.
+        sealed: bool = "sealed",
         /// Its electric power: `95 W`.
         power: Measure<Power> = "power",
         /// Whether its ducts run through the crawlspace or the soil.
@@ -384,12 +410,15 @@ record! {
 }
 
 record! {
-    /// How leaky the building is, by a fan in the door.
+    /// How leaky the building is. The word `none` if nobody has measured or worked it out.
+    /// For instance: `{flow: 1850 cfm, at: 50 Pa}`.
     pub struct Leakage {
         /// The air that the fan moved: `1850 cfm`.
         flow: Measure<Flow> = "flow",
         /// At what difference of pressure: `50 Pa`.
         at: Measure<Pressure> = "at",
+        /// How often each hour leaks alone change its air, as wind and warmth drive them: `0.35`.
+        air_changes: Measure<Plain> = "air_changes",
         /// Who measured it.
         by: Text = "by",
         /// The day it was measured: `2026-05-14`.
@@ -463,6 +492,8 @@ record! {
         obstacles: Named<Obstacle> = "obstacles",
         /// Appliances that burn fuel, by name.
         appliances: Named<Appliance> = "appliances",
+        /// Whether the work changes heating, cooling or airing.
+        air_changed: bool = "air_changed",
         /// Who looked over changes to heating, cooling and airing, where the work makes any.
         air_changes_seen_by: Text = "air_changes_seen_by",
         /// Things besides the system that move air, by name.

@@ -84,6 +84,8 @@ record! {
         trap_depth: Measure<Length> = "trap_depth",
         /// Its trade size: `3 in`.
         size: PipeSize = "size",
+        /// Whether its pipe is without holes all the way.
+        solid_pipe: bool = "solid_pipe",
         /// Whether it still drains with the system built.
         still_drains: bool = "still_drains",
         /// Whether it was found in use.
@@ -196,6 +198,8 @@ record! {
         open_to_soil: bool = "open_to_soil",
         /// Whether it also takes water from the floor.
         takes_floor_water: bool = "takes_floor_water",
+        /// Whether the joint between its basin and the floor is closed.
+        basin_sealed: bool = "basin_sealed",
         /// The lid on it.
         lid: Lid = "lid",
         /// Its pump: the word `none` if it has none.
@@ -204,6 +208,8 @@ record! {
         pumps_to: WaterGoes = "pumps_to",
         /// Whether the pump's pipe has a valve that keeps water and air from coming back.
         check_valve: bool = "check_valve",
+        /// Whether the pump's pipe is flexible.
+        pump_pipe_flexible: bool = "pump_pipe_flexible",
         /// The trade size of the pump's pipe.
         pump_pipe: PipeSize = "pump_pipe",
         /// Whether the pump is a spare or has a battery.

@@ -312,6 +312,8 @@ words! {
         Sealed = "sealed",
         /// a cap covers it
         Capped = "capped",
+        /// a beam of concrete runs along it
+        Beam = "concrete beam",
     }
 }
 
@@ -334,6 +336,8 @@ record! {
         thickness: Measure<Thickness> = "thickness",
         /// How its top is closed.
         top: TopCourse = "top",
+        /// How the course under a ledge for brick is closed; the word `none` if there is no ledge.
+        under_ledge: TopCourse = "under_ledge",
         /// Whether its top can be reached.
         top_reachable: bool = "top_reachable",
         /// The area of open cores and holes in it: `30 sq in`.
@@ -397,6 +401,12 @@ record! {
         closed_with: ClosedBy = "closed_with",
         /// Whether a backer was put in before the sealant.
         backer: bool = "backer",
+        /// How deep the sealant or fill is: `1 in`.
+        depth: Measure<Length> = "depth",
+        /// How far its sealant can stretch, as a class of the standard for sealants: `25`.
+        stretch_class: Count = "stretch_class",
+        /// Whether a flue or hot pipe passes it.
+        hot: bool = "hot",
         /// Whether it has to go on draining water.
         drains: bool = "drains",
         /// For one that cannot be closed: that the owner was told.
@@ -425,6 +435,8 @@ record! {
         in_soil: bool = "in_soil",
         /// Whether it is made without joints, or its joints are sealed.
         sealed: bool = "sealed",
+        /// Whether the air in it is always at a higher pressure than that of the soil.
+        under_pressure: bool = "under_pressure",
         /// How long it is: `4 ft`.
         length: Measure<Length> = "length",
     }

@@ -3,12 +3,13 @@
 use serde_json::{Value, json};
 
 use crate::base::value::EntryPath;
-use crate::yaml::entry::{Meaning, Named};
+use crate::yaml::entry::{ListOf, Meaning, Named};
 use crate::yaml::lay::Same;
 use crate::yaml::measure::{Area, Length, Measure, Permeance, SheetThickness, Wanted};
 use crate::yaml::name::Text;
 use crate::yaml::record::{Reader, Reads, record};
 use crate::yaml::schema::Schemas;
+use crate::yaml::shape::PlanPoint;
 use crate::yaml::tree::{NodeId, NodeKind};
 use crate::yaml::words::{Count, words};
 
@@ -37,6 +38,8 @@ words! {
         Boot = "boot",
         /// sealant that stops fire
         FireSealant = "fire sealant",
+        /// plastic roof cement
+        RoofCement = "roof cement",
     }
 }
 
@@ -79,6 +82,8 @@ words! {
         Ballast = "ballast",
         /// tape
         Tape = "tape",
+        /// stakes driven through it
+        Stakes = "stakes",
     }
 }
 
@@ -139,6 +144,10 @@ record! {
         turn_up: Throughout<Length> = "turn_up",
         /// How far below the wood they end, so that termites can be seen: `3 in`.
         below_wood: Throughout<Length> = "below_wood",
+        /// Whether they touch wood of the frame that is not treated.
+        touches_wood: bool = "touches_wood",
+        /// Whether wood that holds them is treated or of a kind that resists rot and insects.
+        battens_last: bool = "battens_last",
     }
 }
 
@@ -163,6 +172,17 @@ record! {
         sealed_with: ClosedBy = "sealed_with",
         /// How many there are of it.
         count: Count = "count",
+    }
+}
+
+record! {
+    /// Tears and holes in a sheet. The word `none` for a whole one.
+    /// For instance: `{closed_with: tape}`.
+    pub struct Tears {
+        /// What they are closed with; the word `none` if with nothing.
+        closed_with: ClosedBy = "closed_with",
+        /// How far the patches over them lap on all sides: `6 in`.
+        patch_lap: Measure<Length> = "patch_lap",
     }
 }
 
@@ -198,6 +218,10 @@ record! {
         piers: PierEdges = "piers",
         /// What passes through it, by name.
         penetrations: Named<MembranePenetration> = "penetrations",
+        /// Tears and holes in it, and how they are mended.
+        tears: Tears = "tears",
+        /// Its outline on the plan, corner by corner.
+        outline: ListOf<PlanPoint> = "outline",
         /// Whether it covers all the soil.
         covers_all: bool = "covers_all",
         /// The area of soil it covers: `320 sq ft`.
@@ -208,7 +232,7 @@ record! {
         covers_walls: bool = "covers_walls",
         /// What shields it where people crawl or things are stored.
         traffic_cover: Text = "traffic_cover",
-        /// What keeps it from lifting.
+        /// What keeps it from lifting; the word `none` if nothing does.
         held_down_by: HeldBy = "held_down_by",
         /// Whether it lies under a slab or other floor rather than open.
         under_floor: bool = "under_floor",
@@ -229,10 +253,21 @@ record! {
         class: RetarderClass = "class",
         /// How readily vapour passes: `0.1 perm`.
         permeance: Measure<Permeance> = "permeance",
+        /// Whether layers are pressed together crosswise.
+        cross_laminated: bool = "cross_laminated",
         /// How far sheets lie over each other: `12 in`.
         lap: Throughout<Length> = "lap",
         /// How the seams are closed.
         seams: Seams = "seams",
+        /// What the seams are closed with.
+        seams_with: ClosedBy = "seams_with",
+        /// Tears and holes in it, and how they are mended.
+        tears: Tears = "tears",
+        /// How far it is turned up at the wall: `6 in`.
+        turn_up: Measure<Length> = "turn_up",
+        /// How deep the fine sand or pea gravel is between it and coarse stone below: `2 in`. The word `none` if there
+        /// is none.
+        bed: Measure<Length> = "bed",
         /// Whether its edges are sealed to the foundation wall.
         edges_sealed: bool = "edges_sealed",
         /// Whether pipes through it are sealed to it.

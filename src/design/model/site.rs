@@ -155,6 +155,8 @@ record! {
         joints: Looked = "joints",
         /// Ducts in or under the floor or in the crawlspace.
         ducts: Looked = "ducts",
+        /// Fans, blowers and whatever else moves air, the system apart.
+        air_movers: Looked = "air_movers",
     }
 }
 

@@ -332,6 +332,7 @@ fn usual_styles_are_there_for_every_dimension_with_a_name() {
         D::DENSITY,
         D::CONCENTRATION,
         D::DECAY_ENERGY,
+        D::EXPOSURE,
         D::LOUDNESS,
         D::MONEY,
         D::PRICE_OF_ENERGY,
@@ -396,7 +397,7 @@ const UNITS: &[(D, &str, &str)] = &[
     (D::DENSITY, "lb/ft3", "0.45359237 / 0.028316846592"), (D::DENSITY, "kg/m3", "1"),
     (D::CONCENTRATION, "pCi/L", "37"), (D::CONCENTRATION, "Bq/m3", "1"), (D::CONCENTRATION, "kBq/m3", "1000"),
     (D::DECAY_ENERGY, "WL", "0.000020828296242"), (D::DECAY_ENERGY, "mWL", "0.000000020828296242"),
-    (D::LOUDNESS, "dBA", "1"), (D::ANGLE, "deg", "1"), (D::RATE, "per hour", "1 / 3600"), (D::RATE, "Hz", "1"),
+    (D::EXPOSURE, "WL h", "0.0749818664712"), (D::LOUDNESS, "dBA", "1"), (D::ANGLE, "deg", "1"), (D::RATE, "per hour", "1 / 3600"), (D::RATE, "Hz", "1"),
     (D::PRICE_OF_ENERGY, "$/kWh", "1 / 3600000"), (D::PRICE_OF_ENERGY, "cents/kWh", "0.01 / 3600000"),
     (D::ONE, "%", "0.01"), (D::ONE, "in per ft", "1 / 12"), (D::ONE, "mm/m", "0.001"),
 ];

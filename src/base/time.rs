@@ -183,6 +183,15 @@ impl Date {
         self.0.duration_until(later.0).as_hours() / 24
     }
 
+    /// How many months of the calendar it takes to reach a later date; one that is begun counts. Nought or less when the
+    /// date is not later.
+    #[must_use]
+    pub fn months_until(self, later: Date) -> i64 {
+        let years = i64::from(later.0.year()) - i64::from(self.0.year());
+        let months = i64::from(later.0.month()) - i64::from(self.0.month());
+        years * 12 + months + i64::from(later.0.day() > self.0.day())
+    }
+
     /// The date so many days later; `None` when it leaves the calendar.
     #[must_use]
     pub fn plus_days(self, days: i64) -> Option<Date> {

@@ -24,3 +24,4 @@ pub mod holes;
 pub mod pipe_sizes;
 pub mod geometry;
 pub mod field;
+pub mod radon;

@@ -93,6 +93,10 @@ pub enum Kind {
     Test,
     /// A round after a radon test that did not come out.
     Round,
+    /// A paper that is kept or handed over.
+    Paper,
+    /// A small hole at which the pressure under floor or membrane is read with the system running.
+    TestHole,
 }
 
 /// Every kind, its name in an expression, and what it is.
@@ -173,6 +177,12 @@ pub const KINDS: &[(Kind, &str, &str)] = &[
         "round",
         "A round after a radon test that did not come out: found, changed, read and tested again.",
     ),
+    (Kind::Paper, "paper", "A paper that is kept or handed over."),
+    (
+        Kind::TestHole,
+        "test_hole",
+        "A small hole at which the pressure under floor or membrane is read with the system running.",
+    ),
 ];
 
 impl Kind {
@@ -213,6 +223,8 @@ impl Kind {
             Kind::Level => ("floor", Called::Bare),
             Kind::Test => ("radon test", Called::WithKind),
             Kind::Round => ("round", Called::WithKind),
+            Kind::Paper => ("paper", Called::WithKind),
+            Kind::TestHole => ("test hole", Called::WithKind),
             _ => ("", Called::ByName),
         }
     }
@@ -228,6 +240,6 @@ mod tests {
             assert_eq!(usize::from(kind.id().0), at, "{name}");
             assert!(meaning.ends_with('.'), "{name}");
         }
-        assert_eq!(KINDS.last().map(|(kind, _, _)| *kind), Some(Kind::Round));
+        assert_eq!(KINDS.last().map(|(kind, _, _)| *kind), Some(Kind::TestHole));
     }
 }

@@ -342,6 +342,9 @@ pub(super) const LABELS: &[Fact] = &[
     shows("shows_state_office", "Whether the label tells the state office to call.", |ask, it| {
         tells(ask, it, LabelSays::StateOffice)
     }),
+    shows("shows_kind", "Whether the label tells what kind of system it is.", |ask, it| {
+        tells(ask, it, LabelSays::SystemKind)
+    }),
     shows(
         "shows_replacement",
         "Whether the label of a temporary system tells by which day it is to be replaced.",

@@ -129,6 +129,13 @@ pub(super) const MEMBRANES: &[Fact] = &[
     ),
     Fact::stated(
         Kind::Membrane,
+        "stands_vapours",
+        "Whether the membrane stands the chemical vapours that are under the house.",
+        &[&["foundation.areas.*.membrane.stands_vapours"]],
+        Get::Truth(|ask, it| membrane(ask, it, |ask, m, _| ask.yes_or_no(&m.here, &m.stands_vapours))),
+    ),
+    Fact::stated(
+        Kind::Membrane,
         "thickness",
         "How thick the membrane is.",
         &[&["foundation.areas.*.membrane.thickness"]],

@@ -18,7 +18,7 @@ use super::rounds;
 use super::things::of;
 use super::words::Spillage;
 
-fn test<'d, R>(
+pub(super) fn test<'d, R>(
     ask: &mut Ask<'d>,
     it: Thing,
     get: impl FnOnce(&mut Ask<'d>, &'d RadonTest) -> Answer<R>,
@@ -109,11 +109,21 @@ fn want_stop(ask: &Ask<'_>, it: Thing) -> Missing {
 /// # Example
 /// `start_up: {spillage: {water_heater: {after: passed}}}`: no spillage.
 fn spillage(ask: &mut Ask<'_>, it: Thing) -> Answer<WordId> {
+    trial(ask, it, "after", |trial| &trial.after)
+}
+
+/// What came of one part of the trial that is named for an appliance.
+fn trial(
+    ask: &mut Ask<'_>,
+    it: Thing,
+    key: &str,
+    get: for<'d> fn(&'d SpillageTest) -> &'d Entry<Outcome>,
+) -> Answer<WordId> {
     let name = ask.things().name(it);
     let start_up = &ask.design().start_up;
     let want = {
         let want = start_up.spillage.want(&start_up.here);
-        Missing { entry: want.entry.key(&name).key("after"), ..want }
+        Missing { entry: want.entry.key(&name).key(key), ..want }
     };
     match ask.read(&start_up.here, &start_up.spillage) {
         Answer::Known { value: Some(list), .. } => {
@@ -122,7 +132,7 @@ fn spillage(ask: &mut Ask<'_>, it: Thing) -> Answer<WordId> {
                 if ask.read(&trial.here, &trial.appliance).value().flatten().map_or(own, |of| of.as_str())
                     == name
                 {
-                    let outcome = outcome(ask, trial);
+                    let outcome = outcome(ask, &trial.here, get(trial));
                     so_far = agree(so_far, outcome, std::slice::from_ref(&want));
                 }
             }
@@ -136,8 +146,8 @@ fn spillage(ask: &mut Ask<'_>, it: Thing) -> Answer<WordId> {
     }
 }
 
-fn outcome<'d>(ask: &mut Ask<'d>, trial: &'d SpillageTest) -> Answer<WordId> {
-    ask.value(&trial.here, &trial.after).map(|outcome| {
+fn outcome<'d>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<Outcome>) -> Answer<WordId> {
+    ask.value(of, entry).map(|outcome| {
         word_id(match outcome {
             Outcome::Passed => Spillage::NoSpillage,
             Outcome::Failed => Spillage::Spilled,
@@ -151,7 +161,7 @@ fn papers<'d>(ask: &mut Ask<'d>, get: impl FnOnce(&'d Papers) -> &'d Entry<bool>
     ask.yes_or_no(&papers.here, get(papers))
 }
 
-fn place<'d, W: crate::yaml::measure::Wanted>(
+pub(super) fn place<'d, W: crate::yaml::measure::Wanted>(
     ask: &mut Ask<'d>,
     it: Thing,
     key: &'static str,
@@ -166,8 +176,9 @@ const ENDS: Entries = &["start_up.fan_started", "site.zone"];
 const START: Entries = &["radon_tests.*.start"];
 const STOP: Entries = &["radon_tests.*.stop"];
 
-const CLOCKS: &str = "instants, clock changes counted; the zone of the site where a time has no offset";
-const CALENDAR: &str = "calendar dates, the first day not counted";
+pub(super) const CLOCKS: &str =
+    "instants, clock changes counted; the zone of the site where a time has no offset";
+pub(super) const CALENDAR: &str = "calendar dates, the first day not counted";
 
 /// Facts of tests.
 pub(super) const TESTS: &[Fact] = &[
@@ -393,5 +404,14 @@ pub(super) const PAPERS: &[Fact] = &[
         source: "the record of the trial",
         needs: &[&["start_up.spillage", "start_up.spillage.*.appliance", "start_up.spillage.*.after"]],
         get: Get::Word(word_list::<Spillage>, spillage),
+    },
+    Fact {
+        of: Kind::Appliance,
+        name: "spillage_before",
+        meaning: "What came of the trial whether the appliance's flue drew before the fan was switched on.",
+        formula: "the outcome before the fan was switched on, of the trial named for the appliance",
+        source: "the record of the trial",
+        needs: &[&["start_up.spillage", "start_up.spillage.*.appliance", "start_up.spillage.*.before"]],
+        get: Get::Word(word_list::<Spillage>, |ask, it| trial(ask, it, "before", |trial| &trial.before)),
     },
 ];

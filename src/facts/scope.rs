@@ -63,7 +63,7 @@ fn before<'d>(ask: &mut Ask<'d>) -> Answer<Vec<&'d RadonTest>> {
     list.then(|_| {
         let mut found = Vec::new();
         for (_, test) in design.radon_tests.things() {
-            if test.of.known() == Some(&TestOf::Water) {
+            if matches!(test.of.known(), Some(TestOf::Water | TestOf::Vapours)) {
                 continue;
             }
             match ask.value(&test.here, &test.when) {

@@ -164,7 +164,7 @@ fn first(list: Answer<Vec<Thing>>) -> Answer<Thing> {
 }
 
 /// The spaces that name this one among those right below them.
-fn spaces_said_to_lie_above(ask: &mut Ask<'_>, name: &str) -> Vec<Thing> {
+pub(super) fn spaces_said_to_lie_above(ask: &mut Ask<'_>, name: &str) -> Vec<Thing> {
     let all: Vec<Thing> = ask.things().all(Kind::Space);
     all.into_iter()
         .filter(|other| {
@@ -199,6 +199,13 @@ pub(super) const SPACES: &[Fact] = &[
         "Whether people can stay in the space.",
         &[&["building.spaces.*.occupied"]],
         Get::Truth(|ask, it| space(ask, it, false, |ask, s| ask.yes_or_no(&s.here, &s.occupied))),
+    ),
+    Fact::stated(
+        Kind::Space,
+        "lived_in",
+        "Whether people do spend their time in the space.",
+        &[&["building.spaces.*.lived_in"]],
+        Get::Truth(|ask, it| space(ask, it, false, |ask, s| ask.yes_or_no(&s.here, &s.lived_in))),
     ),
     Fact {
         of: Kind::Space,

@@ -3,8 +3,9 @@
 use super::catalogue::Fact;
 use super::{
     air, bores, collectors, curve, devices, discharge, fan, fan_place, foundation, grounds, inlets, jackets,
-    jet, job, labelling, layout, looks, membranes, penetrations, radon_tests, rough_in, rounds, runs, scope,
-    seen, sheets, spaces, suction, supply, system, water, ways, whole, wiring,
+    jet, job, labelling, layout, looks, membranes, papers, penetrations, radon_tests, rough_in, rounds, runs,
+    safety, scope, seen, sheets, spaces, suction, supply, system, test_holes, test_hours, test_rooms, water,
+    ways, whole, wiring,
 };
 
 /// Every table. The number of a fact is its place when they are laid end to end.
@@ -12,6 +13,7 @@ pub(super) const TABLES: &[&[Fact]] = &[
     whole::WHOLE,
     job::JOB,
     scope::SCOPE,
+    safety::SAFETY,
     job::BEFORE_DRILLING,
     spaces::SPACES,
     air::AIR,
@@ -52,6 +54,11 @@ pub(super) const TABLES: &[&[Fact]] = &[
     looks::LOOKS,
     labelling::LABELS,
     radon_tests::TESTS,
+    test_rooms::TEST_ROOMS,
+    test_hours::TEST_HOURS,
     radon_tests::PAPERS,
+    papers::PAPERS,
+    papers::PAPER,
     rounds::ROUNDS,
+    test_holes::TEST_HOLES,
 ];

@@ -14,9 +14,9 @@ use crate::design::model::fan::{CurvePoint, Discharge, Fan};
 use crate::design::model::foundation::{Area, Collector, Duct, FoundationWall, Joint};
 use crate::design::model::names::AreaOrSpace;
 use crate::design::model::openings::{Intake, Neighbour, Opening, WalkingSurface};
-use crate::design::model::papers::Look;
+use crate::design::model::papers::{Look, Paper};
 use crate::design::model::pipe::{Penetration, Run, ShortPipe};
-use crate::design::model::readings::Round;
+use crate::design::model::readings::{Round, TestHole};
 use crate::design::model::site::Ground;
 use crate::design::model::suction::SuctionPoint;
 use crate::design::model::systems::System;
@@ -124,6 +124,8 @@ pub struct Things<'d> {
     pub(super) levels: Vec<StoreyOf>,
     pub(super) tests: Vec<Member<'d, RadonTest>>,
     pub(super) rounds: Vec<Member<'d, Round>>,
+    pub(super) papers: Vec<Member<'d, Paper>>,
+    pub(super) test_holes: Vec<Member<'d, TestHole>>,
 }
 
 /// The number of something, by its place in a list.
@@ -163,7 +165,7 @@ fn seen<'d, T>(discharges: usize, list: impl Fn(u32) -> Vec<Member<'d, T>>) -> V
 
 /// Whether a test is one made after start-up; unknown when its occasion is not stated.
 pub(super) fn after_start_up(test: &RadonTest) -> Option<bool> {
-    if test.of.known() == Some(&TestOf::Water) {
+    if matches!(test.of.known(), Some(TestOf::Water | TestOf::Vapours)) {
         return Some(false);
     }
     test.when.known().map(|when| matches!(when, TestWhen::After | TestWhen::Retest))
@@ -236,6 +238,8 @@ impl<'d> Things<'d> {
                 .filter(|test| after_start_up(test.it) == Some(true))
                 .collect(),
             rounds: members(Some(&design.rounds), 0),
+            papers: members(Some(&design.papers.list), 0),
+            test_holes: members(Some(&design.start_up.field), 0),
             levels: Vec::new(),
             neighbours,
             spaces,
@@ -308,6 +312,8 @@ impl<'d> Things<'d> {
             Kind::Level => self.levels.len(),
             Kind::Test => self.tests.len(),
             Kind::Round => self.rounds.len(),
+            Kind::Paper => self.papers.len(),
+            Kind::TestHole => self.test_holes.len(),
         }
     }
 
@@ -463,6 +469,8 @@ impl<'d> Things<'d> {
             Kind::Label => name(&self.labels, at),
             Kind::Test => name(&self.tests, at),
             Kind::Round => name(&self.rounds, at),
+            Kind::Paper => name(&self.papers, at),
+            Kind::TestHole => name(&self.test_holes, at),
             Kind::Level
             | Kind::CurvePiece
             | Kind::RoughIn
@@ -580,6 +588,8 @@ impl<'d> Things<'d> {
             Kind::Level => self.here(thing(Kind::System, self.levels.get(at)?.system)),
             Kind::Test => self.tests.get(at).map(|m| &m.it.here),
             Kind::Round => self.rounds.get(at).map(|m| &m.it.here),
+            Kind::Paper => self.papers.get(at).map(|m| &m.it.here),
+            Kind::TestHole => self.test_holes.get(at).map(|m| &m.it.here),
         }
     }
 }

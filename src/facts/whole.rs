@@ -549,6 +549,17 @@ pub(super) const WHOLE: &[Fact] = &[
             list(ask, Kind::Round, open)
         },
     ),
+    several(
+        "test_holes",
+        "The holes at which pressure is read with the system running; complete as written.",
+        &[&["start_up.field"]],
+        Kind::TestHole,
+        |ask, _| {
+            let start_up = &ask.design().start_up;
+            let open = lacking(ask, &start_up.here, &start_up.field);
+            list(ask, Kind::TestHole, open)
+        },
+    ),
 ];
 
 /// Whether an entry says that there is none.

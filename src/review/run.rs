@@ -223,7 +223,10 @@ fn job_words(design: &Design) -> JobWords {
 }
 
 fn radon_results(design: &Design) -> Vec<RadonResult> {
-    let air = design.radon_tests.things().filter(|(_, test)| test.of.known() != Some(&TestOf::Water));
+    let air = design
+        .radon_tests
+        .things()
+        .filter(|(_, test)| !matches!(test.of.known(), Some(TestOf::Water | TestOf::Vapours)));
     let mut results: Vec<RadonResult> = air
         .filter_map(|(name, test)| {
             Some(RadonResult {

@@ -102,6 +102,8 @@ wanted! {
     Concentration: CONCENTRATION, "concentration", "4.0 pCi/L, 148 Bq/m3";
     /// Energy of decay products per volume of air.
     DecayEnergy: DECAY_ENERGY, "decay_energy", "0.02 WL";
+    /// Decay products breathed over time.
+    Exposure: EXPOSURE, "exposure", "0.6 WLM";
     /// Loudness.
     Loudness: LOUDNESS, "loudness", "45 dB";
     /// An amount of money.

@@ -104,6 +104,8 @@ pub(super) const ACCEPTED: &[(D, &str, &[&str])] = &[
     // Radon.
     (D::CONCENTRATION, "148", &["4 pCi/L", "4.0 pCi/L", "4 pCi/l", "148 Bq/m3", "148 Bq/m³", "0.148 kBq/m3", "4 picocuries per liter"]),
     (D::DECAY_ENERGY, "0.02 * 130000 * 1000 * 1000000 * 0.0000000000000000001602176634", &["0.02 WL", "20 mWL", "0.02 working levels"]),
+    // A working level month is 170 hours of work at one working level.
+    (D::EXPOSURE, "170 * 3600 * 130000 * 1000 * 1000000 * 0.0000000000000000001602176634", &["1 WLM", "170 WL h", "1 working level month"]),
     // Sound, money, angles, rates.
     (D::LOUDNESS, "45", &["45 dB", "45 dBA", "45 dB(A)"]),
     (D::MONEY, "120", &["$120", "$ 120", "$120.00", "120 USD", "€120", "£120", "120 euros"]),

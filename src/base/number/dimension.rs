@@ -85,6 +85,8 @@ impl Dimension {
     pub const CONCENTRATION: Dimension = Dimension { length: -3, activity: 1, ..NONE };
     /// J/m3 of alpha energy, of the decay products in air (working level)
     pub const DECAY_ENERGY: Dimension = Dimension { length: -3, alpha: 1, ..NONE };
+    /// J s/m3 of alpha energy, breathed over time (working level months)
+    pub const EXPOSURE: Dimension = Dimension { length: -3, time: 1, alpha: 1, ..NONE };
     /// dB
     pub const LOUDNESS: Dimension = Dimension { loudness: 1, ..NONE };
     /// money
@@ -181,6 +183,7 @@ const PHRASES: &[(Dimension, &str, &str)] = &[
     (Dimension::DENSITY, "a density", "0.075 lb/ft3 or 1.2 kg/m3"),
     (Dimension::CONCENTRATION, "a radon level", "4 pCi/L or 148 Bq/m3"),
     (Dimension::DECAY_ENERGY, "a level of decay products", "0.02 WL"),
+    (Dimension::EXPOSURE, "an exposure to decay products", "0.6 WLM"),
     (Dimension::LOUDNESS, "a sound level", "45 dBA"),
     (Dimension::MONEY, "an amount of money", "$120"),
     (Dimension::PRICE_OF_ENERGY, "a price of energy", "$0.16/kWh"),

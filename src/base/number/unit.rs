@@ -209,6 +209,7 @@ const LIKELY: &[(Dimension, &str, &str)] = &[
     (D::DENSITY, "lb/ft3", "kg/m3"),
     (D::CONCENTRATION, "pCi/L", "Bq/m3"),
     (D::DECAY_ENERGY, "WL", "mWL"),
+    (D::EXPOSURE, "WLM", "WL h"),
     (D::LOUDNESS, "dBA", "dB"),
     (D::MONEY, "$", "€"),
     (D::PRICE_OF_ENERGY, "$/kWh", "¢/kWh"),
@@ -359,6 +360,8 @@ const TABLE: &[(Dimension, System, &str, &str)] = &[
     (D::DECAY_ENERGY, BOTH, "130000 * 1000 * 1000000 * 0.0000000000000000001602176634", "WL, working level|working levels"),
     (D::DECAY_ENERGY, BOTH, "130000 * 1000000 * 0.0000000000000000001602176634", "mWL"),
     (D::DECAY_ENERGY, SI, "0.000001", "µJ/m3, μJ/m3, µJ/m³, μJ/m³, uJ/m3"),
+    (D::EXPOSURE, BOTH, "170 * 3600 * 130000 * 1000 * 1000000 * 0.0000000000000000001602176634", "WLM, working level month|working level months"),
+    (D::EXPOSURE, BOTH, "3600 * 130000 * 1000 * 1000000 * 0.0000000000000000001602176634", "WL h, WL·h"),
     (D::LOUDNESS, BOTH, "1", "dB, dBA, dB(A), dB A, decibel|decibels"),
 
     (D::MONEY, US, "1", "$, USD, dollar|dollars"),

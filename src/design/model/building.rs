@@ -65,6 +65,8 @@ words! {
         Porch = "porch",
         /// a stairwell or hall
         Hall = "hall",
+        /// a room for washing clothes
+        Laundry = "laundry room",
         /// something else
         Other = "other",
     }
@@ -98,6 +100,8 @@ record! {
         conditioned: bool = "conditioned",
         /// Whether people can stay in it.
         occupied: bool = "occupied",
+        /// Whether people do spend their time in it.
+        lived_in: bool = "lived_in",
         /// Whether its floor lies below the finished ground.
         below_grade: bool = "below_grade",
         /// The spaces that lie right above it: `[kitchen, hall]`. The word `none` for nothing but the roof.

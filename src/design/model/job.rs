@@ -1,7 +1,7 @@
 //! The job: who does what for whom, under which rules.
 
 use crate::yaml::entry::{ListOf, Named};
-use crate::yaml::measure::{Concentration, DecayEnergy, Measure};
+use crate::yaml::measure::{Concentration, DecayEnergy, Exposure, Measure};
 use crate::yaml::name::Text;
 use crate::yaml::record::record;
 use crate::yaml::time::Date;
@@ -86,7 +86,7 @@ record! {
         name: Text = "name",
         /// The firm the person works for.
         company: Text = "company",
-        /// The licence or certificate number.
+        /// The licence or certificate number; the word `none` for somebody without one.
         licence: Text = "licence",
         /// Until when the licence is good: `2027-06-30`.
         licence_until: Date = "licence_until",
@@ -159,25 +159,38 @@ record! {
 record! {
     /// How the people who do the work are kept safe. Each item is a note of a record kept elsewhere.
     pub struct WorkerSafety {
-        /// The name or number of the written safety plan.
+        /// The name or number of the written safety plan; the word `none` if there is none.
         plan: Text = "plan",
         /// Whether one person works alone without employees.
         sole_proprietor: bool = "sole_proprietor",
-        /// The record of the safety training.
+        /// The record of the safety training; the word `none` if nobody was trained.
         training: Text = "training",
         /// Whether work is done on a roof or a ladder.
         work_at_height: bool = "work_at_height",
-        /// How falls are prevented.
+        /// How falls are prevented; the word `none` if nothing is done about it.
         fall_protection: Text = "fall_protection",
         /// The radon reading in the work area before work: `12 pCi/L`.
         work_area: Measure<Concentration> = "work_area",
-        /// The reading of decay products in the work area before work: `0.4 WL`.
+        /// The reading of decay products in the work area before work: `0.4 WL`; the word `none` where they cannot be
+        /// measured.
         work_area_decay_products: Measure<DecayEnergy> = "work_area_decay_products",
+        /// Whether power tools are grounded, or insulated twice.
+        tools_grounded: bool = "tools_grounded",
+        /// Whether a ground-fault interrupter guards the circuits that feed them.
+        ground_fault_guard: bool = "ground_fault_guard",
+        /// Whether hard hats, face shields, ear plugs, hard shoes and gloves are on site for those who drill, cut and grind.
+        protective_gear: bool = "protective_gear",
+        /// The day the safety plan was last gone over: `2026-01-10`; the word `none` if nobody did.
+        plan_reviewed: Date = "plan_reviewed",
+        /// Whether sealants, glues or primers with solvents are used.
+        solvents: bool = "solvents",
+        /// What the worker who was exposed most has taken in over the last twelve months: `0.6 WLM`.
+        exposure: Measure<Exposure> = "exposure",
         /// Whether respirators are worn.
         respirators: bool = "respirators",
         /// Whether the work area is ventilated while sealants and glues are used.
         ventilated: bool = "ventilated",
-        /// Where the exposure of each worker is recorded.
+        /// Where the exposure of each worker is recorded; the word `none` if it is not.
         exposure_record: Text = "exposure_record",
         /// Whether the crawlspace or pit is treated as a confined space.
         confined_space: bool = "confined_space",
@@ -221,13 +234,15 @@ record! {
         permits: Named<Permit> = "permits",
         /// Whether earlier radon results were looked at before the design, or asked for and there are none.
         earlier_tests_seen: bool = "earlier_tests_seen",
+        /// Whether the sketch of where the devices of those tests stood was looked at too.
+        earlier_places_seen: bool = "earlier_places_seen",
         /// Codes adopted where the building stands, by name, with their editions: `{electrical code: 2017}`.
         codes: Named<AdoptedCode> = "codes",
         /// The rulebooks to review by, each with its standing: `{epa-1994: for information}`.
         rulebooks: Named<Standing> = "rulebooks",
         /// The radon level that the job promises to reach: `4.0 pCi/L`.
         target: Measure<Concentration> = "target",
-        /// Why it was designed this way.
+        /// Why it was designed this way; the word `none` if nobody wrote it down.
         rationale: Text = "rationale",
         /// Ways in for soil gas that were seen at the walk-through.
         entry_routes: ListOf<Text> = "entry_routes",
@@ -239,7 +254,7 @@ record! {
         temporary_from: Date = "temporary_from",
         /// For a temporary system: the day by which it is to be replaced: `2026-05-14`.
         temporary_until: Date = "temporary_until",
-        /// For a temporary system that stays longer: why.
+        /// For a temporary system that stays longer: why; the word `none` if there is no reason.
         temporary_reason: Text = "temporary_reason",
         /// Promises made in the contract, by name.
         promises: Named<Promise> = "promises",

@@ -200,6 +200,8 @@ record! {
         class: RetarderClass = "class",
         /// How readily vapour passes: `0.1 perm`.
         permeance: Measure<Permeance> = "permeance",
+        /// Whether it stands the chemical vapours that are under the house.
+        stands_vapours: bool = "stands_vapours",
         /// Whether layers are pressed together crosswise.
         cross_laminated: bool = "cross_laminated",
         /// Whether threads strengthen it.

@@ -2,7 +2,7 @@
 
 use super::job::Person;
 use super::systems::System;
-use crate::yaml::entry::{Named, OneOrList};
+use crate::yaml::entry::{ListOf, Named, OneOrList};
 use crate::yaml::measure::{Energy, Measure, Money, Pressure};
 use crate::yaml::name::{NameOf, Text};
 use crate::yaml::record::record;
@@ -14,8 +14,16 @@ words! {
     pub enum PaperKind = "kind of paper" {
         /// what is offered and for how much
         Proposal = "proposal",
+        /// what it will cost to bring an older system up to the rules
+        Estimate = "estimate",
         /// the contract
         Contract = "contract",
+        /// what was found when the building was looked over
+        Investigation = "investigation summary",
+        /// the plan of the lowest floor with what the design depends on
+        FloorPlan = "floor plan",
+        /// what was read and tried before the design and after the work
+        Diagnostics = "diagnostic readings",
         /// what the system is and how it works
         Description = "description",
         /// how to run and keep it
@@ -44,12 +52,84 @@ words! {
         ExposureRecord = "exposure record",
         /// a list of sealants and glues
         SealantList = "sealant list",
+        /// what their makers say of the dangers of sealants, glues and primers
+        SafetySheets = "safety data sheets",
+        /// a list of points that is gone through when the work is done
+        Checklist = "checklist",
         /// photographs
         Photographs = "photographs",
         /// the report of an inspection
         Inspection = "inspection report",
         /// what a fan was sold with
         FanSheet = "fan sheet",
+    }
+}
+
+words! {
+    /// What a paper tells.
+    pub enum PaperTells = "what a paper tells" {
+        /// who does the work, with licence or certificate
+        Contractor = "contractor",
+        /// what is done and how long it takes
+        WorkAndTime = "work and time",
+        /// what solvents in sealants and glues do, and how the rooms are aired
+        Solvents = "solvents",
+        /// the rules that the work keeps to
+        RulesKept = "rules kept to",
+        /// where the work departs from them
+        Departures = "departures",
+        /// what it costs
+        Price = "price",
+        /// what it costs to run in a year
+        RunningCost = "running cost",
+        /// what bringing an older system up to the rules costs
+        UpgradeCost = "cost of an upgrade",
+        /// what is warranted and for how long
+        Warranty = "warranty",
+        /// the contract
+        Contract = "contract",
+        /// the permits
+        Permits = "permits",
+        /// results of radon tests before and after
+        TestResults = "test results",
+        /// what was found when the building was looked over
+        Investigation = "investigation",
+        /// dangers that were found in the building
+        Hazards = "hazards",
+        /// how the system works
+        HowItWorks = "how it works",
+        /// how it is looked after
+        Upkeep = "upkeep",
+        /// what is looked at from time to time, and how often
+        Inspections = "inspections",
+        /// what gauges and other instruments read at start-up
+        StartUpReadings = "start-up readings",
+        /// where gauges, test ports and switches are
+        WhereThingsAre = "where things are",
+        /// what to do when a gauge or alarm shows that something is wrong
+        WhatToDo = "what to do",
+        /// the energy the fan takes in a year
+        Energy = "energy",
+        /// whom to call
+        Phone = "phone",
+        /// the state office to call
+        StateOffice = "state office",
+        /// that the house should be tested again, and how often
+        RetestAdvice = "retest advice",
+        /// that less radon is better even below the level at which one must act
+        FurtherReduction = "further reduction",
+        /// footings and walls that bear load
+        BearingWalls = "bearing walls",
+        /// drains
+        Drains = "drains",
+        /// ducts and equipment for heating and cooling
+        Heating = "heating and cooling",
+        /// where soil gas is thought to come in
+        EntryRoutes = "entry routes",
+        /// where the pipe goes
+        PipeRoute = "pipe route",
+        /// where fan and warning device are
+        FanAndGauge = "fan and gauge",
     }
 }
 
@@ -62,18 +142,20 @@ record! {
         on: Date = "on",
         /// Whether it exists.
         done: bool = "done",
-        /// The day it was handed over or sent: `2026-05-14`.
+        /// The day it was handed over or sent: `2026-05-14`; the word `none` if it was not.
         handed_over: Date = "handed_over",
         /// To whom it was handed over or sent.
         to: Text = "to",
-        /// How long it is kept, or where.
+        /// For how many years it is kept: `5`.
+        years_kept: Count = "years_kept",
+        /// Where it is kept.
         kept: Text = "kept",
         /// Its number or file name.
         number: Text = "number",
         /// Whether it is signed.
         signed: bool = "signed",
-        /// What it contains, in words: `fan model, gauge reading, whom to call`.
-        contains: OneOrList<Text> = "contains",
+        /// What it tells: `[price, work and time, warranty]`.
+        tells: ListOf<PaperTells> = "tells",
     }
 }
 
@@ -136,6 +218,10 @@ record! {
         list: Named<Paper> = "list",
         /// Whether the owner was told in writing when to test again.
         retest_advised: bool = "retest_advised",
+        /// For how many years the work is warranted: `10`; the word `none` where it is not.
+        warranty_years: Count = "warranty_years",
+        /// Whether a kit for a test over months was left in the dwelling.
+        test_kit_left: bool = "test_kit_left",
         /// Whether the owner was handed the papers that go with a system.
         owner_package: bool = "owner_package",
         /// Whether the permits that the place asks for are in hand and posted.

@@ -36,6 +36,20 @@ record! {
     }
 }
 
+words! {
+    /// A quarter of an area, as cut by a line from north to south and one from east to west through its middle.
+    pub enum Quarter = "quarter of an area" {
+        /// the quarter to the north and east
+        NorthEast = "north east",
+        /// the quarter to the south and east
+        SouthEast = "south east",
+        /// the quarter to the south and west
+        SouthWest = "south west",
+        /// the quarter to the north and west
+        NorthWest = "north west",
+    }
+}
+
 record! {
     /// Readings at one small hole through the floor or membrane.
     pub struct TestHole = "test hole" {
@@ -51,12 +65,18 @@ record! {
         /// The pressure under the floor less that of the room, without suction: `-0.001 in WC`.
         off: Measure<PressureDifference> = "off",
         /// The pressure under the floor less that of the room, with suction: `-0.018 in WC`. Negative is
-        /// suction.
+        /// suction; the word `none` if it was not read.
         on: Measure<PressureDifference> = "on",
         /// What smoke at the hole did, where nothing was measured.
         smoke: Text = "smoke",
         /// Whether it was closed afterwards.
         closed: bool = "closed",
+        /// Whether it stays as a port, with a plug that comes out.
+        port: bool = "port",
+        /// Whether one can get at it.
+        reachable: bool = "reachable",
+        /// The quarter of its area in which it is.
+        quarter: Quarter = "quarter",
     }
 }
 
@@ -231,6 +251,8 @@ record! {
         field: Named<TestHole> = "field",
         /// Trials of flues, by the name of the appliance.
         spillage: Named<SpillageTest> = "spillage",
+        /// Whether fan joints and joints indoors were gone over once more, and hold.
+        joints_gone_over: Outcome = "joints_gone_over",
         /// Whether the alarm was tried.
         alarm_tried: Outcome = "alarm_tried",
         /// Whether smoke was drawn in at closed joints and round the membrane.

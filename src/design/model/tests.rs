@@ -3,7 +3,7 @@
 use super::building::Space;
 use super::place::Place;
 use crate::yaml::entry::ListOf;
-use crate::yaml::measure::{Concentration, DecayEnergy, Length, Measure, Share};
+use crate::yaml::measure::{Concentration, DecayEnergy, Duration, Length, Measure, Share, Temperature};
 use crate::yaml::name::{NameOf, Text};
 use crate::yaml::record::record;
 use crate::yaml::time::{Date, Moment};
@@ -16,6 +16,8 @@ words! {
         Air = "air",
         /// water from the tap
         Water = "water",
+        /// chemical vapours in the air of a room
+        Vapours = "chemical vapours",
     }
 }
 
@@ -64,8 +66,19 @@ record! {
         below_ceiling: Measure<Length> = "below_ceiling",
         /// Distance from the nearest outer wall: `2 ft`.
         from_outer_wall: Measure<Length> = "from_outer_wall",
-        /// Distance from the nearest window, door or other opening to the outdoors: `4 ft`.
+        /// Distance from the nearest window, door or other opening to the outdoors: `4 ft`; the word `none` for a room
+        /// without one.
         from_openings: Measure<Length> = "from_openings",
+        /// Distance from the nearest grille or duct of the heating and cooling: `5 ft`; the word `none` for a room without
+        /// one.
+        from_ducts: Measure<Length> = "from_ducts",
+        /// Distance from the nearest heater, fireplace or other source of heat: `6 ft`; the word `none` for a room without
+        /// one.
+        from_heat: Measure<Length> = "from_heat",
+        /// Distance from the nearest sump: `9 ft`; the word `none` for a room without one.
+        from_sump: Measure<Length> = "from_sump",
+        /// Distance from the nearest washer or dryer: `12 ft`; the word `none` for a room without one.
+        from_washer: Measure<Length> = "from_washer",
         /// Distance from other things: `6 in`.
         from_objects: Measure<Length> = "from_objects",
         /// Distance from the next device: `5 in`.
@@ -78,7 +91,7 @@ record! {
 record! {
     /// A radon test.
     pub struct RadonTest = "radon test" {
-        /// What was tested: `air` or `water`.
+        /// What was tested: `air`, `water` or `chemical vapours`.
         of: TestOf = "of",
         /// Why it was made: `before`, `after`, `retest`.
         when: TestWhen = "when",
@@ -112,13 +125,19 @@ record! {
         decay_products: Measure<DecayEnergy> = "decay_products",
         /// The result of every hour, in order.
         hours: ListOf<Measure<Concentration>> = "hours",
+        /// How much at its beginning was left out of the average: `4 h`; the word `none` if nothing was.
+        left_out: Measure<Duration> = "left_out",
+        /// Whether other hours than those at its beginning were left out too.
+        others_left_out: bool = "others_left_out",
+        /// The temperature that the house was kept at: `68 degF`.
+        indoors: Measure<Temperature> = "indoors",
         /// The share of radon in equilibrium with its products: `40 %`.
         equilibrium: Measure<Share> = "equilibrium",
-        /// The test that stood beside it, to check it.
+        /// The test that stood beside it, to check it, and with which it is averaged; the word `none` if there was none.
         beside: NameOf<RadonTest> = "beside",
         /// Who placed it.
         by: Text = "by",
-        /// The certificate number of whoever placed it.
+        /// The certificate number of whoever placed it; the word `none` for somebody without one.
         licence: Text = "licence",
         /// Whether whoever placed it is independent of whoever installed the system.
         independent: bool = "independent",

@@ -139,7 +139,7 @@ pub fn type_words(vocabulary: &Vocabulary, fact: &FactShape) -> String {
 /// What a number is a number of, in words.
 #[must_use]
 pub fn dimension_words(dimension: Dimension) -> &'static str {
-    const NAMES: [(Dimension, &str); 22] = [
+    const NAMES: [(Dimension, &str); 23] = [
         (Dimension::ONE, "a plain number, a slope or a share"),
         (Dimension::LENGTH, "a length"),
         (Dimension::AREA, "an area"),
@@ -160,6 +160,7 @@ pub fn dimension_words(dimension: Dimension) -> &'static str {
         (Dimension::PERMEANCE, "a permeance"),
         (Dimension::DENSITY, "a density"),
         (Dimension::CONCENTRATION, "a radon concentration"),
+        (Dimension::EXPOSURE, "an exposure to decay products"),
         (Dimension::LOUDNESS, "a loudness"),
         (Dimension::MONEY, "an amount of money"),
     ];

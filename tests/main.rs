@@ -20,6 +20,7 @@ mod splicing;
 mod tape;
 mod laws;
 mod verification;
+mod wiring;
 mod judging;
 mod commands;
 mod comparing;

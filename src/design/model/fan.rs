@@ -2,7 +2,6 @@
 
 use serde_json::{Value, json};
 
-use super::building::Space;
 use super::names::SpaceOrOutdoors;
 use super::pipe::{FittingKind, HangerKind, PipeSize};
 use super::place::{Level, Place, Side};
@@ -205,8 +204,8 @@ record! {
         running: bool = "running",
         /// The box, closet or shaft that closes it in; the word `none` for one that stands free.
         enclosure: Enclosure = "enclosure",
-        /// For one in a closed box or room: the space that its leaks go to.
-        leaks_to: NameOf<Space> = "leaks_to",
+        /// For one in a closed box or room: the space that its leaks go to, or the word `outdoors`.
+        leaks_to: NameOf<SpaceOrOutdoors> = "leaks_to",
         /// Anything else worth keeping.
         notes: Text = "notes",
     }

@@ -4,7 +4,7 @@ use crate::base::number::{Dimension, Number, Ratio};
 use crate::base::time::Date;
 use crate::base::value::{Answer, Missing, Reason, unite};
 use crate::base::vocabulary::{Thing, WordId};
-use crate::design::model::readings::{Outcome, Quarter, TestHole};
+use crate::design::model::readings::{Outcome, Quarter, Smoke, TestHole};
 use crate::design::model::tests::{TestOf, TestWhen};
 
 use super::ask::Ask;
@@ -154,6 +154,15 @@ pub(super) const TEST_HOLES: &[Fact] = &[
         "Whether the pressure at the hole was read with the system running.",
         &[&["start_up.field.*.on"]],
         Get::Truth(|ask, it| hole(ask, it, |ask, h| ask.is_there(&h.here, &h.on))),
+    ),
+    Fact::stated(
+        Kind::TestHole,
+        "smoke_down",
+        "Whether smoke was drawn down into the hole with the system running.",
+        &[&["start_up.field.*.smoke"]],
+        Get::Truth(|ask, it| {
+            hole(ask, it, |ask, h| ask.value(&h.here, &h.smoke).map(|smoke| *smoke == Smoke::Down))
+        }),
     ),
     Fact::stated(
         Kind::TestHole,

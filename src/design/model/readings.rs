@@ -50,6 +50,18 @@ words! {
     }
 }
 
+words! {
+    /// What smoke at a hole did.
+    pub enum Smoke = "what smoke at a hole did" {
+        /// it was drawn down into the hole
+        Down = "down",
+        /// it stood still
+        Still = "still",
+        /// it was blown up out of the hole
+        Up = "up",
+    }
+}
+
 record! {
     /// Readings at one small hole through the floor or membrane.
     pub struct TestHole = "test hole" {
@@ -67,8 +79,8 @@ record! {
         /// The pressure under the floor less that of the room, with suction: `-0.018 in WC`. Negative is
         /// suction; the word `none` if it was not read.
         on: Measure<PressureDifference> = "on",
-        /// What smoke at the hole did, where nothing was measured.
-        smoke: Text = "smoke",
+        /// What smoke at the hole did, with suction, where nothing was measured.
+        smoke: Smoke = "smoke",
         /// Whether it was closed afterwards.
         closed: bool = "closed",
         /// Whether it stays as a port, with a plug that comes out.

@@ -37,4 +37,5 @@ mod promises;
 mod records;
 mod field_notes;
 mod variances;
+mod radon_results;
 mod radon_windows;

@@ -111,6 +111,20 @@ fn an_obstacle_that_cannot_stand_between_is_none() {
     }
 }
 
+#[test]
+fn the_way_round_the_only_obstacle_follows_from_its_corners() {
+    // The outlet, 24 ft up, stands 10 ft south of the wall with the window, whose top is at 15 ft 4 in. A screen of bricks
+    // 1 ft thick stands 4 ft from the outlet, from the roof at 10 ft up to 30 ft, and 40 ft to either side: over its top
+    // the string runs 6 ft up and 4 ft across, 1 ft level, then 14 ft 8 in down and 5 ft across.
+    let screen = "corners: [[-10 ft, 18 ft, 10 ft], [70 ft, 19 ft, 30 ft]]";
+    let Answer::Known { value: Value::Number(way), doubts } = around(screen) else { panic!("not known") };
+    let down: f64 = 14.0 + 8.0 / 12.0;
+    let feet = 6_f64.hypot(4.0) + 1.0 + down.hypot(5.0);
+    let (low, high) = (way.low().to_f64() / 0.3048, way.high().to_f64() / 0.3048);
+    assert!(low <= feet && feet <= high && high - low < 1.2, "{low} to {high} for {feet}");
+    assert_eq!(doubts[0].entry.as_str(), "building.openings.window.from_discharge.around");
+}
+
 /// How far off any opening of a neighbour is that is not listed, in feet, and whether the list is open.
 fn others(neighbour: &str) -> (bool, Option<Number>) {
     let text = with(&format!("neighbours: {{next: {{{neighbour}}}}}"));

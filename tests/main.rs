@@ -39,3 +39,4 @@ mod field_notes;
 mod variances;
 mod radon_results;
 mod radon_windows;
+mod deficiencies;

@@ -146,8 +146,6 @@ record! {
         handed_over: Date = "handed_over",
         /// To whom it was handed over or sent.
         to: Text = "to",
-        /// For how many years it is kept: `5`.
-        years_kept: Count = "years_kept",
         /// Where it is kept.
         kept: Text = "kept",
         /// Its number or file name.

@@ -8,6 +8,7 @@ use super::facts::{ask, known, length, number, ranch, wanting};
 
 const RUNS: &str = "systems.main.runs";
 const POINTS: &str = "systems.main.suction_points";
+const WHOLE: &str = "systems.main.design_point";
 
 #[test]
 fn air_goes_as_fast_as_the_standard_for_existing_homes_prints_it() {
@@ -64,7 +65,7 @@ fn the_width_inside_is_that_of_the_table_or_lies_between_two_of_its_figures() {
 #[test]
 fn a_run_carries_the_air_of_what_lies_behind_it() {
     let flows = [(&*format!("{POINTS}.s1.flow"), "25 cfm"), (&*format!("{POINTS}.s2.flow"), "15 cfm")];
-    let design = ranch(&flows, &[]);
+    let design = ranch(&flows, &[WHOLE]);
     let mut facts = Facts::new(&design);
     let cfm = |text: &str| Quantity::parse(text, Dimension::FLOW).unwrap().number;
     for (run, carries) in [
@@ -78,7 +79,7 @@ fn a_run_carries_the_air_of_what_lies_behind_it() {
         assert_eq!(number(ask(&mut facts, "runs", run, "flow")), cfm(carries), "{run}");
     }
     // With the flow of one point missing, only its own branch is known no more, and what carries both.
-    let design = ranch(&flows[..1], &[]);
+    let design = ranch(&flows[..1], &[WHOLE]);
     let mut facts = Facts::new(&design);
     assert_eq!(number(ask(&mut facts, "runs", "drop", "flow")), cfm("25 cfm"));
     assert_eq!(
@@ -158,7 +159,7 @@ fn what_the_system_moves_and_what_its_points_draw_are_held_against_each_other() 
             &[
                 (&format!("{POINTS}.s1.flow"), "25 cfm"),
                 (&format!("{POINTS}.s2.flow"), "15 cfm"),
-                ("systems.main.design_point", &format!("{{flow: {whole}}}")),
+                (WHOLE, &format!("{{flow: {whole}}}")),
             ],
             &[],
         );

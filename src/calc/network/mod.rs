@@ -4,7 +4,7 @@
 //! much flows in as out, and along every link the pressure falls by what its law takes at its flow. Pressures are counted
 //! from the room, losses only: where a column of lighter gas draws, the run says so. Flows are by volume at one density.
 //!
-//! Nothing is handed over that is not solved: see [`solve`] for how that is known.
+//! Nothing is handed over that is not solved: see [`solve()`] for how that is known.
 
 mod law;
 mod settings;

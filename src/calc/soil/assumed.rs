@@ -1,7 +1,7 @@
 //! What is assumed of the ground where nobody tested it: ranges, never a figure.
 //!
 //! A result made from these is an assumption and is shown as one; a communication test takes their place
-//! ([`crate::calc::field::fitted`]).
+//! ([`crate::calc::field::fitted()`]).
 
 use crate::base::number::{Number, Ratio};
 use crate::calc::amounts::{Leakage, Length, Made, OutOfRange, Permeability, Viscosity};

@@ -129,12 +129,24 @@ fn choice(words: &[&str]) -> String {
 /// How the entry at this path is written; nothing for a path that leads nowhere.
 #[must_use]
 pub fn way(path: &str) -> Option<Way> {
+    leading(path).into_iter().map(way_of).find(|way| !way.about.is_empty())
+}
+
+/// Whether what stands at this path are things by names that a person chooses.
+#[must_use]
+pub fn holds_names(path: &str) -> bool {
+    let told = leading(path).into_iter().find(|part| !described(part, 0).is_empty());
+    told.is_some_and(|part| sorts(part, 0).iter().any(|sort| matches!(sort, Sort::Named(_))))
+}
+
+/// The parts of the schema to which a path leads.
+fn leading(path: &str) -> Vec<&'static Value> {
     let mut here = vec![design_schema_text()];
     for key in path.split(['.', '[']) {
         let key = key.trim_end_matches(']').trim_matches(['"', '\'']);
         here = here.into_iter().flat_map(|at| step(at, key, 0)).collect();
     }
-    here.into_iter().map(way_of).find(|way| !way.about.is_empty())
+    here
 }
 
 /// The definition that a part of the schema refers to, with its name.
@@ -178,8 +190,7 @@ fn step<'s>(at: &'s Value, key: &str, depth: usize) -> Vec<&'s Value> {
 /// How what a part of the schema describes is written.
 fn way_of(part: &Value) -> Way {
     let sorts = sorts(part, 0);
-    let own = text(part, "description");
-    let about = if own.is_empty() { described(part, 0) } else { own.to_owned() };
+    let about = described(part, 0);
     let lists =
         sorts.iter().any(|sort| matches!(sort, Sort::Named(_))) && !about.contains("omplete as written");
     Way { example: example(part, 0), none: about.contains("`none`") || lists, about, sorts }

@@ -1,6 +1,6 @@
 //! An entry as one says it, in place of its keys: "stack: how far up it goes".
 
-use crate::design::keys::{Sort, way};
+use crate::design::keys::{Sort, holds_names, way};
 use crate::render::phrases::spoken;
 
 /// No first words of a description are longer than this where they stand for an entry.
@@ -64,7 +64,7 @@ fn of_what(steps: &[&str]) -> String {
 /// Whether a step of a path is a name that a person has chosen.
 fn is_name(steps: &[&str], at: usize) -> bool {
     let Some(above) = steps.get(..at).filter(|above| !above.is_empty()) else { return false };
-    way(&above.join(".")).is_some_and(|way| way.sorts.iter().any(|sort| matches!(sort, Sort::Named(_))))
+    holds_names(&above.join("."))
 }
 
 /// The first words of a description, up to where it draws breath.

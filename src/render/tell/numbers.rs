@@ -133,7 +133,12 @@ pub fn amount(amount: &Amount, one: &mut dyn FnMut(&Number) -> String) -> String
 /// The way in which the first quantity of this dimension is written in a text.
 fn style_in(text: &str, dimension: Dimension) -> Option<Style> {
     let text = text.get(..text.floor_char_boundary(400)).unwrap_or(text);
-    if let Ok(quantity) = Quantity::parse(text.trim_matches(['"', '\'', ' ']), dimension) {
+    let plain = text.trim_matches(['"', '\'', ' ']);
+    // A text that begins with a word or a bracket is no quantity, though there may be one in it.
+    let begins = |c: char| c.is_numeric() || matches!(c, '-' | '\u{2212}' | '+' | '.');
+    if plain.starts_with(begins)
+        && let Ok(quantity) = Quantity::parse(plain, dimension)
+    {
         return Some(quantity.style);
     }
     let mut at = 0;

@@ -4,6 +4,7 @@ use crate::base::number::{Comparison, Number};
 use crate::base::truth::Truth;
 use crate::base::value::{Answer, Missing, Reason};
 use crate::base::vocabulary::Thing;
+use crate::calc::geometry::{Point, around_to};
 use crate::design::model::openings::Obstacle;
 use crate::design::model::place::FromDischarge;
 
@@ -11,7 +12,7 @@ use super::ask::Ask;
 use super::contradictions::impossible::Impossible;
 use super::heights::{self, Near};
 use super::level;
-use super::lies::lies;
+use super::lies::{self, lies};
 use super::looked;
 use super::outlet;
 use super::outlines;
@@ -49,6 +50,32 @@ pub(super) fn none_between(ask: &mut Ask<'_>, it: Thing, straight: &Answer<Numbe
             || stands_lower(ask, it, from, obstacle)
             || hangs_higher(ask, it, from, obstacle)
     })
+}
+
+/// The way round the only obstacle that is listed, where it is drawn as a box that stands between: a range, as wide as
+/// the outlet and as closely as the nearest place of the thing can be told.
+pub(super) fn round_the_only_one<'d>(ask: &mut Ask<'d>, it: Thing, want: &Missing) -> Option<Answer<Number>> {
+    let building = &ask.design().building;
+    let listed = ask.read(&building.here, &building.obstacles).value().flatten()?;
+    let mut all = listed.things();
+    let (Some((_, only)), None, true) = (all.next(), all.next(), building.obstacles.whole) else {
+        return None;
+    };
+    if listed.items.len() > 1 || only.corners.is_missing() {
+        return None;
+    }
+    let from = ask.things().seen_from(it)?;
+    let seen = lies(ask, it)?;
+    let edges = seen.edges.filter(lies::Edges::on_plan)?;
+    let to = lies::bounds_of(ask, it, &seen, &edges).value()?.exact()?;
+    let block = outlines::bounds(ask, &only.here, &only.corners).value()?.exact()?;
+    let [x, y, z] =
+        [Along::East, Along::North, Along::Up].map(|along| places::coordinate(ask, from, along).value());
+    let middle = Point::new(x?.as_exact()?.clone(), y?.as_exact()?.clone(), z?.as_exact()?.clone());
+    let way = around_to(&block, &middle, &to)?;
+    let radius = outlet::radius(ask, from).value()?;
+    let value = Number::between((&way - &radius).low(), (&way + &radius).high());
+    Some(Answer::Known { value, doubts: vec![want.clone()] })
 }
 
 fn surely(one: &Number, how: Comparison, other: &Number) -> bool {

@@ -213,17 +213,6 @@ pub(super) const PAPER: &[Fact] = &[
         &[&["papers.list.*.signed"]],
         Get::Truth(|ask, it| paper(ask, it, |ask, p| ask.yes_or_no(&p.here, &p.signed))),
     ),
-    Fact::stated(
-        Kind::Paper,
-        "years_kept",
-        "For how many years the paper is kept.",
-        &[&["papers.list.*.years_kept"]],
-        Get::Number(Dimension::ONE, |ask, it| {
-            paper(ask, it, |ask, p| {
-                ask.value(&p.here, &p.years_kept).map(|years| Number::whole(i64::from(years.0)))
-            })
-        }),
-    ),
     tells_of(
         "tells_contractor",
         "Whether the paper tells who does the work, with licence or certificate.",

@@ -300,13 +300,6 @@ pub(super) const SCOPE: &[Fact] = &[
     ),
     Fact::stated(
         Kind::Papers,
-        "energy_cost_told",
-        "Whether the owner was told what the system will add to the cost of energy.",
-        &[&["papers.energy_cost_told"]],
-        Get::Truth(|ask, _| papers(ask, |it| &it.energy_cost_told)),
-    ),
-    Fact::stated(
-        Kind::Papers,
         "test_waived",
         "Whether the owner has given up the radon test after the work in writing.",
         &[&["papers.test_waived"]],

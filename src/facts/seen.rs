@@ -97,13 +97,13 @@ pub(super) fn settle_seen<'d>(
 /// the nearest point of a thing.
 /// # Formula
 /// As measured; the straight distance where nothing solid is listed about the discharge and somebody looked for it at
-/// least that far.
+/// least that far; the way round the only obstacle that is listed, by its corners, see `calc::geometry::around_to`.
 /// # Valid for
-/// Things for which it is measured, or where no obstacle is listed and the list is complete.
+/// Things for which it is measured, or where no obstacle is listed, or one that is drawn, and the list is complete.
 /// # Accuracy
-/// As the straight distance, or as measured.
+/// As the straight distance, or as measured; round an obstacle a range.
 /// # Source
-/// The measurement.
+/// The measurement; elementary geometry.
 /// # Errors
 /// Unknown where obstacles are listed, or nobody said that there are none, and it is not measured.
 /// # Example
@@ -125,6 +125,9 @@ fn around(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     let straight = clearance(ask, it);
     if obstacles::none_between(ask, it, &straight) {
         return obstacles::looked_so_far(ask, straight, want);
+    }
+    if let Some(way) = obstacles::round_the_only_one(ask, it, &want) {
+        return obstacles::looked_so_far(ask, way, want);
     }
     let none_listed = match ask.read(&building.here, &building.obstacles) {
         Answer::Known { value: None, .. } => return straight,
@@ -363,7 +366,7 @@ pub(super) const fn distance(
 }
 
 const CLEARANCE: &str = "as measured; or from corners and the outlet's place; or the root of level distance squared and drop squared";
-const AROUND: &str = "as measured, or the straight distance where nothing solid stands between";
+const AROUND: &str = "as measured; the straight distance where nothing solid stands between; or round the one obstacle that is drawn";
 const DROP: &str = "as measured, or the height of the outlet less that of the top";
 
 const fn discharge_of(of: Kind) -> Fact {

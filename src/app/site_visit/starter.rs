@@ -40,6 +40,7 @@ pub fn starter(answers: &Answers, file: &str) -> String {
     sheet.building();
     sheet.foundation();
     sheet.system();
+    sheet.records();
     sheet.text
 }
 
@@ -152,6 +153,7 @@ impl<'a> Starter<'a> {
             it.entry("by", "by", "");
             it.open("investigated", "");
             it.open("earlier_tests_seen", "");
+            it.open("codes", "{electrical code: 2017}");
             let books: Vec<(String, &str)> =
                 [("adopted", "adopted"), ("contract", "by contract"), ("information", "for information")]
                     .into_iter()
@@ -200,6 +202,7 @@ impl<'a> Starter<'a> {
             it.note("Nothing is drilled before these are known.");
             it.entry("utilities_marked", "utilities", "yes");
             it.entry("asbestos_suspected", "asbestos", "no");
+            it.open("asbestos", "");
             it.entry("vermiculite", "vermiculite", "no");
             it.entry("post_tension", "post-tension", "no");
             it.entry("radiant_tubing", "tubing", "no");
@@ -298,6 +301,21 @@ impl<'a> Starter<'a> {
             it.open("below_grade", if matches!(kind, Some("basement")) { "yes" } else { "no" });
             it.open("under", "none");
         });
+    }
+
+    /// What was tried before the design, and what is on paper.
+    fn records(&mut self) {
+        self.line("");
+        self.section("diagnostics", |it| {
+            it.open("sniffs", "{wall: {reading: 220 pCi/L}}");
+            it.open("communication", "{first: {suction: 8 in WC}}");
+        });
+        if burns(self.answers) {
+            self.section("start_up", |it| {
+                it.section("spillage", |it| it.section("first", |it| it.open("before", "")));
+            });
+        }
+        self.section("papers", |it| it.open("list", "{plan: {kind: floor plan, done: yes}}"));
     }
 
     fn openings(&mut self) {

@@ -8,11 +8,13 @@
 
 mod assemble;
 mod conjugate;
+mod fitted;
 mod grid;
 #[cfg(test)]
 mod tests;
 mod worked_out;
 
+pub use fitted::{FittedLayer, NoFit, Reading, fitted};
 pub use worked_out::{Field, NoField, Weakest, work_out};
 
 use super::amounts::{Flow, Length, LineLeakage, Pressure};

@@ -242,3 +242,68 @@ fn the_same_area_gives_the_same_bits() {
     let once = work_out(&area, Length::new(0.5)).unwrap();
     assert_eq!(once, work_out(&area, Length::new(0.5)).unwrap());
 }
+
+#[test]
+fn a_communication_test_gives_the_layer_back() {
+    let mut fill = rectangle(12.0, 8.0, 4.0, vec![held(3.0, 3.0, 1_000.0)]);
+    let field = work_out(&fill, Length::new(1.0)).unwrap();
+    let read = |x: f64, y: f64| Reading { at: at(x, y), suction: field.suction(&at(x, y)).unwrap() };
+    let readings = [read(5.0, 3.0), read(8.0, 5.0), read(11.0, 7.0)];
+    let drawn = Flow::new(3.0 * field.flows()[0].to_si());
+    // started from a layer that is quite another
+    fill.layer = layer(20.0);
+    let found = fitted(&fill, &readings, Some(drawn), Length::new(1.0)).unwrap();
+    assert!((found.reach.to_si() - 4.0).abs() < 1e-3, "{:?}", found.reach);
+    assert!((found.fill.layer.transmissivity.to_si() / (3.0 * ALONG) - 1.0).abs() < 1e-3);
+    assert!(found.stray_share.to_si() < 1e-4);
+    // a reading that does not fit is told
+    let mut odd = readings.to_vec();
+    odd[1].suction = Pressure::new(odd[1].suction.to_si() * 1.5);
+    let strays = fitted(&fill, &odd, None, Length::new(1.0)).unwrap();
+    assert!(strays.stray_share.to_si() > 0.05);
+    let none = Reading { at: at(5.0, 3.0), suction: Pressure::new(0.0) };
+    assert_eq!(fitted(&fill, &[none], None, Length::new(1.0)), Err(NoFit::NothingRead));
+    let all = Reading { at: at(5.0, 3.0), suction: Pressure::new(999.9) };
+    assert_eq!(fitted(&fill, &[all], None, Length::new(1.0)), Err(NoFit::BeyondRange));
+    let off = Reading { at: at(13.0, 3.0), suction: Pressure::new(5.0) };
+    assert_eq!(fitted(&fill, &[off], None, Length::new(1.0)), Err(NoFit::HoleOutside(0)));
+}
+
+#[test]
+fn pipes_and_ground_agree_on_what_two_pits_draw() {
+    use crate::calc::air::Air;
+    use crate::calc::amounts::{Density, Plain, Viscosity};
+    use crate::calc::network::{Network, Run, solve};
+    use crate::calc::section::Section;
+
+    let mut fill = rectangle(12.0, 8.0, 5.0, vec![held(3.0, 4.0, 1.0), held(9.0, 4.0, 1.0)]);
+    let by = work_out(&fill, Length::new(0.5)).unwrap().conductances().unwrap();
+    let air = Air { density: Density::new(1.2), viscosity: Viscosity::new(1.8e-5) };
+    let mut network = Network::new(air).unwrap();
+    let room = network.held(Pressure::new(0.0)).unwrap();
+    let drawn = network.held(Pressure::new(-150.0)).unwrap();
+    let pits = [network.junction(), network.junction()];
+    network.ground(room, &pits, &by).unwrap();
+    let runs: Vec<_> = pits
+        .iter()
+        .zip([2.0, 60.0])
+        .map(|(pit, fittings)| {
+            let run = Run {
+                section: Section::round(Length::new(0.0779)).unwrap(),
+                length: Length::new(6.0),
+                roughness: Length::new(1e-5),
+                fittings: Plain::new(fittings),
+                draught: Pressure::new(0.0),
+            };
+            network.run(*pit, drawn, run).unwrap()
+        })
+        .collect();
+    let solution = solve(&network).unwrap();
+    for (pit, node) in fill.pits.iter_mut().zip(pits) {
+        pit.pull = Pull::Suction(solution.suction(node).unwrap());
+    }
+    let field = work_out(&fill, Length::new(0.5)).unwrap();
+    for (flow, run) in field.flows().iter().zip(runs) {
+        assert!((flow.to_si() / solution.flow(run).unwrap().to_si() - 1.0).abs() < 1e-3);
+    }
+}

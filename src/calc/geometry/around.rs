@@ -123,6 +123,59 @@ pub fn around_block(block: &Block, a: &Point, b: &Point) -> Option<Number> {
     Number::from_f64_range(best - slack, best + slack)
 }
 
+/// How finely a target is looked at: so many steps along each of its sides.
+const STEPS: i64 = 4;
+
+/// Between what the shortest way from a point to the nearest point of a target lies, round a box that stands on the
+/// ground.
+///
+/// # Meaning
+/// What a tape shows that is drawn tight from the point to whichever place of a window or a wall it reaches first.
+/// # Formula
+/// At most the shortest of the ways to the places of a grid on the target; at least that less the farthest that any
+/// place of the target lies from the grid, because a way to one place is no longer than one to another and the straight
+/// stretch between the two.
+/// # Valid for
+/// As `around_block`, for every place of the grid; the target may be flat.
+/// # Accuracy
+/// A range, half as wide as the diagonal of a step of the grid, of which there are four along each side.
+/// # Source
+/// The triangle inequality.
+/// # Errors
+/// `None` when a place of the grid or the point lies inside the box or below its foot.
+/// # Example
+/// ```
+/// use undercroft::base::number::Ratio;
+/// use undercroft::calc::geometry::{Block, Point, around_to};
+/// let at = |x, y, z| Point::new(Ratio::from(x), Ratio::from(y), Ratio::from(z));
+/// let house = Block::between(&at(0, 0, 0), &at(10, 60, 8));
+/// // the way to the place (13, 41, 4) of the target is 29, over two roof edges
+/// let way = around_to(&house, &at(-3, 20, 4), &Block::between(&at(13, 41, 4), &at(13, 45, 4))).unwrap();
+/// assert!((way.high().to_f64() - 29.0).abs() < 1e-6 && (way.low().to_f64() - 28.5).abs() < 1e-6);
+/// ```
+#[must_use]
+pub fn around_to(block: &Block, from: &Point, to: &Block) -> Option<Number> {
+    let (low, high) = (to.low(), to.high());
+    let steps = Ratio::from(STEPS);
+    let step = |a: &Ratio, b: &Ratio| (b - a).checked_div(&steps);
+    let (x, y, z) = (step(&low.x, &high.x)?, step(&low.y, &high.y)?, step(&low.z, &high.z)?);
+    let count = |step: &Ratio| if step.is_zero() { 0 } else { STEPS };
+    let mut ways = Vec::new();
+    for i in 0..=count(&x) {
+        for j in 0..=count(&y) {
+            for k in 0..=count(&z) {
+                let (i, j, k) = (Ratio::from(i), Ratio::from(j), Ratio::from(k));
+                let place = low.moved(&(&x * &i), &(&y * &j), &(&z * &k));
+                ways.push(around_block(block, from, &place)?);
+            }
+        }
+    }
+    let nearest = Number::least(&ways)?;
+    let diagonal = Point::new(Ratio::ZERO, Ratio::ZERO, Ratio::ZERO).distance(&Point::new(x, y, z));
+    let half = &diagonal * &Number::exact(Ratio::new(1, 2)?);
+    Some(Number::between((&nearest - &half).low(), nearest.high()))
+}
+
 /// Which faces a point lies strictly behind: a straight piece from it to an edge of two such faces would
 /// run through the inside. Decided on the exact coordinates.
 fn behind(block: &Block, point: &Point) -> [bool; 5] {
@@ -302,6 +355,20 @@ mod tests {
         let high = PlanPoint::new(Ratio::from(10), Ratio::from(10));
         let middle = PlanPoint::new(Ratio::from(5), Ratio::from(5));
         assert_eq!(around_in_plan(&low, &high, &middle, &high), None);
+    }
+
+    #[test]
+    fn the_way_to_a_target_lies_between_what_is_told_of_it() {
+        // A wall 20 long and 8 high between a point 3 before it and a window 4 behind it, both at half its length: over
+        // the top, from 6 up on the one side to 2 up on the other, that wall being 1 thick.
+        let wall = Block::between(&at(0, 0, 0), &at(20, 1, 8));
+        let window = Block::between(&at(8, 5, 0), &at(12, 5, 2));
+        let way = around_to(&wall, &at(10, -3, 6), &window).unwrap();
+        let over = 13_f64.sqrt() + 1.0 + 52_f64.sqrt();
+        assert!(way.low().to_f64() <= over && over <= way.high().to_f64() + 1e-9, "{way:?} for {over}");
+        // A step of the grid is 1 by 1/2.
+        assert!((way.high().to_f64() - way.low().to_f64() - 1.25_f64.sqrt() / 2.0).abs() < 1e-6, "{way:?}");
+        assert_eq!(around_to(&wall, &at(10, -3, 6), &Block::between(&at(8, 5, -1), &at(12, 5, 2))), None);
     }
 
     #[test]

@@ -16,7 +16,7 @@ pub mod solid;
 pub mod spread;
 pub mod uncovered;
 
-pub use around::{around_block, around_in_plan};
+pub use around::{around_block, around_in_plan, around_to};
 pub use crossing::{Heading, ways_out};
 pub use jet::{Jet, Throw};
 pub use point::{PlanPoint, Point};

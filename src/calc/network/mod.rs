@@ -4,7 +4,7 @@
 //! much flows in as out, and along every link the pressure falls by what its law takes at its flow. Pressures are counted
 //! from the room, losses only: where a column of lighter gas draws, the run says so. Flows are by volume at one density.
 //!
-//! Nothing is handed over that is not solved: see [`solve`] for how that is known.
+//! Nothing is handed over that is not solved: see [`solve()`] for how that is known.
 
 mod law;
 mod settings;
@@ -81,7 +81,7 @@ pub enum BadLink {
     SameEnds(NodeId),
     /// One of its nodes is not of this network.
     NoSuchNode(NodeId),
-    /// The network would have more than a thousand links.
+    /// The network would have more than three hundred links.
     TooMany,
     /// One of its figures is out of range.
     OutOfRange(OutOfRange),
@@ -170,6 +170,29 @@ impl Network {
         self.link(from, to, Law::Seep(by))
     }
 
+    /// Puts in the ground in which points stand, as a field hands it over: how each hangs together with the room and with each
+    /// other ([`crate::calc::field::Field::conductances`]). Ways that let less than 1e-12 m3/(s Pa) through are left out.
+    ///
+    /// # Errors
+    /// [`BadLink`]
+    pub fn ground(
+        &mut self,
+        room: NodeId,
+        points: &[NodeId],
+        by: &[Vec<Conductance>],
+    ) -> Result<Vec<LinkId>, BadLink> {
+        let mut links = Vec::new();
+        for (i, (point, row)) in points.iter().zip(by).enumerate() {
+            for (j, (other, by)) in points.iter().zip(row).enumerate().take(i + 1) {
+                if by.to_si() >= 1e-12 {
+                    let from = if i == j { room } else { *other };
+                    links.push(self.seep(from, *point, *by)?);
+                }
+            }
+        }
+        Ok(links)
+    }
+
     /// Puts in a valve in a pipe of this opening.
     ///
     /// # Errors
@@ -202,7 +225,7 @@ impl Network {
         if from == to {
             return Err(BadLink::SameEnds(from));
         }
-        if self.links.len() >= 1_000 {
+        if self.links.len() >= 300 {
             return Err(BadLink::TooMany);
         }
         self.links.push(Link { from: from.0, to: to.0, law });

@@ -170,7 +170,7 @@ fn flows(network: &Network, wants: &[Want]) -> Result<Vec<f64>, NotSet> {
 /// # Accuracy
 /// Suctions met to 1e-6 Pa.
 /// # Source
-/// As [`super::solve`].
+/// As [`super::solve()`].
 /// # Errors
 /// [`NotSet`]: among others when even the open valve takes too much.
 /// # Example

@@ -81,11 +81,11 @@ fn shortfall(network: &Network, runs: &[LinkId], solution: &Solution, limits: &L
 /// # Formula
 /// The network is solved at each size, from the least area up, until all limits are kept.
 /// # Valid for
-/// As [`solve`].
+/// As [`solve()`].
 /// # Accuracy
-/// As [`solve`].
+/// As [`solve()`].
 /// # Source
-/// As [`solve`].
+/// As [`solve()`].
 /// # Errors
 /// [`NoSize`], with what the largest falls short of.
 /// # Example

@@ -268,13 +268,18 @@ impl Search<'_> {
 
 /// The flows, the pressures of all nodes and how far they are from the laws, whatever the fans' sheets say.
 pub(super) fn found(network: &Network) -> Result<Solution, NotSolved> {
+    found_within(network, MOST_STEPS)
+}
+
+/// The same, with no more steps than given.
+pub(super) fn found_within(network: &Network, most: usize) -> Result<Solution, NotSolved> {
     let (parts, reached) = parts(network)?;
     let start = |law: &Law| bound_si(law).unwrap_or(1e-3);
     let flows = network.links.iter().map(|link| start(&link.law)).collect();
     let mut search = Search { network, parts, flows };
     let mut history = Vec::new();
     let mut worst = (0, f64::MAX);
-    for step in 0..MOST_STEPS {
+    for step in 0..most {
         let Some(pressures) = search.pressures() else { break };
         if step > 1 {
             worst = search.worst(&pressures);
@@ -338,7 +343,7 @@ fn handed_over(
 /// At each junction the flows sum to nought; along each link `p from - p to` is what its law takes. Newton's method on the flows
 /// with steps shortened to where the energy is least (Todini and Pilati 1987, with a line search).
 /// # Valid for
-/// Up to 1000 links; speeds up to 100 m/s; fans on their sheets.
+/// Up to 300 links; speeds up to 100 m/s; fans on their sheets.
 /// # Accuracy
 /// Laws kept to 1e-8 Pa, junctions balanced to 1e-12 m3/s; the answer is as good as the laws. Coefficients of tees do not change
 /// with the split of the flow: take those of the split that comes out.

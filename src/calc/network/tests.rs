@@ -3,7 +3,7 @@
 use proptest::prelude::*;
 
 use super::*;
-use crate::calc::amounts::{Density, Made, Viscosity};
+use crate::calc::amounts::{Density, Made, Speed, Viscosity};
 use crate::calc::fan_curve::{FanPoint, OffCurve};
 
 fn air() -> Air {
@@ -219,6 +219,20 @@ fn set_flows_that_cannot_balance_name_the_place() {
 }
 
 #[test]
+fn what_does_not_come_to_an_end_names_the_worst_place_and_tells_how_it_went() {
+    let (network, _) = system(&[(0.002, 0.6, 9.0, 2.3), (0.001, 0.5, 20.0, 4.0)], true);
+    match super::solve::found_within(&network, 4) {
+        Err(NotSolved::NotConverged { worst, history }) => {
+            assert_eq!(history.len(), 2);
+            assert_eq!(history.last(), Some(&worst.1));
+            assert!(worst.0.0 < network.links.len());
+        }
+        other => panic!("{other:?}"),
+    }
+    assert!(super::solve::found(&network).unwrap().steps > 4);
+}
+
+#[test]
 fn draught_alone_moves_a_passive_stack() {
     let mut network = empty();
     let (soil, open) = (network.held(Pressure::new(0.0)).unwrap(), network.held(Pressure::new(0.0)).unwrap());
@@ -307,5 +321,3 @@ fn the_smallest_size_that_keeps_limits_is_found_and_why_none_does() {
     ));
     assert_eq!(smallest_size(&network, &[LinkId(0)], &sizes, &slow), Err(NoSize::NoRun(LinkId(0))));
 }
-
-use crate::calc::amounts::Speed;

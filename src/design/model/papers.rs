@@ -146,8 +146,6 @@ record! {
         handed_over: Date = "handed_over",
         /// To whom it was handed over or sent.
         to: Text = "to",
-        /// For how many years it is kept: `5`.
-        years_kept: Count = "years_kept",
         /// Where it is kept.
         kept: Text = "kept",
         /// Its number or file name.
@@ -228,8 +226,6 @@ record! {
         permits_in_hand: bool = "permits_in_hand",
         /// For how many years the records of the job are kept: `5`.
         years_kept: Count = "years_kept",
-        /// Whether the owner was told before the work what the system will add to the cost of energy.
-        energy_cost_told: bool = "energy_cost_told",
         /// Whether the owner has given up the radon test after the work in writing.
         test_waived: bool = "test_waived",
         /// Filings with the state, by name.

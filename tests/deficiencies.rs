@@ -60,6 +60,7 @@ const DEFICIENCIES: &[Deficiency] = &[
             "discharge/below-roof of discharge discharge",
             "discharge/direction of discharge discharge",
             "discharge/ground of discharge discharge",
+            "discharge/highest-eave of discharge discharge",
             "discharge/roof-edge of discharge discharge",
         ],
     },

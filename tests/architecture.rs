@@ -388,7 +388,6 @@ fn the_top_level_holds_what_it_is_said_to_hold() {
         "LICENSE-APACHE",
         "LICENSE-MIT",
         "README.md",
-        "events",
         "examples",
         "rules",
         "schemas",

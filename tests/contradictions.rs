@@ -50,8 +50,8 @@ const CASES: &[Case] = &[
         removed: &[],
         kind: Contradiction,
         says: &[
-            "line 105 says 24 ft",
-            "fan (line 94) and stack (line 111) give 27 ft 6 in",
+            "line 108 says 24 ft",
+            "fan (line 97) and stack (line 114) give 27 ft 6 in",
             "differ by 3 ft 6 in",
         ],
         at: &["24 ft", "18 ft 6 in", "9 ft"],

@@ -269,7 +269,7 @@ fn a_copy_of_a_book_proves_clean_at_once() {
     assert_eq!((came.status, came.told.as_str()), (0, ""), "{}", came.printed);
     let came = call(&mut world, &["rulebook", "list", "--rulebooks", "books"]);
     assert!(
-        flat(&came).contains("it stands in the place of the book of this name that comes with the program"),
+        flat(&came).contains("in the place of the one that comes with the program"),
         "{}",
         came.printed
     );

@@ -87,7 +87,7 @@ fn a_name_that_nothing_answers_to_is_told_with_those_there_are() {
     let cases = [
         ("--about", "dischrge", "no subject called \"dischrge\". The nearest is discharge."),
         ("--about", "fan/colour", "There is: fan/"),
-        ("--place", "attic", "no place called \"attic\""),
+        ("--place", "tower", "no place called \"tower\""),
         ("--book", "epa-1995", "no book called \"epa-1995\". The nearest is epa-1994."),
         ("--weight", "must", "shall, should, may"),
         ("--due", "later", "design, installed, operating"),

@@ -56,6 +56,8 @@ pub(super) struct Builder<'t> {
     nodes: Vec<Node>,
     comments: Vec<Comment>,
     broken: Vec<NodeId>,
+    /// The blocks that ended since the last value: a fault that stands right behind them may have ended them.
+    just_ended: Vec<NodeId>,
     problems: Vec<Problem>,
     frames: Vec<Frame>,
     by_number: HashMap<usize, Marked>,
@@ -75,6 +77,7 @@ impl<'t> Builder<'t> {
             nodes: Vec::new(),
             comments: Vec::new(),
             broken: Vec::new(),
+            just_ended: Vec::new(),
             problems: Vec::new(),
             frames: Vec::new(),
             by_number: HashMap::new(),
@@ -178,6 +181,9 @@ impl<'t> Builder<'t> {
                     }
                     _ => {}
                 }
+            }
+            if !matches!(event, Event::Comment(..) | Event::SequenceEnd | Event::MappingEnd) {
+                self.just_ended.clear();
             }
             match event {
                 Event::Comment(..) => {
@@ -368,6 +374,9 @@ impl<'t> Builder<'t> {
         let Some(frame) = self.frames.pop() else { return };
         let at_end = at.clone();
         let bracket = at.filter(|at| !at.is_empty()).map(|at| at.end);
+        if bracket.is_none() && at_end.is_some() {
+            self.just_ended.push(frame.id);
+        }
         let end = bracket.unwrap_or(frame.end);
         let Frame { id, holds, .. } = frame;
         let holds = self.without_repeated(holds);

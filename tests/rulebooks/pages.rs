@@ -189,12 +189,17 @@ fn every_file_of_the_books_fits_its_schema() {
     yaml_under(&file("rules"), &mut files);
     let validator = |schema: &Value| jsonschema::options().offline().build(schema).unwrap();
     let (rule, book) = (validator(&schema::rule()), validator(&schema::book()));
+    let amendment = validator(&schema::amendment());
     let mut faults = Vec::new();
     for (name, text) in files.iter().filter(|(name, _)| !name.contains("/cases/")) {
         let (tree, problems) = scan::read(undercroft::base::text::SourceId(0), text);
         assert_eq!(problems, [], "{name}");
         let json = as_json(&tree, tree.root().unwrap());
-        let validator = if name.ends_with("/book.yaml") { &book } else { &rule };
+        let validator = match name {
+            name if name.ends_with("/book.yaml") => &book,
+            name if name.contains("/amendments/") => &amendment,
+            _ => &rule,
+        };
         faults.extend(
             validator.iter_errors(&json).map(|fault| format!("{name} {}: {fault}", fault.instance_path())),
         );

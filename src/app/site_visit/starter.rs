@@ -17,6 +17,8 @@ const LOOKED_FOR: &[&str] = &[
     "neighbours",
     "walking_surfaces",
     "appliances",
+    "air_movers",
+    "spaces",
     "passages",
     "fire_rated",
     "areas",
@@ -257,6 +259,8 @@ impl<'a> Starter<'a> {
         self.section("building", |it| {
             it.entry("stories", "stories", "1");
             it.open("built", "1962");
+            it.open("air_changed", "no");
+            it.open("air_changes_seen_by", "");
             let spaces = it.spaces();
             if spaces.is_empty() {
                 it.note("Each room that the pipe passes, what is in it, and what lies above it:");
@@ -298,6 +302,10 @@ impl<'a> Starter<'a> {
                 None => it.open("conditioned", if cold { "no" } else { "yes" }),
             }
             it.open("occupied", if cold { "no" } else { "yes" });
+            if matches!(kind, Some("crawlspace") | None) {
+                it.open("aired_against_radon", "no");
+                it.open("vents_shut", "no");
+            }
             it.open("below_grade", if matches!(kind, Some("basement")) { "yes" } else { "no" });
             it.open("under", "none");
         });
@@ -479,6 +487,9 @@ impl<'a> Starter<'a> {
                     it.open("in_well", "no");
                     it.open("couplings", "flexible coupling");
                     it.open("sealed_housing", "");
+                    it.open("condensate_bypass", "no");
+                    it.open("listed", "yes");
+                    it.open("curve", "[[0 cfm, 4.2 in WC, 95 W], [140 cfm, 0 in WC, 70 W]]");
                 });
                 it.section("discharge", |it| {
                     it.entry("above_roof", "above-roof", "22 in");
@@ -486,6 +497,10 @@ impl<'a> Starter<'a> {
                     it.open("through_side_wall", "no");
                     it.open("height", "");
                     it.open("cap", "none");
+                });
+                it.section("design_point", |it| {
+                    it.open("flow", "60 cfm");
+                    it.open("suction", "1.8 in WC");
                 });
                 it.section("pipe", |it| {
                     it.open("material", "");

@@ -30,6 +30,8 @@ impl Builder<'_> {
         let lost = self.lost(at, end);
         self.problems.push(if problem.lost.is_none() { problem.lost(lost) } else { problem });
         self.drop_last_value(stopped);
+        // A line that stands too far out ends the blocks above it; what is written below it may belong to them.
+        self.broken.append(&mut self.just_ended);
         let waits =
             self.frames.last().is_some_and(|frame| matches!(&frame.holds, Holds::Map { key: Some(_), .. }));
         if waits {

@@ -47,7 +47,7 @@ fn one_thing_wrong_is_one_finding_under_five_books() {
         ("systems.main.wiring.in_pipe", "yes", 2),
         ("systems.main.discharge.cap", "rain cap", 2),
         ("systems.main.runs.ceiling.slope", "1/16 in per ft", 2),
-        ("systems.main.runs.ceiling.hangers.spacing", "9 ft", 3),
+        ("systems.main.runs.ceiling.hangers.spacing", "9 ft", 2),
         ("systems.main.gauge.marked", "no", 3),
         ("foundation.areas.crawl.membrane.lap", "4 in", 2),
         ("foundation.areas.crawl.membrane.seams", "open", 3),

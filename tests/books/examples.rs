@@ -367,7 +367,7 @@ fn books_that_exclude_each_other_each_keep_their_verdict() {
     says(window, "discharge/below-roof", "discharge", &[("sgm-sf-2020", "met"), ("cc-1000-2018", "met")]);
     let home = "10-new-home-two-rough-ins";
     says(home, "membrane/lap", "crawl membrane", &[("irc-radon", "unmet"), ("rrnc-2020", "met")]);
-    says(home, "sump/suction-through-lid", "s1", &[("irc-radon", "met"), ("rrnc-2020", "unmet")]);
+    says(home, "sump/suction-through-lid", "pit", &[("irc-radon", "met"), ("rrnc-2020", "unmet")]);
     let north = "11-fan-in-the-basement";
     says(north, "fan/indoors", "fan", &[("canada", "met")]);
     says(north, "fan/conditioned", "fan", &[("sgm-sf-2020", "unmet")]);

@@ -268,11 +268,7 @@ fn a_copy_of_a_book_proves_clean_at_once() {
     let came = call(&mut world, &["rulebook", "prove", "pennsylvania-2019", "--rulebooks", "books"]);
     assert_eq!((came.status, came.told.as_str()), (0, ""), "{}", came.printed);
     let came = call(&mut world, &["rulebook", "list", "--rulebooks", "books"]);
-    assert!(
-        flat(&came).contains("in the place of the one that comes with the program"),
-        "{}",
-        came.printed
-    );
+    assert!(flat(&came).contains("in the place of the one that comes with the program"), "{}", came.printed);
     // Without the word it is refused, in plain words and with both ways out.
     let path = "books/pennsylvania-2019/book.yaml";
     let text = String::from_utf8(world.files[path].clone()).unwrap();

@@ -50,7 +50,7 @@ fn one_thing_wrong_is_one_finding_under_five_books() {
         ("systems.main.runs.ceiling.hangers.spacing", "9 ft", 2),
         ("systems.main.gauge.marked", "no", 3),
         ("foundation.areas.crawl.membrane.lap", "4 in", 2),
-        ("foundation.areas.crawl.membrane.seams", "open", 3),
+        ("foundation.areas.crawl.membrane.seams", "loose", 3),
     ];
     for (entry, value, books) in breaks {
         let broken = lay_over(&sound, &[(entry, value)], &[]).unwrap();

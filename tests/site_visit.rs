@@ -263,7 +263,10 @@ fn the_questions_are_listed_without_a_file_with_all_they_take() {
             assert!(page.contains(&words.join(", ")), "{}", question.name);
         }
     }
-    assert!(page.contains("epa-1994, ") && page.contains(", pennsylvania-2019, ") && page.contains(" or none"), "{page}");
+    assert!(
+        page.contains("epa-1994, ") && page.contains(", pennsylvania-2019, ") && page.contains(" or none"),
+        "{page}"
+    );
 }
 
 /// The example of the guide for newcomers is a discharge that can be judged.

@@ -373,5 +373,11 @@ fn books_that_exclude_each_other_each_keep_their_verdict() {
     says(north, "fan/conditioned", "fan", &[("sgm-sf-2020", "unmet")]);
     says(north, "discharge/below-roof", "discharge", &[("sgm-sf-2020", "unmet")]);
     let slope = "04-two-books-two-verdicts";
-    says(slope, "pipe/support-level", "main_line", &[("epa-1994", "met"), ("pennsylvania-2019", "unmet")]);
+    // Not as asked, and disputed whether a duty: that is held at "can't tell yet".
+    says(
+        slope,
+        "pipe/support-level",
+        "main_line",
+        &[("epa-1994", "met"), ("pennsylvania-2019", "undetermined")],
+    );
 }

@@ -41,7 +41,7 @@ fn a_part_holds_every_finding_that_belongs_to_it_and_no_other() {
             subject.starts_with("fan/") || subject.starts_with("gauge/")
         }),
         (&["--place", "kitchen window"], |one| one["about"]["name"] == "kitchen_window"),
-        (&["--book", "epa-1994"], |one| of_clauses(one, |clause| is_of_epa(clause))),
+        (&["--book", "epa-1994"], |one| of_clauses(one, is_of_epa)),
         (&["--due", "installed"], |one| of_clauses(one, |clause| clause["due"] == "installed")),
         (&["--book", "epa-1994", "--weight", "should"], |one| {
             of_clauses(one, |clause| is_of_epa(clause) && clause["obligation"] == "should")

@@ -178,7 +178,7 @@ pub(super) const SHEETS: &[Fact] = &[
         "bed",
         "How deep the fine sand or pea gravel is between the sheet and coarse stone below; nothing where there is none.",
         &[&["foundation.areas.*.under_slab.sheet.bed"]],
-        Get::Number(Dimension::LENGTH, |ask, it| bed(ask, it)),
+        Get::Number(Dimension::LENGTH, bed),
     ),
     Fact::stated(
         Kind::Sheet,

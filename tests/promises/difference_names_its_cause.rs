@@ -131,7 +131,7 @@ fn a_number_of_the_design_is_named_with_what_it_was_and_is() {
         assert_eq!(cause["entries"].as_array().unwrap().len(), 1);
     }
     let page = call(&mut world, &["compare", "old.yaml", "new.yaml", "--width", "160"]).printed;
-    assert!(page.contains("from_discharge.straight: was 8 ft 3 in, is 11 ft (line 58)"), "{page}");
+    assert!(page.contains("from_discharge.straight: was 8 ft 3 in, is 11 ft (line 60)"), "{page}");
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::account::{Account, ClauseSaid, FindingSaid};
+use super::account::{Account, ClauseSaid, FindingSaid, NumberSaid};
 use super::causes::Why;
 use super::stated::Changes;
 use crate::findings::finding::Comes;
@@ -222,10 +222,12 @@ fn numbers(was: Option<&FindingSaid>, is: Option<&FindingSaid>, stated: &Changes
     let mut found: Vec<NumberChange> = Vec::new();
     for (was, is) in pairs(was, is) {
         let (Some(was), Some(is)) = (was, is) else { continue };
-        for now in &is.numbers {
-            let same_fact =
-                |old: &&super::account::NumberSaid| old.fact == now.fact && now_called(&old.of) == now.of;
-            let Some(before) = was.numbers.iter().find(same_fact) else { continue };
+        for (at, now) in is.numbers.iter().enumerate() {
+            // Things of one name, as the stretches of a curve, are held against each other in their order.
+            let alike = |one: &&NumberSaid| one.fact == now.fact && one.of == now.of;
+            let nth = is.numbers.iter().take(at).filter(alike).count();
+            let same_fact = |old: &&NumberSaid| old.fact == now.fact && now_called(&old.of) == now.of;
+            let Some(before) = was.numbers.iter().filter(same_fact).nth(nth) else { continue };
             let change = NumberChange {
                 fact: now.fact.clone(),
                 of: now.of.clone(),

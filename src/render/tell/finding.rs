@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::entry_words::in_words;
-use super::numbers::{Numbers, on_their_sides};
+use super::numbers::{NOT_KNOWN, Numbers, on_their_sides};
 use super::spot;
 use super::told::{Card, Weighs};
 use super::variances;
@@ -278,6 +278,10 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
         if !said.insert((told.value.clone(), told.needed.clone())) {
             continue;
         }
+        // Where neither side is known there is nothing to hold against anything.
+        if told.value.contains(NOT_KNOWN) && told.needed.contains(NOT_KNOWN) {
+            continue;
+        }
         let found = format!("{}: {}", told.label, told.value);
         if compared.role == Role::Requires {
             card.rows.push(("found".into(), found));
@@ -460,7 +464,7 @@ impl Teller<'_> {
         let found_text = if known || compared.holds == Truth::Unknown {
             self.numbers.side(found, needed, compared.dimension)
         } else {
-            "not known".to_owned()
+            NOT_KNOWN.to_owned()
         };
         let shape = found.fact.and_then(|(fact, _)| self.background.vocabulary.fact(fact));
         let needed = with_sides(&self.needed(needed, found, compared), shape);

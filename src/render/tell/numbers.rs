@@ -12,6 +12,9 @@ use crate::judge::trace::{Compared, Side, Trace};
 use crate::judge::verdict::Role;
 use crate::render::phrases;
 
+/// What is said of a number of which nothing is known.
+pub const NOT_KNOWN: &str = "not known";
+
 /// How the numbers of one finding are shown.
 #[derive(Clone, Debug)]
 pub struct Numbers<'a> {
@@ -123,7 +126,7 @@ fn apart(number: &Number, other: &Side, dimension: Dimension, style: &Style) -> 
 pub fn amount(amount: &Amount, one: &mut dyn FnMut(&Number) -> String) -> String {
     match amount {
         Amount::Known(number) => one(number),
-        Amount::Within(None, None) => "not known".to_owned(),
+        Amount::Within(None, None) => NOT_KNOWN.to_owned(),
         Amount::Within(Some(low), None) => format!("at least {}", one(&Number::exact(low.low()))),
         Amount::Within(None, Some(high)) => format!("at most {}", one(&Number::exact(high.high()))),
         Amount::Within(Some(low), Some(high)) => one(&Number::between(low.low(), high.high())),

@@ -24,6 +24,9 @@ const SAID_TWICE: &[(&str, &str)] = &[
     ("building.roof.edge", "the discharge says how far it stands above the roof edge"),
     ("systems.main.runs.stack.up", "the discharge says how high it stands"),
     ("systems.main.runs.stack.pierces.roof.kind", "what is called roof is the roof"),
+    ("systems.main.runs.riser.size", "what is said of all pipe of the system"),
+    ("systems.main.runs.crawl_drop.size", "what is said of all pipe of the system"),
+    ("foundation.areas.crawl.in", "the area is called as the space is"),
     ("systems.main.runs.stack.schedule", "what is said of all pipe of the system"),
     ("systems.main.runs.riser.schedule", "what is said of all pipe of the system"),
     ("systems.main.runs.stack.material", "what is said of all pipe of the system"),
@@ -117,11 +120,32 @@ fn without_each_input(cases: &[Tried<'_>]) -> Seen {
     seen
 }
 
+/// The books that are tried each time; trying all of them takes long: `UNDERCROFT_BOOKS=all cargo test unknown_never`.
+const TRIED: [&str; 13] = [
+    "work-safety",
+    "nec",
+    "norway",
+    "ireland",
+    "kentucky",
+    "iowa-existing",
+    "ohio",
+    "weatherization",
+    "florida-new",
+    "rhode-island",
+    "boise",
+    "west-virginia",
+    "reference-levels",
+];
+
 #[test]
 fn taking_an_input_away_never_lets_a_requirement_pass() {
     let library = Library::with(&[]);
     let mut seen = Seen::default();
-    for other in by_two_hands(&every_case(&library), without_each_input) {
+    let mut cases = every_case(&library);
+    let named = std::env::var("UNDERCROFT_BOOKS").ok();
+    let named: Vec<&str> = named.as_deref().map_or(TRIED.to_vec(), |named| named.split(',').collect());
+    cases.retain(|tried| named.contains(&"all") || named.contains(&tried.book.name.as_str()));
+    for other in by_two_hands(&cases, without_each_input) {
         seen.taken += other.taken;
         seen.sampled += other.sampled;
         seen.faults.extend(other.faults);
@@ -130,7 +154,7 @@ fn taking_an_input_away_never_lets_a_requirement_pass() {
     let Seen { taken, sampled, mut faults, needed } = seen;
     let idle: Vec<&str> =
         SAID_TWICE.iter().map(|(entry, _)| *entry).filter(|entry| !needed.contains(entry)).collect();
-    assert!(idle.is_empty(), "said once only, as it turns out: {idle:?}");
+    assert!(idle.is_empty() || !named.contains(&"all"), "said once only, as it turns out: {idle:?}");
     println!("{taken} inputs taken away, {sampled} values put in their place, {} faults", faults.len());
     assert!(taken > 300, "{taken}");
     faults.sort();

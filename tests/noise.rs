@@ -41,7 +41,8 @@ fn not_as_asked(text: &str) -> BTreeMap<String, usize> {
 fn one_thing_wrong_is_one_finding_under_five_books() {
     let sound = lay_over(&ranch(), &[("job.rulebooks", FIVE)], &[]).unwrap();
     let before: BTreeSet<String> = not_as_asked(&sound).into_keys().collect();
-    // What is broken, and in how many books at least that is a clause: counted by hand from the books' pages.
+    // What is broken, and in how many books at least that is a clause that fails, counted by hand from the books' pages.
+    // Where Pennsylvania's clause is disputed it is held at "can't tell yet" and does not count.
     let breaks = [
         ("systems.main.wiring.cord.length", "8 ft", 2),
         ("systems.main.wiring.in_pipe", "yes", 2),

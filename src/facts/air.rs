@@ -17,6 +17,7 @@ use super::foundation::{AREA_SPACE, floor_of};
 use super::kinds::Kind;
 use super::looked;
 use super::outlines;
+use super::spaces::appliance;
 use super::statements::settle;
 use super::suction;
 use super::things::{SpaceMember, of};
@@ -276,31 +277,21 @@ fn air_volume(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
 
 /// Whether an appliance takes the air it burns from the room: not one that is closed against it, or gets air from outdoors.
 pub(super) fn takes_room_air(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
-    of(
-        ask,
-        it,
-        |things| &things.appliances,
-        |ask, appliance| {
-            let venting = ask.read(&appliance.here, &appliance.venting).value().flatten();
-            if matches!(venting, Some(Venting::DirectVent | Venting::NotNeeded)) {
-                return Answer::known(false);
-            }
-            ask.value(&appliance.here, &appliance.air_from).map(|from| *from == AirSource::Indoor)
-        },
-    )
+    appliance(ask, it, |ask, appliance| {
+        let venting = ask.read(&appliance.here, &appliance.venting).value().flatten();
+        if matches!(venting, Some(Venting::DirectVent | Venting::NotNeeded)) {
+            return Answer::known(false);
+        }
+        ask.value(&appliance.here, &appliance.air_from).map(|from| *from == AirSource::Indoor)
+    })
 }
 
 /// Whether the gases of an appliance leave with the help of a fan of its own.
 fn has_draft_fan(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
-    of(
-        ask,
-        it,
-        |things| &things.appliances,
-        |ask, appliance| {
-            ask.value(&appliance.here, &appliance.venting)
-                .map(|venting| matches!(venting, Venting::FanAssisted | Venting::PowerVented))
-        },
-    )
+    appliance(ask, it, |ask, appliance| {
+        ask.value(&appliance.here, &appliance.venting)
+            .map(|venting| matches!(venting, Venting::FanAssisted | Venting::PowerVented))
+    })
 }
 
 /// The heat of all appliances that burn the air of a space and of those open to it: those with a fan in the way of their

@@ -9,9 +9,9 @@ use crate::design::model::membrane::Membrane;
 
 use super::ask::Ask;
 use super::catalogue::Entries;
+use super::foundation::area;
 use super::outlines;
 use super::statements::settle;
-use super::things::of;
 
 /// What bare soil is worked out from.
 pub(super) const BARE_SOIL: Entries = &[
@@ -48,22 +48,17 @@ fn is_slab(kind: AreaKind) -> bool {
 /// # Example
 /// 320 sq ft with a sheet over 300 sq ft and piers of 20 sq ft: nothing bare.
 pub(super) fn bare_soil(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
-    of(
-        ask,
-        it,
-        |things| &things.areas,
-        |ask, area: &Area| {
-            let want = || area.bare_soil.want(&area.here);
-            let mut found = Vec::new();
-            if !area.bare_soil.is_missing() {
-                found.push(ask.statement(want(), |ask| ask.quantity(&area.here, &area.bare_soil)));
-            }
-            found.extend(ask.told(area.kind.want(&area.here), |ask| under_slab(ask, area)));
-            found.extend(ask.told(area.membrane.want(&area.here), |ask| left_by_membrane(ask, it, area)));
-            let what = |ask: &Ask<'_>| format!("the bare soil of {}", ask.things().name(it));
-            settle(ask, what, Dimension::AREA, found, want)
-        },
-    )
+    area(ask, it, |ask, area: &Area| {
+        let want = || area.bare_soil.want(&area.here);
+        let mut found = Vec::new();
+        if !area.bare_soil.is_missing() {
+            found.push(ask.statement(want(), |ask| ask.quantity(&area.here, &area.bare_soil)));
+        }
+        found.extend(ask.told(area.kind.want(&area.here), |ask| under_slab(ask, area)));
+        found.extend(ask.told(area.membrane.want(&area.here), |ask| left_by_membrane(ask, it, area)));
+        let what = |ask: &Ask<'_>| format!("the bare soil of {}", ask.things().name(it));
+        settle(ask, what, Dimension::AREA, found, want)
+    })
 }
 
 /// Under a slab no soil lies bare.

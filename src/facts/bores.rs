@@ -16,6 +16,7 @@ use super::join::agree_numbers;
 use super::kinds::Kind;
 use super::outlet::{series, tenths};
 use super::runs::{material, run, schedule, size};
+use super::suction::point;
 use super::system::system;
 use super::things::{of, thing};
 use super::whole::lacking;
@@ -258,12 +259,7 @@ fn main_way(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
 }
 
 fn role(ask: &mut Ask<'_>, it: Thing) -> Answer<Role> {
-    of(
-        ask,
-        it,
-        |things| &things.suction_points,
-        |ask, point| ask.value(&point.here, &point.role).map(|role| *role),
-    )
+    point(ask, it, |ask, point| ask.value(&point.here, &point.role).map(|role| *role))
 }
 
 /// # Meaning

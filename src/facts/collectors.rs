@@ -8,6 +8,7 @@ use crate::yaml::entry::{Entry, Here};
 
 use super::ask::{Ask, word_id};
 use super::catalogue::{Fact, Get, words};
+use super::foundation::area;
 use super::kinds::Kind;
 use super::things::{of, thing};
 use super::whole::lacking;
@@ -28,12 +29,7 @@ fn layer<'d, T: 'd, R>(
     get: impl FnOnce(&'d UnderSlab) -> (&'d Here, &'d Entry<T>),
     found: impl FnOnce(&'d T) -> R,
 ) -> Answer<R> {
-    of(
-        ask,
-        it,
-        |things| &things.areas,
-        |ask, area| ask.value_inside(&area.here, &area.under_slab, key, get).map(found),
-    )
+    area(ask, it, |ask, area| ask.value_inside(&area.here, &area.under_slab, key, get).map(found))
 }
 
 /// Facts of collectors.
@@ -137,15 +133,10 @@ pub(super) const LAYERS: &[Fact] = &[
         "What gathers the soil gas in the area; complete as written.",
         &[&["foundation.areas.*.collectors"]],
         Get::Things(Kind::Collector, |ask, it| {
-            of(
-                ask,
-                it,
-                |things| &things.areas,
-                |ask, area| {
-                    let open = lacking(ask, &area.here, &area.collectors);
-                    Answer::known(Listed::open(ask.things().owned(Kind::Collector, it.number), open))
-                },
-            )
+            area(ask, it, |ask, area| {
+                let open = lacking(ask, &area.here, &area.collectors);
+                Answer::known(Listed::open(ask.things().owned(Kind::Collector, it.number), open))
+            })
         }),
     ),
     Fact::stated(
@@ -163,12 +154,9 @@ pub(super) const LAYERS: &[Fact] = &[
         "How large the stones under the slab are at most.",
         &[&["foundation.areas.*.under_slab.largest"]],
         Get::Number(Dimension::LENGTH, |ask, it| {
-            of(
-                ask,
-                it,
-                |things| &things.areas,
-                |ask, a| ask.quantity_inside(&a.here, &a.under_slab, "largest", |u| (&u.here, &u.largest)),
-            )
+            area(ask, it, |ask, a| {
+                ask.quantity_inside(&a.here, &a.under_slab, "largest", |u| (&u.here, &u.largest))
+            })
         }),
     ),
     Fact::stated(
@@ -177,12 +165,9 @@ pub(super) const LAYERS: &[Fact] = &[
         "How large the stones under the slab are at least.",
         &[&["foundation.areas.*.under_slab.smallest"]],
         Get::Number(Dimension::LENGTH, |ask, it| {
-            of(
-                ask,
-                it,
-                |things| &things.areas,
-                |ask, a| ask.quantity_inside(&a.here, &a.under_slab, "smallest", |u| (&u.here, &u.smallest)),
-            )
+            area(ask, it, |ask, a| {
+                ask.quantity_inside(&a.here, &a.under_slab, "smallest", |u| (&u.here, &u.smallest))
+            })
         }),
     ),
     Fact::stated(
@@ -191,12 +176,9 @@ pub(super) const LAYERS: &[Fact] = &[
         "The share of the layer under the slab or membrane that is hollow.",
         &[&["foundation.areas.*.under_slab.hollow"]],
         Get::Number(Dimension::ONE, |ask, it| {
-            of(
-                ask,
-                it,
-                |things| &things.areas,
-                |ask, a| ask.quantity_inside(&a.here, &a.under_slab, "hollow", |u| (&u.here, &u.hollow)),
-            )
+            area(ask, it, |ask, a| {
+                ask.quantity_inside(&a.here, &a.under_slab, "hollow", |u| (&u.here, &u.hollow))
+            })
         }),
     ),
     Fact::stated(
@@ -204,17 +186,13 @@ pub(super) const LAYERS: &[Fact] = &[
         "layer_proven",
         "Whether the layer under the floor was shown to pass soil gas under all of it.",
         &[&["foundation.areas.*.layer_proven"]],
-        Get::Truth(|ask, it| {
-            of(ask, it, |things| &things.areas, |ask, a| ask.yes_or_no(&a.here, &a.layer_proven))
-        }),
+        Get::Truth(|ask, it| area(ask, it, |ask, a| ask.yes_or_no(&a.here, &a.layer_proven))),
     ),
     Fact::stated(
         Kind::Area,
         "soil_damp",
         "Whether the soil of the area is damp or wet.",
         &[&["foundation.areas.*.soil_damp"]],
-        Get::Truth(|ask, it| {
-            of(ask, it, |things| &things.areas, |ask, a| ask.yes_or_no(&a.here, &a.soil_damp))
-        }),
+        Get::Truth(|ask, it| area(ask, it, |ask, a| ask.yes_or_no(&a.here, &a.soil_damp))),
     ),
 ];

@@ -21,7 +21,7 @@ use super::things::of;
 pub(super) const AREA_SPACE: Entries = &["foundation.areas.*.in"];
 const AREA_SIZE: Entries = &["foundation.areas.*.size", "foundation.areas.*.outline"];
 
-fn area<'d, R>(
+pub(super) fn area<'d, R>(
     ask: &mut Ask<'d>,
     it: Thing,
     get: impl FnOnce(&mut Ask<'d>, &'d Area) -> Answer<R>,

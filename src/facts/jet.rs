@@ -17,9 +17,9 @@ use super::lies::{bounds_of, lies};
 use super::outlet::{self, discharge};
 use super::places::{self, Along};
 use super::roofs;
-use super::seen::{self, seen_from, settle_seen};
+use super::seen::{self, seen_from, settle_seen, statements_of};
 use super::statements::{Statement, settle};
-use super::tape::{as_far_as_tapes_can_be, by_tape, drop_by_tape, level_by_tape, want_tape};
+use super::tape::{as_far_as_tapes_can_be, drop_by_tape, level_by_tape, want_tape};
 use super::things::kind_of;
 
 /// Which way a discharge throws the gas, where that is along an axis of the plan or straight up.
@@ -101,17 +101,13 @@ fn slant(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
 }
 
 /// The level distance by the tape; where there is none, what the straight tape and the drop leave for it.
-fn level_or_by_straight<'d>(
-    ask: &mut Ask<'d>,
-    tape: &'d FromDischarge,
-    alone: bool,
-) -> Option<Statement<'d>> {
+fn level_or_by_straight<'d>(ask: &mut Ask<'d>, tape: &'d FromDischarge, alone: bool) -> Vec<Statement<'d>> {
     let level = level_by_tape(ask, tape);
     if level.is_some() || !alone || tape.straight.is_missing() {
-        return level;
+        return level.into_iter().collect();
     }
     let want = tape.straight.want(&tape.here);
-    Some(ask.statement(want.clone(), |ask| {
+    vec![ask.statement(want.clone(), |ask| {
         let straight = ask.quantity(&tape.here, &tape.straight);
         straight.both(drop_by_tape(ask, tape)).then(|(straight, drop)| {
             match (&straight.squared() - &drop.squared()).sqrt() {
@@ -119,7 +115,7 @@ fn level_or_by_straight<'d>(
                 None => Answer::missing(Missing { reason: Reason::Imprecise, ..want }),
             }
         })
-    }))
+    })]
 }
 
 /// # Meaning
@@ -139,27 +135,7 @@ fn level_or_by_straight<'d>(
 /// A straight tape of 13 ft to a window whose top lies 5 ft below: 12 ft.
 fn across(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     let Some(lies) = lies(ask, it) else { return ask.cannot(it, "its place is not worked out") };
-    let mut found = Vec::new();
-    if let Some(edges) = &lies.edges {
-        if edges.on_plan() {
-            found.push(ask.statement(edges.want(lies.here), |ask| {
-                let bounds = bounds_of(ask, it, &lies, edges);
-                bounds.both(seen_from(ask, it)).then(|(bounds, from)| level::to_box(ask, from, &bounds))
-            }));
-        } else {
-            edges.look(ask, lies.here);
-        }
-    }
-    match by_tape(ask, &lies) {
-        Answer::Known { value: Some(tape), .. } => {
-            found.extend(level_or_by_straight(ask, tape, found.is_empty()));
-        }
-        Answer::Known { .. } => {}
-        Answer::Unknown(missing) if !lies.from_discharge.is_missing() => {
-            found.push(ask.statement(lies.from_discharge.want(lies.here), |_| Answer::Unknown(missing)));
-        }
-        Answer::Unknown(_) => {}
-    }
+    let found = statements_of(ask, it, &lies, level::to_box, level_or_by_straight);
     let settled = settle_seen(ask, it, "level distance", found, || want_tape(&lies, "away"));
     as_far_as_tapes_can_be(&lies, settled, |tape| tape)
 }

@@ -11,9 +11,11 @@ use crate::design::model::foundation::Area;
 
 use super::ask::Ask;
 use super::catalogue::{Entries, Fact, Get};
+use super::foundation::area;
 use super::kinds::Kind;
 use super::places::{self, Along};
 use super::suction::point;
+use super::system::system;
 use super::things::of;
 use super::walls::{only_area, outline_of};
 use super::whole::lacking;
@@ -210,38 +212,33 @@ fn drawn_on(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
 
 /// The areas that a system serves: those it says, or those its suction points are in and those joined with them.
 pub(super) fn areas_of_system(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
-    of(
-        ask,
-        it,
-        |things| &things.systems,
-        |ask, system| {
-            if !system.serves.is_missing() {
-                let named = ask.value(&system.here, &system.serves);
-                return named.map(|named| {
-                    let find = |name: &str| ask.things().named(Kind::Area, None, name);
-                    let found: BTreeSet<Thing> =
-                        named.0.members().filter_map(|name| find(name.as_str())).collect();
-                    Listed::closed(found.into_iter().collect())
-                });
-            }
-            let _ = ask.read(&system.here, &system.serves);
-            let mut open = lacking(ask, &system.here, &system.suction_points);
-            let mut found = BTreeSet::new();
-            for point in ask.things().owned(Kind::SuctionPoint, it.number) {
-                match ask.one(point, "area") {
-                    Answer::Known { value, .. } => {
-                        if let Answer::Known { value: others, .. } = ask.several(value, "joined") {
-                            found.extend(others.items);
-                            open = unite(open, others.open);
-                        }
-                        found.insert(value);
+    system(ask, it, |ask, system| {
+        if !system.serves.is_missing() {
+            let named = ask.value(&system.here, &system.serves);
+            return named.map(|named| {
+                let find = |name: &str| ask.things().named(Kind::Area, None, name);
+                let found: BTreeSet<Thing> =
+                    named.0.members().filter_map(|name| find(name.as_str())).collect();
+                Listed::closed(found.into_iter().collect())
+            });
+        }
+        let _ = ask.read(&system.here, &system.serves);
+        let mut open = lacking(ask, &system.here, &system.suction_points);
+        let mut found = BTreeSet::new();
+        for point in ask.things().owned(Kind::SuctionPoint, it.number) {
+            match ask.one(point, "area") {
+                Answer::Known { value, .. } => {
+                    if let Answer::Known { value: others, .. } = ask.several(value, "joined") {
+                        found.extend(others.items);
+                        open = unite(open, others.open);
                     }
-                    Answer::Unknown(missing) => open = unite(open, missing),
+                    found.insert(value);
                 }
+                Answer::Unknown(missing) => open = unite(open, missing),
             }
-            Answer::known(Listed::open(found.into_iter().collect(), open))
-        },
-    )
+        }
+        Answer::known(Listed::open(found.into_iter().collect(), open))
+    })
 }
 
 /// The run of pipe that ends at a suction point, or begins there.
@@ -336,9 +333,7 @@ pub(super) const SERVED: &[Fact] = &[
         "joining_accepted",
         "Whether the building official accepts that the area is drawn on by way of another with which it is joined.",
         &[&["foundation.areas.*.joining_accepted"]],
-        Get::Truth(|ask, it| {
-            of(ask, it, |things| &things.areas, |ask, a| ask.yes_or_no(&a.here, &a.joining_accepted))
-        }),
+        Get::Truth(|ask, it| area(ask, it, |ask, a| ask.yes_or_no(&a.here, &a.joining_accepted))),
     ),
     Fact {
         of: Kind::Area,
@@ -371,12 +366,9 @@ pub(super) const SERVED: &[Fact] = &[
         "The air that the system is designed to move.",
         &[&["systems.*.design_point.flow"]],
         Get::Number(Dimension::FLOW, |ask, it| {
-            of(
-                ask,
-                it,
-                |things| &things.systems,
-                |ask, s| ask.quantity_inside(&s.here, &s.design_point, "flow", |d| (&d.here, &d.flow)),
-            )
+            system(ask, it, |ask, s| {
+                ask.quantity_inside(&s.here, &s.design_point, "flow", |d| (&d.here, &d.flow))
+            })
         }),
     ),
     Fact::stated(
@@ -385,12 +377,9 @@ pub(super) const SERVED: &[Fact] = &[
         "The suction that the fan of the system is designed to make.",
         &[&["systems.*.design_point.suction"]],
         Get::Number(Dimension::PRESSURE, |ask, it| {
-            of(
-                ask,
-                it,
-                |things| &things.systems,
-                |ask, s| ask.quantity_inside(&s.here, &s.design_point, "suction", |d| (&d.here, &d.suction)),
-            )
+            system(ask, it, |ask, s| {
+                ask.quantity_inside(&s.here, &s.design_point, "suction", |d| (&d.here, &d.suction))
+            })
         }),
     ),
     Fact::stated(
@@ -399,15 +388,10 @@ pub(super) const SERVED: &[Fact] = &[
         "Whether the flow that the system is designed to move rests on a communication test in the file.",
         &[&["systems.*.design_point.analysis"]],
         Get::Truth(|ask, it| {
-            of(
-                ask,
-                it,
-                |things| &things.systems,
-                |ask, s| {
-                    ask.read_inside(&s.here, &s.design_point, "analysis", |d| (&d.here, &d.analysis))
-                        .map(|analysis| analysis.is_some())
-                },
-            )
+            system(ask, it, |ask, s| {
+                ask.read_inside(&s.here, &s.design_point, "analysis", |d| (&d.here, &d.analysis))
+                    .map(|analysis| analysis.is_some())
+            })
         }),
     ),
     Fact::stated(
@@ -416,16 +400,11 @@ pub(super) const SERVED: &[Fact] = &[
         "Whether the owner has in writing why the pipe of the system has other sizes than usual.",
         &[&["systems.*.design_point.sizes_justified"]],
         Get::Truth(|ask, it| {
-            of(
-                ask,
-                it,
-                |things| &things.systems,
-                |ask, s| {
-                    ask.yes_or_no_inside(&s.here, &s.design_point, "sizes_justified", |d| {
-                        (&d.here, &d.sizes_justified)
-                    })
-                },
-            )
+            system(ask, it, |ask, s| {
+                ask.yes_or_no_inside(&s.here, &s.design_point, "sizes_justified", |d| {
+                    (&d.here, &d.sizes_justified)
+                })
+            })
         }),
     ),
     Fact::stated(
@@ -434,15 +413,10 @@ pub(super) const SERVED: &[Fact] = &[
         "Whether a certified mitigator says how many stacks it takes and how large.",
         &[&["systems.*.design_point.laid_out_by"]],
         Get::Truth(|ask, it| {
-            of(
-                ask,
-                it,
-                |things| &things.systems,
-                |ask, s| {
-                    ask.read_inside(&s.here, &s.design_point, "laid_out_by", |d| (&d.here, &d.laid_out_by))
-                        .map(|by| by.is_some())
-                },
-            )
+            system(ask, it, |ask, s| {
+                ask.read_inside(&s.here, &s.design_point, "laid_out_by", |d| (&d.here, &d.laid_out_by))
+                    .map(|by| by.is_some())
+            })
         }),
     ),
 ];

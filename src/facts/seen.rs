@@ -5,15 +5,17 @@ use crate::base::number::{Dimension, Number};
 use crate::base::value::{Answer, Missing, Reason};
 use crate::base::vocabulary::Thing;
 use crate::design::model::openings::{IntakeKind, OpeningKind, SurfaceKind};
+use crate::design::model::place::FromDischarge;
 
 use super::ask::Ask;
 use super::catalogue::{Entries, Fact, Get, words};
 use super::heights;
 use super::kinds::Kind;
 use super::level;
-use super::lies::{bounds_of, lies, point_of, says_height, says_where, top};
+use super::lies::{Lies, bounds_of, lies, point_of, says_height, says_where, top};
 use super::obstacles;
 use super::outlet;
+use super::outlines::Bounds;
 use super::places::{self, Along};
 use super::roofs;
 use super::statements::{Statement, settle};
@@ -47,12 +49,31 @@ pub(super) fn seen_from(ask: &Ask<'_>, it: Thing) -> Answer<Thing> {
 /// 12 ft to the left, 0 ft out, top 5 ft below: 13 ft.
 pub(super) fn clearance(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     let Some(lies) = lies(ask, it) else { return ask.cannot(it, "its place is not worked out") };
+    let found = statements_of(ask, it, &lies, outlet::distance, straight);
+    let settled = settle_seen(ask, it, "straight distance", found, || want_tape(&lies, "straight"));
+    as_far_as_tapes_can_be(&lies, settled, |tape| tape)
+}
+
+/// How a distance is worked out from an outlet to the place of a thing.
+type Measured = fn(&mut Ask<'_>, Thing, &Bounds) -> Answer<Number>;
+
+/// What a tape says of a distance; the last argument tells whether nothing else is stated.
+type Taped<'d> = fn(&mut Ask<'d>, &'d FromDischarge, bool) -> Vec<Statement<'d>>;
+
+/// Whatever is stated of a distance from the outlet: by the edges of a thing, by its place, by the tape.
+pub(super) fn statements_of<'d>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    lies: &Lies<'d>,
+    measured: Measured,
+    taped: Taped<'d>,
+) -> Vec<Statement<'d>> {
     let mut found = Vec::new();
     if let Some(edges) = &lies.edges {
         if edges.on_plan() {
             found.push(ask.statement(edges.want(lies.here), |ask| {
-                let bounds = bounds_of(ask, it, &lies, edges);
-                bounds.both(seen_from(ask, it)).then(|(bounds, from)| outlet::distance(ask, from, &bounds))
+                let bounds = bounds_of(ask, it, lies, edges);
+                bounds.both(seen_from(ask, it)).then(|(bounds, from)| measured(ask, from, &bounds))
             }));
         } else {
             edges.look(ask, lies.here);
@@ -61,23 +82,22 @@ pub(super) fn clearance(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     if let Some(at) = lies.at {
         if at.known().is_some_and(says_where) {
             found.push(ask.statement(at.want(lies.here), |ask| {
-                let point = point_of(ask, it, &lies, at);
-                point.both(seen_from(ask, it)).then(|(point, from)| outlet::distance(ask, from, &point))
+                let point = point_of(ask, it, lies, at);
+                point.both(seen_from(ask, it)).then(|(point, from)| measured(ask, from, &point))
             }));
         } else {
             let _ = ask.read(lies.here, at);
         }
     }
-    match by_tape(ask, &lies) {
-        Answer::Known { value: Some(tape), .. } => found.extend(straight(ask, tape, found.is_empty())),
+    match by_tape(ask, lies) {
+        Answer::Known { value: Some(tape), .. } => found.extend(taped(ask, tape, found.is_empty())),
         Answer::Known { .. } => {}
         Answer::Unknown(missing) if !lies.from_discharge.is_missing() => {
             found.push(ask.statement(lies.from_discharge.want(lies.here), |_| Answer::Unknown(missing)));
         }
         Answer::Unknown(_) => {}
     }
-    let settled = settle_seen(ask, it, "straight distance", found, || want_tape(&lies, "straight"));
-    as_far_as_tapes_can_be(&lies, settled, |tape| tape)
+    found
 }
 
 /// Statements of how something lies from the outlet, settled.

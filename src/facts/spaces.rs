@@ -274,7 +274,7 @@ pub(super) const SPACES: &[Fact] = &[
     ),
 ];
 
-fn appliance<'d, R>(
+pub(super) fn appliance<'d, R>(
     ask: &mut Ask<'d>,
     it: Thing,
     get: impl FnOnce(&mut Ask<'d>, &'d Appliance) -> Answer<R>,

@@ -8,6 +8,7 @@ use serde_json::Value;
 
 use undercroft::base::number::quantity::show;
 use undercroft::base::number::{Number, Ratio};
+use undercroft::base::problem::{Problem, ProblemKind};
 use undercroft::base::text::SourceId;
 use undercroft::design::{Design, design_schema_text};
 use undercroft::review::read_text;
@@ -94,8 +95,9 @@ struct Base<'t> {
 }
 
 impl Base<'_> {
-    /// The design with this value at this entry, if the reader takes it there. What it refuses it refuses in every
-    /// design, so that is remembered.
+    /// The design with this value at this entry, if the reader takes it there. A value that cannot be read there is
+    /// read in no design, so that is remembered; one that only does not go with the rest of a design may go with
+    /// another.
     fn with(&self, path: &str, value: &str) -> Option<With> {
         static REFUSED: Mutex<BTreeSet<(String, String)>> = Mutex::new(BTreeSet::new());
         let key = (path.to_owned(), value.to_owned());
@@ -105,7 +107,23 @@ impl Base<'_> {
         let text = put(&self.tree, self.text, &Path::parse(path).ok()?, value).ok()?.apply(self.text);
         let (design, problems) = read_text(&text);
         if problems.len() > self.sound {
-            REFUSED.lock().unwrap().insert(key);
+            let unreadable = |problem: &Problem| {
+                matches!(
+                    problem.kind,
+                    ProblemKind::WrongShape
+                        | ProblemKind::UnknownWord
+                        | ProblemKind::NoneSaysNothing
+                        | ProblemKind::BadTime
+                        | ProblemKind::NotAWholeNumber
+                        | ProblemKind::NoUnit
+                        | ProblemKind::UnknownUnit
+                        | ProblemKind::WrongDimension
+                        | ProblemKind::NotAQuantity
+                )
+            };
+            if self.sound == 0 && problems.iter().all(unreadable) {
+                REFUSED.lock().unwrap().insert(key);
+            }
             return None;
         }
         Some(With { value: value.to_owned(), text, design })

@@ -1,6 +1,6 @@
 //! An entry as one says it, in place of its keys: "stack: how far up it goes".
 
-use crate::design::keys::{Sort, holds_names, way};
+use crate::design::keys::{holds_names, way};
 use crate::render::phrases::spoken;
 
 /// No first words of a description are longer than this where they stand for an entry.
@@ -32,8 +32,9 @@ pub fn in_words(entry: &str) -> String {
     if is_name(&steps, before.len()) {
         return spoken(last);
     }
-    let way = way(entry).filter(|way| !way.sorts.iter().any(|sort| matches!(sort, Sort::Named(_))));
-    let says = way.map(|way| first_words(way.first_sentence())).filter(|says| !says.is_empty());
+    let says = way(entry).map(|way| first_words(way.first_sentence())).filter(|says| !says.is_empty());
+    // Of a list is told what it lists: "Its openings, by name".
+    let says = says.map(|says| says.strip_prefix("its ").map(str::to_owned).unwrap_or(says));
     let says = says.unwrap_or_else(|| spoken(last));
     if of.is_empty() { says } else { format!("{of}: {says}") }
 }
@@ -98,6 +99,8 @@ mod tests {
             ("site.winter_design", "the winter design temperature"),
             ("looked_for.drains", "looked for: drains in floors"),
             ("building.openings", "openings"),
+            ("papers.list", "papers kept or handed over"),
+            ("diagnostics.communication", "communication tests"),
         ] {
             assert_eq!(in_words(entry), words, "{entry}");
         }

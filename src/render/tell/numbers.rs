@@ -45,7 +45,9 @@ impl<'a> Numbers<'a> {
         if found.is_empty() {
             found = styles(&mut self.origins.iter());
         }
-        found.into_iter().min_by_key(|style| show(number, dimension, style).chars().count())
+        let shortest =
+            found.into_iter().min_by_key(|style| show(number, dimension, style).chars().count())?;
+        Some(if is_long_for_inches(number, dimension, &shortest) { by_the_foot() } else { shortest })
     }
 
     /// One side of a comparison: in the writer's style, told apart from the other side.
@@ -102,14 +104,33 @@ impl<'a> Numbers<'a> {
     }
 }
 
+/// The units in which a style writes a quantity.
+fn units(style: &Style, dimension: Dimension) -> Vec<String> {
+    let text = show(&Number::whole(7), dimension, style);
+    let words = text.split(|c: char| !c.is_alphabetic() && c != '%').filter(|word| !word.is_empty());
+    words.map(str::to_owned).collect()
+}
+
+/// Whether a length that would be told in inches alone is so long that nobody says it so: "150 in".
+fn is_long_for_inches(number: &Number, dimension: Dimension, style: &Style) -> bool {
+    let yard = Quantity::parse("3 ft", Dimension::LENGTH).map(|quantity| quantity.number);
+    dimension == Dimension::LENGTH
+        && units(style, dimension) == ["in"]
+        && yard.is_ok_and(|yard| {
+            number.compare(Comparison::AtLeast, &yard) == Truth::True
+                || number.negate().compare(Comparison::AtLeast, &yard) == Truth::True
+        })
+}
+
+/// Feet and inches, as a tape is read.
+fn by_the_foot() -> Style {
+    let tape = Quantity::parse("1 ft 6 1/2 in", Dimension::LENGTH).map(|quantity| quantity.style);
+    tape.unwrap_or_else(|_| Style::default_for(Dimension::LENGTH))
+}
+
 /// Whether two styles write a quantity in units that a person reads side by side: the same ones, or feet and inches.
 fn same_units(a: &Style, b: &Style, dimension: Dimension) -> bool {
-    let units = |style: &Style| -> Vec<String> {
-        let text = show(&Number::whole(7), dimension, style);
-        let words = text.split(|c: char| !c.is_alphabetic() && c != '%').filter(|word| !word.is_empty());
-        words.map(str::to_owned).collect()
-    };
-    let (a, b) = (units(a), units(b));
+    let (a, b) = (units(a, dimension), units(b, dimension));
     let by_the_foot =
         |units: &[String]| units.iter().all(|unit| matches!(unit.as_str(), "ft" | "in" | "yd" | "mil"));
     a == b || (by_the_foot(&a) && by_the_foot(&b))

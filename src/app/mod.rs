@@ -17,5 +17,6 @@ pub mod rulebook_export;
 pub mod rulebook_amend;
 pub mod record;
 pub mod site_visit;
+pub mod worksheet;
 
 pub use status::Status;

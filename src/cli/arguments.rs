@@ -4,7 +4,7 @@ use clap::builder::Styles;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::app::review::{Form, Request};
-use crate::app::{compare, rulebook_compare, rulebook_export, site_visit};
+use crate::app::{compare, rulebook_compare, rulebook_export, site_visit, worksheet};
 use crate::findings::narrow::Narrow;
 use crate::judge::mutants::Tried;
 use crate::render::terminal::Show;
@@ -63,6 +63,8 @@ pub(super) enum Command {
     Compare(CompareArguments),
     /// One requirement: what it asks, why, where it comes from, how sure that is
     Clause(ClauseArguments),
+    /// Every number that is worked out: what it rests on, its formula, what was taken for granted
+    Worksheet(WorksheetArguments),
     /// The rulebooks: what is in force and why, what a rule can ask, the proofs
     #[command(subcommand, disable_help_subcommand = true, help_template = ONE)]
     Rulebook(RulebookCommand),
@@ -361,6 +363,50 @@ impl CompareArguments {
                 rulebooks: folders(&self.new_rulebooks),
             },
             form: self.form.form(),
+        }
+    }
+}
+
+#[derive(Args, Debug)]
+#[command(help_template = ONE, after_help = "\
+A number that cannot be worked out says what would have to be stated for it. A range \
+is told where what it rests on is known only within bounds.
+
+Leaves with 0 when the file was read, and with 2 when it or an entry of it could not be.")]
+pub(super) struct WorksheetArguments {
+    /// The design file
+    #[arg(value_name = "FILE")]
+    file: String,
+    /// What comes out: text or json
+    #[arg(
+        long = "as",
+        value_name = "FORM",
+        default_value = "text",
+        hide_possible_values = true,
+        hide_default_value = true
+    )]
+    form: AsForm,
+    /// The day for which it is worked out, as 2026-05-12; without it the date of the job
+    #[arg(long, value_name = "DATE")]
+    on: Option<String>,
+    /// The file with what your shop uses again and again; without it shop.yaml beside the design, if it is there
+    #[arg(long, value_name = "FILE")]
+    shop: Option<String>,
+    /// A file of what was found and built; it lies over the design. May be given several times
+    #[arg(long, value_name = "FILE")]
+    field_notes: Vec<String>,
+    #[command(flatten)]
+    pub(super) page: Page,
+}
+
+impl WorksheetArguments {
+    pub(super) fn request(&self) -> worksheet::Request {
+        worksheet::Request {
+            file: self.file.clone(),
+            form: self.form.form(),
+            field_notes: self.field_notes.clone(),
+            shop: self.shop.clone(),
+            on: self.on.clone(),
         }
     }
 }

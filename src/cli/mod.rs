@@ -67,6 +67,9 @@ fn perform(command: Command, host: &mut dyn Host, screen: Screen) -> Status {
         Command::Clause(wanted) => {
             app::clause::run(host, &wanted.name, &wanted.books.rulebooks, look(&wanted.page, screen))
         }
+        Command::Worksheet(wanted) => {
+            app::worksheet::run(host, &wanted.request(), look(&wanted.page, screen))
+        }
         Command::Rulebook(RulebookCommand::List(wanted)) => app::rulebook_list::run(
             host,
             wanted.file.as_deref(),

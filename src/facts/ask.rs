@@ -382,6 +382,25 @@ impl<'d> Ask<'d> {
         found.into_iter().skip(1).collect()
     }
 
+    /// What a fact was worked out from itself, each once: the facts it asked for, and the entries it read in which
+    /// something stood.
+    pub fn directly(&mut self, id: FactId, thing: Thing) -> (Vec<(FactId, Thing)>, Vec<Stated>) {
+        let _ = self.fact(id, thing);
+        let ground = self.ground(id, thing);
+        let mut asked = Vec::new();
+        for one in ground.asked {
+            if !asked.contains(&one) {
+                asked.push(one);
+            }
+        }
+        let stated = ground.looked_at.iter().filter(|look| look.stated);
+        let mut entries: Vec<Stated> =
+            stated.map(|look| Stated { at: look.at, entry: look.path() }).collect();
+        entries.sort();
+        entries.dedup();
+        (asked, entries)
+    }
+
     /// Keeps that an entry was looked at.
     fn look(&mut self, look: Look<'d>) {
         if let Some(frame) = self.stack.last_mut() {

@@ -9,6 +9,7 @@ pub mod contradictions;
 pub mod kinds;
 pub mod things;
 pub mod words;
+pub mod worksheet;
 
 mod bores;
 mod collectors;

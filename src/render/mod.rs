@@ -13,3 +13,4 @@ pub mod variance_entry;
 mod amendment_words;
 pub mod words;
 pub mod compared;
+pub mod worksheet;

@@ -10,6 +10,7 @@ pub mod made;
 pub mod narrowed;
 pub mod stated;
 pub mod trial;
+pub mod worksheet;
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;

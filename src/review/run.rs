@@ -144,14 +144,14 @@ pub fn read_text(text: &str) -> (Design, Vec<Problem>) {
 }
 
 /// What was read.
-struct Read {
-    design: Design,
-    problems: Vec<Problem>,
+pub(super) struct Read {
+    pub(super) design: Design,
+    pub(super) problems: Vec<Problem>,
     differences: Vec<Difference>,
     field_notes: Vec<(String, String)>,
 }
 
-fn read_design(sources: &mut Sources, input: &Input<'_>) -> Read {
+pub(super) fn read_design(sources: &mut Sources, input: &Input<'_>) -> Read {
     sources.replace(DESIGN, input.name, String::from_utf8_lossy(input.bytes));
     let (tree, mut problems) = scan::read_bytes(DESIGN, input.bytes);
     let mut papers = Vec::with_capacity(input.field_notes.len());

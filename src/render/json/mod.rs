@@ -242,12 +242,12 @@ fn stands_word(stands: Stands) -> &'static str {
     }
 }
 
-struct Places<'a> {
-    sources: &'a Sources,
+pub(super) struct Places<'a> {
+    pub(super) sources: &'a Sources,
 }
 
 impl Places<'_> {
-    fn place(&self, at: Span) -> Option<wire::Place> {
+    pub(super) fn place(&self, at: Span) -> Option<wire::Place> {
         let source = self.sources.get(at.source)?;
         let point = |byte: u32| {
             let position = source.line_column(byte);
@@ -256,7 +256,7 @@ impl Places<'_> {
         Some(wire::Place { file: source.name().to_owned(), start: point(at.start), end: point(at.end) })
     }
 
-    fn problem(&self, problem: &Problem) -> wire::Problem {
+    pub(super) fn problem(&self, problem: &Problem) -> wire::Problem {
         let said = words::of(problem);
         wire::Problem {
             kind: problem.kind.name(),
@@ -333,7 +333,7 @@ impl Places<'_> {
         }
     }
 
-    fn missing(&self, missing: &Missing) -> wire::Missing {
+    pub(super) fn missing(&self, missing: &Missing) -> wire::Missing {
         wire::Missing {
             entry: missing.entry.to_string(),
             reason: reason_word(&missing.reason),

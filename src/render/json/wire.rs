@@ -190,7 +190,7 @@ pub(super) struct Unchecked {
 }
 
 #[derive(Clone, Debug, Serialize)]
-pub(super) struct Place {
+pub(in crate::render) struct Place {
     pub(super) file: String,
     pub(super) start: Point,
     pub(super) end: Point,
@@ -198,14 +198,14 @@ pub(super) struct Place {
 
 /// Line and column from one, the column in characters; the byte from nought.
 #[derive(Clone, Debug, Serialize)]
-pub(super) struct Point {
+pub(in crate::render) struct Point {
     pub(super) line: u32,
     pub(super) column: u32,
     pub(super) byte: u32,
 }
 
 #[derive(Clone, Debug, Serialize)]
-pub(super) struct Problem {
+pub(in crate::render) struct Problem {
     pub(super) kind: &'static str,
     pub(super) weight: &'static str,
     pub(super) place: Option<Place>,
@@ -219,7 +219,7 @@ pub(super) struct Problem {
 }
 
 #[derive(Clone, Debug, Serialize)]
-pub(super) struct Also {
+pub(in crate::render) struct Also {
     pub(super) place: Option<Place>,
     pub(super) what: String,
 }
@@ -318,7 +318,7 @@ pub(super) struct Entry {
 }
 
 #[derive(Clone, Debug, Serialize)]
-pub(super) struct Missing {
+pub(in crate::render) struct Missing {
     pub(super) entry: String,
     pub(super) reason: &'static str,
     pub(super) detail: Option<String>,

@@ -155,7 +155,8 @@ pub fn amount(amount: &Amount, one: &mut dyn FnMut(&Number) -> String) -> String
 }
 
 /// The way in which the first quantity of this dimension is written in a text.
-fn style_in(text: &str, dimension: Dimension) -> Option<Style> {
+#[must_use]
+pub fn style_in(text: &str, dimension: Dimension) -> Option<Style> {
     let text = text.get(..text.floor_char_boundary(400)).unwrap_or(text);
     let plain = text.trim_matches(['"', '\'', ' ']);
     // A text that begins with a word or a bracket is no quantity, though there may be one in it.
@@ -176,6 +177,22 @@ fn style_in(text: &str, dimension: Dimension) -> Option<Style> {
         }
     }
     None
+}
+
+/// Whether who wrote these texts measures in metres: more lengths are written so than in feet and inches.
+#[must_use]
+pub fn is_metric<'a>(texts: impl Iterator<Item = &'a str>) -> bool {
+    let (mut metric, mut other) = (0_usize, 0_usize);
+    for text in texts {
+        let Some(style) = style_in(text, Dimension::LENGTH) else { continue };
+        let units = units(&style, Dimension::LENGTH);
+        if units.iter().any(|unit| matches!(unit.as_str(), "m" | "mm" | "cm")) {
+            metric += 1;
+        } else {
+            other += 1;
+        }
+    }
+    metric > other
 }
 
 impl Show for Numbers<'_> {

@@ -1,0 +1,18 @@
+//! Which facts are numbers that somebody works out: the worksheet of a design, part by part.
+
+use super::kinds::Kind;
+
+/// A part of the worksheet: what it is called, and the facts it holds of each kind of thing, in the order one works.
+#[derive(Clone, Copy, Debug)]
+pub struct Part {
+    /// What it is called.
+    pub title: &'static str,
+    /// The kinds of things with their facts.
+    pub of: &'static [(Kind, &'static [&'static str])],
+}
+
+/// The parts, from the fan outward as a system is planned.
+pub const PARTS: &[Part] = &[
+    Part { title: "Fan", of: &[(Kind::Fan, &["shut_off"])] },
+    Part { title: "Pipe", of: &[(Kind::Run, &["length", "bore", "open_area", "flow", "air_speed"])] },
+];

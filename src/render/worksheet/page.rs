@@ -1,0 +1,201 @@
+//! The worksheet on a page: the numbers first, then what was taken for granted, what is still to be stated, and the
+//! formula and source of each.
+
+use std::collections::BTreeSet;
+
+use super::{Hand, figures};
+use crate::base::text::{Sources, Span};
+use crate::base::value::Answer;
+use crate::base::vocabulary::FactId;
+use crate::render::phrases::{count, named, spoken};
+use crate::render::tell::entry_words::in_words;
+use crate::render::tell::spot::to_settle;
+use crate::render::terminal::Look;
+use crate::render::terminal::problems;
+use crate::render::terminal::sheet::{Sheet, Tone, capital, sentence};
+use crate::render::visible::one_line;
+use crate::review::DESIGN;
+use crate::review::worksheet::{Figure, Member, Worksheet, wanted};
+
+/// No more inputs than this are told of one number; where there are more, the report for machines has them all.
+const MOST_INPUTS: usize = 6;
+/// No more lines than this are named.
+const MOST_LINES: usize = 8;
+
+const CAUTION: &str = "Worked out from what the file states. It takes the place of no measurement: the gauge, the \
+readings at the test holes, the flue test and the radon test decide. Local code and licensed practice come first.";
+
+/// The page.
+#[must_use]
+pub fn page(of: &Worksheet, look: &Look) -> String {
+    let hand = Hand::of(of);
+    let granted = granted(of);
+    let mut sheet = Sheet::new(look);
+    let title = of.title.as_deref().map_or_else(String::new, |title| format!(": {title}"));
+    sheet.paragraph(0, &format!("Worksheet{title}"), Tone::Heading);
+    sheet.paragraph(0, &one_line(of.name()), Tone::Quiet);
+    for note in &of.notes {
+        sheet.paragraph(0, note, Tone::Open);
+    }
+    for problem in &of.problems {
+        problems::problem(&mut sheet, &of.sources, of.sources.get(DESIGN), problem);
+    }
+    for part in &of.parts {
+        let things: Vec<&Member> =
+            part.things.iter().filter(|thing| thing.figures.iter().any(known)).collect();
+        if things.is_empty() {
+            continue;
+        }
+        sheet.rule(part.title);
+        for thing in things {
+            let name = capital(&named(hand.vocabulary, thing.thing.kind, &thing.name));
+            sheet.heading(&format!("{name}{}", line_of(&of.sources, thing.at)), Tone::Heading);
+            let rows: Vec<Vec<String>> =
+                thing.figures.iter().flat_map(|figure| rows(&hand, thing, figure, &granted)).collect();
+            sheet.table(&rows, Tone::Ink);
+        }
+    }
+    if figures(of).next().is_none() {
+        sheet.heading("There is nothing to work out: the file has no system, floor or test.", Tone::Open);
+    }
+    taken_for_granted(&mut sheet, &granted);
+    still_to_state(&mut sheet, of);
+    formulas(&mut sheet, &hand, of);
+    sheet.blank();
+    sheet.paragraph(0, CAUTION, Tone::Quiet);
+    sheet.finish()
+}
+
+fn known(figure: &Figure) -> bool {
+    matches!(figure.answer, Answer::Known { .. })
+}
+
+/// The number, and below it what it was worked out from.
+fn rows(hand: &Hand<'_>, of: &Member, figure: &Figure, granted: &[&str]) -> Vec<Vec<String>> {
+    let (Some(shape), Answer::Known { value, .. }) = (hand.vocabulary.fact(figure.fact), &figure.answer)
+    else {
+        return Vec::new();
+    };
+    let marks: Vec<String> = figure
+        .origin
+        .assumed
+        .iter()
+        .filter_map(|own| granted.iter().position(|one| one == own))
+        .map(|at| (at + 1).to_string())
+        .collect();
+    let marks = if marks.is_empty() { String::new() } else { format!("  [{}]", marks.join(", ")) };
+    let shown = format!("{}{marks}", hand.value(shape, value, Some(&figure.origin)));
+    let from = from(hand, of, figure);
+    let mut rows = vec![vec![shape.label(), shown]];
+    if !from.is_empty() {
+        rows.push(vec![String::new(), format!("from {from}")]);
+    }
+    rows
+}
+
+/// What a number was worked out from, in a few words.
+fn from(hand: &Hand<'_>, of: &Member, figure: &Figure) -> String {
+    let mut said = Vec::new();
+    if figure.inputs.len() > MOST_INPUTS {
+        said.push(count(figure.inputs.len(), "other number", "other numbers"));
+    } else {
+        for input in &figure.inputs {
+            let Some(shape) = hand.vocabulary.fact(input.fact) else { continue };
+            let whose = if input.thing == of.thing || input.name.is_empty() {
+                String::new()
+            } else {
+                format!(" of {}", spoken(&input.name))
+            };
+            said.push(format!("{}{whose} {}", shape.label(), hand.value(shape, &input.value, None)));
+        }
+    }
+    let lines: BTreeSet<u32> = figure
+        .entries
+        .iter()
+        .filter(|entry| entry.at.source == DESIGN)
+        .filter_map(|entry| Some(hand.sources.get(DESIGN)?.line(entry.at.start)))
+        .collect();
+    if !lines.is_empty() {
+        said.push(lines_in_words(&lines));
+    }
+    said.join("; ")
+}
+
+fn lines_in_words(lines: &BTreeSet<u32>) -> String {
+    let (Some(first), Some(last)) = (lines.first(), lines.last()) else { return String::new() };
+    if lines.len() > MOST_LINES {
+        return format!("{} lines between {first} and {last}", lines.len());
+    }
+    let list: Vec<String> = lines.iter().map(u32::to_string).collect();
+    format!("{} {}", if lines.len() == 1 { "line" } else { "lines" }, list.join(", "))
+}
+
+fn line_of(sources: &Sources, at: Option<Span>) -> String {
+    let line = at.and_then(|at| Some(sources.get(at.source)?.line(at.start)));
+    line.map_or_else(String::new, |line| format!(" (line {line})"))
+}
+
+/// What was taken for granted anywhere, each once.
+fn granted(sheet: &Worksheet) -> Vec<&str> {
+    let mut all = Vec::new();
+    for assumed in figures(sheet).filter(|figure| known(figure)).flat_map(|figure| &figure.origin.assumed) {
+        if !all.contains(&assumed.as_str()) {
+            all.push(assumed.as_str());
+        }
+    }
+    all
+}
+
+fn taken_for_granted(sheet: &mut Sheet<'_>, granted: &[&str]) {
+    if granted.is_empty() {
+        return;
+    }
+    sheet.rule("Taken for granted");
+    let rows: Vec<Vec<String>> = granted
+        .iter()
+        .enumerate()
+        .map(|(at, one)| vec![format!("[{}]", at + 1), sentence(&capital(one))])
+        .collect();
+    sheet.table(&rows, Tone::Ink);
+}
+
+fn still_to_state(sheet: &mut Sheet<'_>, of: &Worksheet) {
+    let wanted = wanted(of);
+    if wanted.is_empty() {
+        return;
+    }
+    sheet.rule("Still to be stated, for the numbers that are not known yet");
+    for (missing, waiting) in wanted {
+        let says = in_words(missing.entry.as_str());
+        let waiting = count(waiting, "number waits for it", "numbers wait for it");
+        sheet.item(&format!("{says}: {waiting}. {}", capital(&to_settle(&missing, &of.sources))), Tone::Open);
+    }
+}
+
+/// The formula and source of every number that is shown.
+fn formulas(sheet: &mut Sheet<'_>, hand: &Hand<'_>, of: &Worksheet) {
+    let mut shown: Vec<FactId> = Vec::new();
+    for figure in figures(of).filter(|figure| known(figure)) {
+        if !shown.contains(&figure.fact) {
+            shown.push(figure.fact);
+        }
+    }
+    if shown.is_empty() {
+        return;
+    }
+    sheet.rule("How the numbers are worked out");
+    for fact in shown {
+        let Some(shape) = hand.vocabulary.fact(fact) else { continue };
+        let kind = hand.vocabulary.kind(shape.of).map_or_else(String::new, |kind| kind.label());
+        let source =
+            if shape.source.is_empty() { String::new() } else { format!(" Source: {}.", shape.source) };
+        let formula = if shape.formula.is_empty() { "as stated" } else { shape.formula.as_str() };
+        let words = format!(
+            "{} of a {kind}: {} It is: {}{source}",
+            capital(&shape.label()),
+            sentence(&shape.meaning),
+            sentence(formula)
+        );
+        sheet.item(&words, Tone::Ink);
+    }
+}

@@ -1,0 +1,176 @@
+//! The numbers of a design that are worked out: what each is, what it was worked out from, what was taken for granted
+//! on the way, and what would have to be stated for those that cannot be told.
+
+use super::run::read_design;
+use super::{DESIGN, Input, SHOP};
+use crate::base::digest::sha256_hex;
+use crate::base::problem::Problem;
+use crate::base::text::{Sources, Span};
+use crate::base::value::{Answer, Missing, Origin, Stated, Value};
+use crate::base::vocabulary::{Answers, FactId, FactType, Thing, Vocabulary};
+use crate::design::Design;
+use crate::facts::ask::Ask;
+use crate::facts::{catalogue, vocabulary, worksheet};
+
+/// The worksheet of one design.
+#[derive(Clone, Debug)]
+pub struct Worksheet {
+    /// Every text it speaks of: the design first, then the shop file, then the field notes.
+    pub sources: Sources,
+    /// What the job is called.
+    pub title: Option<String>,
+    /// What is wrong with the files.
+    pub problems: Vec<Problem>,
+    /// What else has to be said.
+    pub notes: Vec<String>,
+    /// The parts that have a number at all.
+    pub parts: Vec<Part>,
+    /// The digest of the design.
+    pub digest: String,
+}
+
+/// One part.
+#[derive(Clone, Debug)]
+pub struct Part {
+    /// What it is called.
+    pub title: &'static str,
+    /// Its things, in the order of the file.
+    pub things: Vec<Member>,
+}
+
+/// One thing with its numbers.
+#[derive(Clone, Debug)]
+pub struct Member {
+    /// The thing.
+    pub thing: Thing,
+    /// What it is called in the file.
+    pub name: String,
+    /// Where it stands.
+    pub at: Option<Span>,
+    /// Its numbers.
+    pub figures: Vec<Figure>,
+}
+
+/// One number.
+#[derive(Clone, Debug)]
+pub struct Figure {
+    /// Which fact it is.
+    pub fact: FactId,
+    /// What it is worth, or what is missing.
+    pub answer: Answer<Value>,
+    /// The facts it was worked out from directly.
+    pub inputs: Vec<InputFact>,
+    /// The entries it was read from directly.
+    pub entries: Vec<Stated>,
+    /// All that it rests on.
+    pub origin: Origin,
+}
+
+/// A fact from which a number was worked out.
+#[derive(Clone, Debug)]
+pub struct InputFact {
+    /// Which fact.
+    pub fact: FactId,
+    /// Of which thing.
+    pub thing: Thing,
+    /// What that thing is called in the file.
+    pub name: String,
+    /// What the fact is worth.
+    pub value: Value,
+}
+
+impl Worksheet {
+    /// The name of the design file, as the person gave it.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        self.sources.get(DESIGN).map_or("", |source| source.name())
+    }
+
+    /// What the facts are called.
+    #[must_use]
+    pub fn vocabulary(&self) -> &'static Vocabulary {
+        vocabulary()
+    }
+
+    /// What kept the file from being read as a whole, if anything did.
+    #[must_use]
+    pub fn refusal(&self) -> Option<&Problem> {
+        self.problems.iter().find(|problem| problem.kind.refuses_the_file())
+    }
+}
+
+/// Works out the numbers of one design.
+#[must_use]
+pub fn worksheet(input: &Input<'_>) -> Worksheet {
+    let mut sources = Sources::new();
+    sources.add("", "");
+    sources.add("", "");
+    debug_assert!(sources.get(SHOP).is_some());
+    let read = read_design(&mut sources, input);
+    let mut sheet = Worksheet {
+        sources,
+        title: read.design.job.title.known().map(|title| title.0.clone()),
+        problems: read.problems,
+        notes: input.notes.clone(),
+        parts: Vec::new(),
+        digest: sha256_hex(input.bytes),
+    };
+    if sheet.refusal().is_none() {
+        sheet.parts = parts(&read.design);
+    }
+    sheet
+}
+
+fn parts(design: &Design) -> Vec<Part> {
+    let mut ask = Ask::new(design);
+    let mut parts = Vec::new();
+    for part in worksheet::PARTS {
+        let mut things = Vec::new();
+        for (kind, names) in part.of {
+            for thing in ask.things().all(*kind) {
+                let facts = names.iter().filter_map(|name| catalogue::number_of(thing.kind, name));
+                let figures: Vec<Figure> = facts.map(|fact| figure(&mut ask, fact, thing)).collect();
+                things.push(Member { thing, name: ask.name_of(thing), at: ask.place_of(thing), figures });
+            }
+        }
+        if !things.is_empty() {
+            parts.push(Part { title: part.title, things });
+        }
+    }
+    parts
+}
+
+fn figure(ask: &mut Ask<'_>, fact: FactId, thing: Thing) -> Figure {
+    let answer = ask.fact(fact, thing);
+    let (asked, entries) = ask.directly(fact, thing);
+    let mut inputs = Vec::new();
+    for (fact, thing) in asked {
+        let shown = vocabulary().fact(fact).is_some_and(|shape| {
+            matches!(shape.of_type, FactType::Number(_) | FactType::Word(_) | FactType::Truth)
+        });
+        if let Answer::Known { value, .. } = ask.fact(fact, thing)
+            && shown
+        {
+            inputs.push(InputFact { fact, thing, name: ask.name_of(thing), value });
+        }
+    }
+    Figure { fact, answer, inputs, entries, origin: ask.origin(fact, thing) }
+}
+
+/// What would have to be stated for the numbers of a worksheet, each entry once, with how many wait for it.
+#[must_use]
+pub fn wanted(sheet: &Worksheet) -> Vec<(Missing, usize)> {
+    let mut wanted: Vec<(Missing, usize)> = Vec::new();
+    let figures = sheet.parts.iter().flat_map(|part| &part.things).flat_map(|thing| &thing.figures);
+    for figure in figures {
+        let Answer::Unknown(missing) = &figure.answer else { continue };
+        for one in missing {
+            match wanted.iter_mut().find(|(known, _)| known == one) {
+                Some((_, count)) => *count += 1,
+                None => wanted.push((one.clone(), 1)),
+            }
+        }
+    }
+    wanted.sort_by(|(a, n), (b, m)| m.cmp(n).then_with(|| a.cmp(b)));
+    wanted
+}

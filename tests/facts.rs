@@ -28,7 +28,7 @@ fn examples() -> Vec<(String, String)> {
     found
 }
 
-fn design(text: &str) -> Design {
+pub(super) fn design(text: &str) -> Design {
     let source = Source::new("design.yaml", text);
     let (tree, problems) = undercroft::yaml::scan::read(SourceId(0), source.text());
     assert!(problems.is_empty(), "{problems:#?}");

@@ -10,6 +10,7 @@
 mod design_file;
 mod facts;
 mod pipe_layout;
+mod fittings;
 mod air_and_soil;
 mod architecture;
 mod books;

@@ -92,6 +92,9 @@ macro_rules! amounts {
         pub struct $name(f64);
 
         impl $name {
+            /// None of it.
+            pub const ZERO: Self = Self(0.0);
+
             /// So much in SI base units; `None` when it is not finite.
             #[must_use]
             pub fn from_si(value: f64) -> Option<Self> {

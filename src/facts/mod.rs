@@ -6,6 +6,7 @@
 pub mod ask;
 pub mod catalogue;
 pub mod contradictions;
+pub mod fittings;
 pub mod kinds;
 pub mod things;
 pub mod words;

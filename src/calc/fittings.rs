@@ -87,6 +87,8 @@ pub(in crate::calc) fn crane_factor_si(d: f64) -> f64 {
 pub enum Crane {
     /// Standard quarter bend: 30.
     QuarterBend,
+    /// Quarter bend whose middle line has one and a half diameters for a radius: 14.
+    LongBend,
     /// Standard eighth bend: 16.
     EighthBend,
     /// Tee, straight through: 20.
@@ -127,6 +129,7 @@ pub fn crane(fitting: Crane, inside: Length) -> Result<Plain, OutOfRange> {
     let d = within("the inside diameter", inside, 0.012, 0.6)?;
     let times = match fitting {
         Crane::QuarterBend => 30.0,
+        Crane::LongBend => 14.0,
         Crane::EighthBend => 16.0,
         Crane::TeeThrough => 20.0,
         Crane::TeeBranch => 60.0,

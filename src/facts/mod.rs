@@ -23,6 +23,7 @@ mod downstream;
 mod extents;
 mod fan;
 mod fan_place;
+mod flows;
 mod foundation;
 mod grounds;
 mod heights;

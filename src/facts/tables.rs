@@ -2,10 +2,10 @@
 
 use super::catalogue::Fact;
 use super::{
-    air, bores, collectors, curve, devices, discharge, fan, fan_place, foundation, grounds, inlets, jackets,
-    jet, job, labelling, layout, looks, membranes, papers, penetrations, radon_tests, rough_in, rounds, runs,
-    safety, scope, seen, sheets, spaces, suction, supply, system, test_holes, test_hours, test_rooms, water,
-    ways, whole, wiring,
+    air, bores, collectors, curve, devices, discharge, fan, fan_place, flows, foundation, grounds, inlets,
+    jackets, jet, job, labelling, layout, looks, membranes, papers, penetrations, radon_tests, rough_in,
+    rounds, runs, safety, scope, seen, sheets, spaces, suction, supply, system, test_holes, test_hours,
+    test_rooms, water, ways, whole, wiring,
 };
 
 /// Every table. The number of a fact is its place when they are laid end to end.
@@ -48,6 +48,7 @@ pub(super) const TABLES: &[&[Fact]] = &[
     runs::RUNS,
     bores::BORES,
     jackets::JACKETS,
+    flows::FLOWS,
     penetrations::PENETRATIONS,
     rough_in::ROUGH_INS,
     devices::GAUGES,

@@ -13,6 +13,30 @@ pub struct Part {
 
 /// The parts, from the fan outward as a system is planned.
 pub const PARTS: &[Part] = &[
-    Part { title: "Fan", of: &[(Kind::Fan, &["shut_off"])] },
-    Part { title: "Pipe", of: &[(Kind::Run, &["length", "bore", "open_area", "flow", "air_speed"])] },
+    Part {
+        title: "Fan",
+        of: &[(
+            Kind::Fan,
+            &["shut_off", "worked_flow", "worked_suction", "worked_rise", "worked_power", "flow_left"],
+        )],
+    },
+    Part {
+        title: "Pipe",
+        of: &[
+            (
+                Kind::Run,
+                &[
+                    "length",
+                    "bore",
+                    "open_area",
+                    "flow",
+                    "air_speed",
+                    "worked_flow",
+                    "worked_speed",
+                    "worked_loss",
+                ],
+            ),
+            (Kind::SuctionPoint, &["suction_left", "worked_flow", "worked_suction"]),
+        ],
+    },
 ];

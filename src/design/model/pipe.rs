@@ -7,7 +7,7 @@ use super::names::{RunEnd, RunStart, SpaceOrOutdoors};
 use super::place::Place;
 use crate::yaml::entry::{ListOf, Named, OneOrList};
 use crate::yaml::measure::{
-    Insulation as InsulationWanted, Length, Measure, Permeance, Pressure, Share, Slope, Thickness,
+    Insulation as InsulationWanted, Length, Measure, Permeance, Plain, Pressure, Share, Slope, Thickness,
 };
 use crate::yaml::name::{NameOf, Text};
 use crate::yaml::record::record;
@@ -227,7 +227,7 @@ record! {
         /// What it is there for: `to take the fan out`.
         purpose: Text = "purpose",
         /// Its loss coefficient, if the maker states one: `0.6`.
-        loss: Text = "loss",
+        loss: Measure<Plain> = "loss",
         /// A fitting of the shop file, by name.
         model: Text = "model",
     }

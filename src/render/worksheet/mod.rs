@@ -4,7 +4,7 @@ pub mod json;
 pub mod page;
 
 use crate::base::number::Dimension;
-use crate::base::number::quantity::{Style, show};
+use crate::base::number::quantity::{Style, show_worked_out};
 use crate::base::text::Sources;
 use crate::base::value::{Origin, Value};
 use crate::base::vocabulary::{FactShape, FactType, Vocabulary};
@@ -30,7 +30,7 @@ impl<'a> Hand<'a> {
     fn value(&self, shape: &FactShape, value: &Value, origin: Option<&Origin>) -> String {
         match (value, shape.of_type) {
             (Value::Number(number), FactType::Number(dimension)) => {
-                show(number, dimension, &self.style(dimension, origin))
+                show_worked_out(number, dimension, &self.style(dimension, origin))
             }
             (Value::Truth(truth), _) => if *truth { "yes" } else { "no" }.to_owned(),
             (Value::Word(word), FactType::Word(list)) => {

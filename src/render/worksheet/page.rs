@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use super::{Hand, figures};
 use crate::base::text::{Sources, Span};
 use crate::base::value::Answer;
-use crate::base::vocabulary::FactId;
+use crate::base::vocabulary::{FactId, FactShape};
 use crate::render::phrases::{count, named, spoken};
 use crate::render::tell::entry_words::in_words;
 use crate::render::tell::spot::to_settle;
@@ -18,7 +18,7 @@ use crate::review::DESIGN;
 use crate::review::worksheet::{Figure, Member, Worksheet, wanted};
 
 /// No more inputs than this are told of one number; where there are more, the report for machines has them all.
-const MOST_INPUTS: usize = 6;
+const MOST_INPUTS: usize = 3;
 /// No more lines than this are named.
 const MOST_LINES: usize = 8;
 
@@ -50,9 +50,7 @@ pub fn page(of: &Worksheet, look: &Look) -> String {
         for thing in things {
             let name = capital(&named(hand.vocabulary, thing.thing.kind, &thing.name));
             sheet.heading(&format!("{name}{}", line_of(&of.sources, thing.at)), Tone::Heading);
-            let rows: Vec<Vec<String>> =
-                thing.figures.iter().flat_map(|figure| rows(&hand, thing, figure, &granted)).collect();
-            sheet.table(&rows, Tone::Ink);
+            sheet.table(&rows(&hand, thing, &granted), Tone::Ink);
         }
     }
     if figures(of).next().is_none() {
@@ -70,27 +68,46 @@ fn known(figure: &Figure) -> bool {
     matches!(figure.answer, Answer::Known { .. })
 }
 
-/// The number, and below it what it was worked out from.
-fn rows(hand: &Hand<'_>, of: &Member, figure: &Figure, granted: &[&str]) -> Vec<Vec<String>> {
-    let (Some(shape), Answer::Known { value, .. }) = (hand.vocabulary.fact(figure.fact), &figure.answer)
-    else {
-        return Vec::new();
-    };
-    let marks: Vec<String> = figure
-        .origin
-        .assumed
-        .iter()
-        .filter_map(|own| granted.iter().position(|one| one == own))
-        .map(|at| (at + 1).to_string())
-        .collect();
-    let marks = if marks.is_empty() { String::new() } else { format!("  [{}]", marks.join(", ")) };
-    let shown = format!("{}{marks}", hand.value(shape, value, Some(&figure.origin)));
-    let from = from(hand, of, figure);
-    let mut rows = vec![vec![shape.label(), shown]];
-    if !from.is_empty() {
-        rows.push(vec![String::new(), format!("from {from}")]);
+/// The numbers of a thing, and below each what it was worked out from, unless that of the next is the same.
+fn rows(hand: &Hand<'_>, of: &Member, granted: &[&str]) -> Vec<Vec<String>> {
+    let mut rows = Vec::new();
+    let mut from_of_last = String::new();
+    for figure in of.figures.iter().filter(|figure| known(figure)) {
+        let (Some(shape), Answer::Known { value, .. }) = (hand.vocabulary.fact(figure.fact), &figure.answer)
+        else {
+            continue;
+        };
+        let from = from(hand, of, figure);
+        if from != from_of_last && !from_of_last.is_empty() {
+            rows.push(vec![String::new(), from_of_last]);
+        }
+        let shown = hand.value(shape, value, Some(&figure.origin));
+        rows.push(vec![shape.label(), format!("{shown}{}", marks(figure, granted))]);
+        from_of_last = from;
+    }
+    if !from_of_last.is_empty() {
+        rows.push(vec![String::new(), from_of_last]);
     }
     rows
+}
+
+/// The numbers under which stands what was taken for granted: `  [1-4, 6]`.
+fn marks(figure: &Figure, granted: &[&str]) -> String {
+    let own = figure.origin.assumed.iter();
+    let list: BTreeSet<usize> =
+        own.filter_map(|own| granted.iter().position(|one| one == own)).map(|at| at + 1).collect();
+    let mut stretches: Vec<(usize, usize)> = Vec::new();
+    for at in list {
+        match stretches.last_mut() {
+            Some((_, last)) if *last + 1 == at => *last = at,
+            _ => stretches.push((at, at)),
+        }
+    }
+    let said: Vec<String> = stretches
+        .into_iter()
+        .map(|(first, last)| if first == last { first.to_string() } else { format!("{first}-{last}") })
+        .collect();
+    if said.is_empty() { String::new() } else { format!("  [{}]", said.join(", ")) }
 }
 
 /// What a number was worked out from, in a few words.
@@ -118,7 +135,7 @@ fn from(hand: &Hand<'_>, of: &Member, figure: &Figure) -> String {
     if !lines.is_empty() {
         said.push(lines_in_words(&lines));
     }
-    said.join("; ")
+    if said.is_empty() { String::new() } else { format!("from {}", said.join("; ")) }
 }
 
 fn lines_in_words(lines: &BTreeSet<u32>) -> String {
@@ -184,18 +201,35 @@ fn formulas(sheet: &mut Sheet<'_>, hand: &Hand<'_>, of: &Worksheet) {
         return;
     }
     sheet.rule("How the numbers are worked out");
-    for fact in shown {
-        let Some(shape) = hand.vocabulary.fact(fact) else { continue };
-        let kind = hand.vocabulary.kind(shape.of).map_or_else(String::new, |kind| kind.label());
+    for together in alike(hand, &shown) {
+        let Some((first, _)) = together.first() else { continue };
         let source =
-            if shape.source.is_empty() { String::new() } else { format!(" Source: {}.", shape.source) };
-        let formula = if shape.formula.is_empty() { "as stated" } else { shape.formula.as_str() };
-        let words = format!(
-            "{} of a {kind}: {} It is: {}{source}",
-            capital(&shape.label()),
-            sentence(&shape.meaning),
-            sentence(formula)
-        );
+            if first.source.is_empty() { String::new() } else { format!(" Source: {}.", first.source) };
+        let formula = if first.formula.is_empty() { "as stated" } else { first.formula.as_str() };
+        let called: Vec<String> = together
+            .iter()
+            .map(|(shape, of)| format!("{} ({of}: {})", shape.label(), shape.meaning.trim_end_matches('.')))
+            .collect();
+        let words = format!("{}. Worked out so: {}{source}", capital(&called.join("; ")), sentence(formula));
         sheet.item(&words, Tone::Ink);
     }
+}
+
+/// Facts that are worked out in the same way, together; each with the kind of thing it is of.
+fn alike<'a>(hand: &Hand<'a>, shown: &[FactId]) -> Vec<Vec<(&'a FactShape, String)>> {
+    let mut all: Vec<Vec<(&FactShape, String)>> = Vec::new();
+    for fact in shown {
+        let Some(shape) = hand.vocabulary.fact(*fact) else { continue };
+        let of = hand.vocabulary.kind(shape.of).map_or_else(String::new, |kind| kind.label());
+        let same = |group: &&mut Vec<(&FactShape, String)>| {
+            group.first().is_some_and(|(first, _)| {
+                !first.formula.is_empty() && first.formula == shape.formula && first.source == shape.source
+            })
+        };
+        match all.iter_mut().find(same) {
+            Some(group) => group.push((shape, of)),
+            None => all.push(vec![(shape, of)]),
+        }
+    }
+    all
 }

@@ -16,7 +16,7 @@ mod fault;
 mod reading;
 mod showing;
 
-pub use showing::{show, show_pair};
+pub use showing::{show, show_pair, show_worked_out};
 
 /// A number with what it is a number of and the way it was written.
 #[derive(Clone, PartialEq, Eq, Debug)]

@@ -12,6 +12,8 @@ use crate::base::truth::Truth;
 
 /// How many significant digits a rounded number has, if no more are needed.
 const USUAL: u16 = 4;
+/// How many significant digits a number has that was worked out from others.
+const EARNED: u16 = 3;
 /// No pair of numbers is given more digits than this.
 const MOST: u16 = 60;
 
@@ -20,6 +22,13 @@ const MOST: u16 = 60;
 #[must_use]
 pub fn show(number: &Number, dimension: Dimension, style: &Style) -> String {
     in_digits(number, &fitting(style, dimension), dimension, USUAL).text
+}
+
+/// A number that was worked out, in the given style, with three digits: no more than such a number earns. A range has as
+/// many as it takes to show that its ends differ.
+#[must_use]
+pub fn show_worked_out(number: &Number, dimension: Dimension, style: &Style) -> String {
+    in_digits(number, &fitting(style, dimension), dimension, EARNED).text
 }
 
 /// Two numbers in the given style, with as many digits as it takes to tell them apart when they are known to

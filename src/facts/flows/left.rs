@@ -1,0 +1,75 @@
+//! The suction that is left at a suction point, reckoned from the fan along the pipe at the air that is designed.
+
+use crate::base::number::Number;
+use crate::base::value::Answer;
+use crate::base::vocabulary::Thing;
+use crate::calc::air::Air;
+use crate::calc::amounts::{Amount, Flow, Pressure};
+use crate::calc::{fittings, valves};
+use crate::facts::ask::Ask;
+
+use super::built::{Side, WhyNot, curve};
+use super::piping::{Begins, Ends, Pipe, Piping, Stands, gas, piping};
+use super::worked::{Span, not_worked, taken, way};
+
+/// The suction left at a point of a system.
+pub(super) fn left_at(ask: &mut Ask<'_>, system: Thing, point: Thing) -> Answer<Number> {
+    gas(ask, system).both(piping(ask, system)).then(|(air, piping)| {
+        let Some(at) = piping.pipes.iter().position(|pipe| pipe.ends == Ends::Point(point)) else {
+            return ask.cannot(point, "no run is said to end at it");
+        };
+        ask.assume("friction is good to 10 %, what fittings take to 25 %, the sheet of the fan to 5 %");
+        // Runs behind this one are not on the way from it to the fan; there are none, as it ends at the point.
+        let way: Vec<&Pipe> = way(&piping.pipes, at).iter().filter_map(|at| piping.pipes.get(*at)).collect();
+        let flows: Vec<Answer<Number>> = way.iter().map(|pipe| ask.number(pipe.it, "flow")).collect();
+        Answer::all(flows).then(|flows| {
+            if way.iter().any(|pipe| matches!(pipe.valve, Some(Stands::SetTo(..)))) {
+                return ask.cannot(point, "a valve on its way was set by its gauge and not by its opening");
+            }
+            let parts: Vec<(&Pipe, &Number)> = way.iter().copied().zip(&flows).collect();
+            let total = parts
+                .iter()
+                .find(|(pipe, _)| pipe.after && pipe.begins == Begins::Fan)
+                .map(|(_, flow)| *flow);
+            let Some(total) = total else { return ask.cannot(point, "its way does not lead to the fan") };
+            let ends = [Side::Most, Side::Least].map(|takes| left(&piping, &air, &parts, total, takes));
+            match ends {
+                [Ok(low), Ok(high)] => match (Span { low: low.min(high), high: high.max(low) }).number() {
+                    Some(left) => Answer::known(left),
+                    None => ask.cannot(point, "it is too great"),
+                },
+                [Err(why), _] | [_, Err(why)] => not_worked(ask, system, &why),
+            }
+        })
+    })
+}
+
+/// What is left with pipe that takes least or most, and a fan that is then as strong or as weak as it can be.
+fn left(
+    piping: &Piping,
+    air: &Air,
+    parts: &[(&Pipe, &Number)],
+    total: &Number,
+    takes: Side,
+) -> Result<f64, WhyNot> {
+    let at_end = |flow: &Number| match takes {
+        Side::Least => flow.to_f64_bounds().0,
+        Side::Most => flow.to_f64_bounds().1,
+    };
+    let curve = curve(piping, air, takes.other())?;
+    let moved = Flow::from_si(at_end(total)).unwrap_or(Flow::ZERO);
+    let made: Pressure = curve.pressure(moved).map_err(|how| WhyNot::OffCurve(piping.fan, moved, how))?;
+    let mut left = made.to_si();
+    for (pipe, flow) in parts {
+        left -= taken(air, pipe, takes, at_end(flow))?;
+        if let Some(Stands::Open(closes, opening)) = pipe.valve {
+            let section = pipe.section.least;
+            let bad = |range| WhyNot::OutOfRange(pipe.it, range);
+            let by = valves::coefficient(closes, opening, section.hydraulic_diameter()).map_err(bad)?;
+            let each = Flow::from_si(at_end(flow)).unwrap_or(Flow::ZERO);
+            let speed = section.speed(each).map_err(bad)?;
+            left -= fittings::loss(by, air.density, speed).map_err(bad)?.to_si();
+        }
+    }
+    Ok(left)
+}

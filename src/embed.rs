@@ -1,7 +1,7 @@
 //! Build script: lists the files under `rules/` so that the books travel inside the program, and takes the digest of
 //! what the program is built from, so that a review can say which program made it.
 //!
-//! It writes one table, `(path from rules/, text)`, in order of path, which `review::books` takes in. The digest is
+//! It writes one table, `(path, text)`, in order of path, which `review::books` takes in. The digest is
 //! of the code and of the list of libraries; the books have digests of their own.
 
 use std::fmt::Write as _;
@@ -20,10 +20,11 @@ fn main() -> io::Result<()> {
     }
     found.sort();
     println!("cargo::rustc-env=UNDERCROFT_BUILT_FROM={}", built_from()?);
-    let mut table = String::from("/// Every file of the books, by its path under `rules/`.\n");
+    let mut table = String::from("/// Every file of the books with its path.\n");
     table.push_str("pub(crate) static CARRIED: &[(&str, &str)] = &[\n");
     for path in &found {
-        let full = format!("/rules/{path}");
+        let path = format!("rules/{path}");
+        let full = format!("/{path}");
         let _ =
             writeln!(table, "    ({path:?}, include_str!(concat!(env!(\"CARGO_MANIFEST_DIR\"), {full:?}))),");
     }

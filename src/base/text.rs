@@ -4,7 +4,8 @@
 //! of their own, so that they cannot be mixed: the one-based line and column a person reads, and the
 //! zero-based UTF-16 position the editor protocol asks for.
 
-use std::sync::Arc;
+use std::borrow::Cow;
+use std::sync::{Arc, OnceLock};
 
 /// Which of the texts that were read.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -85,25 +86,38 @@ pub struct Utf16Position {
 /// One text that was read, under the name the person gave it.
 #[derive(Clone, Debug)]
 pub struct Source {
-    name: String,
-    text: String,
-    line_starts: Vec<u32>,
+    name: Cow<'static, str>,
+    text: Cow<'static, str>,
+    /// Where each line begins; worked out when it is first asked for, which of most texts it never is.
+    line_starts: OnceLock<Vec<u32>>,
 }
 
 impl Source {
-    /// Takes a text in. Lines end at `\n`, `\r\n` or a lone `\r`.
+    /// Takes a text in.
     #[must_use]
     pub fn new(name: impl Into<String>, text: impl Into<String>) -> Self {
-        let text = text.into();
-        let bytes = text.as_bytes();
-        let mut line_starts = vec![0];
-        for (at, byte) in bytes.iter().enumerate() {
-            let ends = *byte == b'\n' || (*byte == b'\r' && bytes.get(at + 1) != Some(&b'\n'));
-            if ends {
-                line_starts.push(u32::try_from(at + 1).unwrap_or(u32::MAX));
+        Source { name: Cow::Owned(name.into()), text: Cow::Owned(text.into()), line_starts: OnceLock::new() }
+    }
+
+    /// Takes a text in that is part of the program.
+    #[must_use]
+    pub fn carried(name: &'static str, text: &'static str) -> Self {
+        Source { name: Cow::Borrowed(name), text: Cow::Borrowed(text), line_starts: OnceLock::new() }
+    }
+
+    /// Where each line begins. Lines end at `\n`, `\r\n` or a lone `\r`.
+    fn line_starts(&self) -> &[u32] {
+        self.line_starts.get_or_init(|| {
+            let bytes = self.text.as_bytes();
+            let mut starts = vec![0];
+            for (at, byte) in bytes.iter().enumerate() {
+                let ends = *byte == b'\n' || (*byte == b'\r' && bytes.get(at + 1) != Some(&b'\n'));
+                if ends {
+                    starts.push(u32::try_from(at + 1).unwrap_or(u32::MAX));
+                }
             }
-        }
-        Source { name: name.into(), text, line_starts }
+            starts
+        })
     }
 
     /// The name the person gave it: a path as typed, never an absolute one of our making.
@@ -127,14 +141,15 @@ impl Source {
     /// How many lines it has; an empty text has one.
     #[must_use]
     pub fn line_count(&self) -> usize {
-        self.line_starts.len()
+        self.line_starts().len()
     }
 
     /// The zero-based line that holds a byte, and where that line starts.
     fn line_of(&self, byte: u32) -> (usize, u32) {
-        let after = self.line_starts.partition_point(|start| *start <= byte);
+        let starts = self.line_starts();
+        let after = starts.partition_point(|start| *start <= byte);
         let line = after.saturating_sub(1);
-        (line, self.line_starts.get(line).copied().unwrap_or(0))
+        (line, starts.get(line).copied().unwrap_or(0))
     }
 
     /// The line that a byte stands on, from one; found without counting the characters before it.
@@ -170,8 +185,9 @@ impl Source {
     /// The bytes of a zero-based line, its line end not included.
     #[must_use]
     pub fn line_range(&self, line: usize) -> Option<std::ops::Range<usize>> {
-        let start = *self.line_starts.get(line)? as usize;
-        let end = self.line_starts.get(line + 1).map_or(self.text.len(), |next| *next as usize);
+        let starts = self.line_starts();
+        let start = *starts.get(line)? as usize;
+        let end = starts.get(line + 1).map_or(self.text.len(), |next| *next as usize);
         let body = self.text.get(start..end)?;
         let trimmed = body.trim_end_matches(['\n', '\r']);
         Some(start..start + trimmed.len())
@@ -193,8 +209,17 @@ impl Sources {
 
     /// Takes a text in and says which one it is.
     pub fn add(&mut self, name: impl Into<String>, text: impl Into<String>) -> SourceId {
+        self.take(Source::new(name, text))
+    }
+
+    /// Takes a text in that is part of the program, and says which one it is.
+    pub fn add_carried(&mut self, name: &'static str, text: &'static str) -> SourceId {
+        self.take(Source::carried(name, text))
+    }
+
+    fn take(&mut self, source: Source) -> SourceId {
         let id = SourceId(u32::try_from(self.list.len()).unwrap_or(u32::MAX));
-        self.list.push(Arc::new(Source::new(name, text)));
+        self.list.push(Arc::new(source));
         id
     }
 

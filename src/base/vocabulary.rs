@@ -1,6 +1,9 @@
 //! The shape of a catalogue: what kinds of things there are, what can be asked of them, and the one
 //! interface by which it is asked. Rulebooks and the judge know the world only through this.
 
+use std::collections::HashMap;
+use std::sync::OnceLock;
+
 use super::number::{Dimension, Number};
 use super::text::Span;
 use super::value::{Answer, EntryPath, Origin, Value};
@@ -184,9 +187,17 @@ pub struct Vocabulary {
     pub facts: Vec<FactShape>,
     /// The lists of words.
     pub words: Vec<WordsShape>,
+    /// The numbers of the facts of each kind by their names; made when a name is first looked for.
+    by_name: OnceLock<Vec<HashMap<String, FactId>>>,
 }
 
 impl Vocabulary {
+    /// These kinds, facts and lists of words.
+    #[must_use]
+    pub fn of(kinds: Vec<KindShape>, facts: Vec<FactShape>, words: Vec<WordsShape>) -> Self {
+        Vocabulary { kinds, facts, words, by_name: OnceLock::new() }
+    }
+
     /// The kind with this number.
     #[must_use]
     pub fn kind(&self, id: KindId) -> Option<&KindShape> {
@@ -208,8 +219,16 @@ impl Vocabulary {
     /// The fact of this kind that has this name.
     #[must_use]
     pub fn find_fact(&self, of: KindId, name: &str) -> Option<FactId> {
-        let at = self.facts.iter().position(|fact| fact.of == of && fact.name == name)?;
-        u16::try_from(at).ok().map(FactId)
+        let by_name = self.by_name.get_or_init(|| {
+            let mut kinds = vec![HashMap::new(); self.kinds.len()];
+            for (fact, id) in self.facts.iter().zip((0..u16::MAX).map(FactId)) {
+                if let Some(names) = kinds.get_mut(usize::from(fact.of.0)) {
+                    names.entry(fact.name.clone()).or_insert(id);
+                }
+            }
+            kinds
+        });
+        by_name.get(usize::from(of.0))?.get(name).copied()
     }
 
     /// The names of all facts of a kind, in catalogue order.

@@ -146,7 +146,7 @@ fn in_one(facts: &[&'static Fact]) -> Vocabulary {
             said: labels.get(&(fact.of, fact.name)).map(|words| saying(fact, words)).unwrap_or_default(),
         })
         .collect();
-    Vocabulary { kinds, facts, words }
+    Vocabulary::of(kinds, facts, words)
 }
 
 /// How every fact is said: one line for each, its words with bars between them.

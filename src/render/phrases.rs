@@ -238,14 +238,15 @@ mod tests {
             called,
             meaning: String::new(),
         };
-        let vocabulary = Vocabulary {
-            kinds: vec![
+        let vocabulary = Vocabulary::of(
+            vec![
                 shape("run", "pipe run", Called::WithKind),
                 shape("opening", "", Called::ByName),
                 shape("level", "floor", Called::Bare),
             ],
-            ..Vocabulary::default()
-        };
+            Vec::new(),
+            Vec::new(),
+        );
         let said = |kind, name: &str| called(&vocabulary, KindId(kind), name);
         assert_eq!(said(0, "out"), "the pipe run \"out\"");
         assert_eq!(said(0, "attic_run"), "the attic run");

@@ -49,7 +49,10 @@ impl Library {
         let mut problems = Vec::new();
         let carried = CARRIED
             .iter()
-            .map(|(path, text)| (sources.add(format!("rules/{path}"), *text), (*path).to_owned()))
+            .map(|(path, text)| {
+                let inside = path.strip_prefix("rules/").unwrap_or(path);
+                (sources.add_carried(path, text), inside.to_owned())
+            })
             .collect();
         let mut filed = Vec::new();
         for file in brought {

@@ -96,9 +96,9 @@ pub(crate) fn vocabulary() -> Vocabulary {
         ..KindShape::default()
     };
     let length = FactType::Number(Dimension::LENGTH);
-    Vocabulary {
-        kinds: vec![kind("garden"), kind("bed"), kind("hedge")],
-        facts: vec![
+    Vocabulary::of(
+        vec![kind("garden"), kind("bed"), kind("hedge")],
+        vec![
             fact(GARDEN, "watered", FactType::Truth),
             fact(GARDEN, "fenced", FactType::Truth),
             fact(GARDEN, "season", FactType::Word(SEASONS)),
@@ -115,11 +115,11 @@ pub(crate) fn vocabulary() -> Vocabulary {
             fact(BED, "label", FactType::Text),
             fact(BED, "path", length),
         ],
-        words: vec![
+        vec![
             words("season", &["spring", "summer", "late autumn"], true),
             words("soil", &["clay", "loam", "sand"], false),
         ],
-    }
+    )
 }
 
 impl Garden {

@@ -70,15 +70,15 @@ pub(super) fn vocabulary() -> Vocabulary {
         needs: vec!["beds.*.length".to_owned(), "beds.*.width".to_owned()],
         ..fact(BED, "area", area, "")
     });
-    Vocabulary {
-        kinds: ["garden", "bed", "hedge", "path"].map(kind).to_vec(),
+    Vocabulary::of(
+        ["garden", "bed", "hedge", "path"].map(kind).to_vec(),
         facts,
-        words: vec![
+        vec![
             words("soil", &["sand", "loam", "clay", "heavy clay"], true),
             words("kind of plant", &["beech", "yew", "well-known box"], false),
             words("size of hose", &["1/2 in", "3/4 in", "1 1/4 in"], true),
         ],
-    }
+    )
 }
 
 /// A book that has no fault: its file, one rule and one base design.

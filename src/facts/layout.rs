@@ -103,7 +103,7 @@ fn from_edge(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     at.both(area).map(|(at, outline)| Number::root(outline.edge_distance_squared(&at)))
 }
 
-fn in_plan(ask: &mut Ask<'_>, it: Thing) -> Answer<PlanPoint> {
+pub(super) fn in_plan(ask: &mut Ask<'_>, it: Thing) -> Answer<PlanPoint> {
     let east = places::coordinate(ask, it, Along::East);
     let north = places::coordinate(ask, it, Along::North);
     let want = ask.of_thing(it, Reason::Imprecise);

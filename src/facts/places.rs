@@ -124,6 +124,7 @@ pub(super) fn coordinate(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<N
         Some(Kind::Run) => ask.between(name, it, |ask| run_end(ask, it, along)),
         Some(Kind::Sump) => ask.between(name, it, |ask| sump(ask, it, along)),
         Some(Kind::Drain) => ask.between(name, it, |ask| drain(ask, it, along)),
+        Some(Kind::TestHole) => ask.between(name, it, |ask| test_hole(ask, it, along)),
         _ => ask.cannot(it, "its place is not worked out"),
     }
 }
@@ -307,6 +308,14 @@ fn drain(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
     };
     let (here, area) = (&drain.it.here, drain.it.space.known().map(|area| area.as_str()));
     of_the_rest(ask, drain.name, here, &drain.it.at, None, area, along)
+}
+
+fn test_hole(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
+    let Some(hole) = ask.things().test_holes.get(it.number as usize).copied() else {
+        return ask.cannot(it, "it is not in the file");
+    };
+    let (here, area) = (&hole.it.here, hole.it.area.known().map(|area| area.as_str()));
+    of_the_rest(ask, hole.name, here, &hole.it.at, Some(&hole.it.from_walls), area, along)
 }
 
 /// Settles a straight tape from another thing to a place with the distance between the two, where both can be told.

@@ -2,10 +2,10 @@
 
 use super::catalogue::Fact;
 use super::{
-    air, bores, collectors, curve, devices, discharge, fan, fan_place, flows, foundation, grounds, inlets,
-    jackets, jet, job, labelling, layout, looks, membranes, papers, penetrations, radon_tests, rough_in,
-    rounds, runs, safety, scope, seen, sheets, spaces, suction, supply, system, test_holes, test_hours,
-    test_rooms, water, ways, whole, wiring,
+    air, bores, collectors, curve, devices, discharge, fan, fan_place, field, flows, foundation, grounds,
+    inlets, jackets, jet, job, labelling, layout, looks, membranes, papers, penetrations, radon_tests,
+    rough_in, rounds, runs, safety, scope, seen, sheets, spaces, suction, supply, system, test_holes,
+    test_hours, test_rooms, water, ways, whole, wiring,
 };
 
 /// Every table. The number of a fact is its place when they are laid end to end.
@@ -22,6 +22,7 @@ pub(super) const TABLES: &[&[Fact]] = &[
     ways::PASSAGES,
     foundation::AREAS,
     layout::SERVED,
+    field::AREAS,
     collectors::LAYERS,
     collectors::COLLECTORS,
     membranes::MEMBRANES,
@@ -62,4 +63,5 @@ pub(super) const TABLES: &[&[Fact]] = &[
     papers::PAPER,
     rounds::ROUNDS,
     test_holes::TEST_HOLES,
+    field::TEST_HOLES,
 ];

@@ -39,4 +39,23 @@ pub const PARTS: &[Part] = &[
             (Kind::SuctionPoint, &["suction_left", "worked_flow", "worked_suction"]),
         ],
     },
+    Part {
+        title: "Under the floor",
+        of: &[
+            (
+                Kind::Area,
+                &[
+                    "permeability",
+                    "air_leaking_in",
+                    "suction_reach",
+                    "air_given",
+                    "weakest_suction",
+                    "half_suction",
+                    "most_suction",
+                    "share_held",
+                ],
+            ),
+            (Kind::TestHole, &["worked_suction", "beyond_worked"]),
+        ],
+    },
 ];

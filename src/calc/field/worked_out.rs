@@ -96,7 +96,7 @@ fn checked(area: &Fill, equations: &Equations) -> Result<(), NoField> {
 /// `T (p_xx + p_yy) = c p` in the fill; no flow through edges and barriers; lines leak `g (p - p line)` for each metre; each pit's own
 /// field `q K0(r/L) / (2 pi T)` is written down and the rest worked out by balances over cells, cut where an edge runs aslant.
 /// # Valid for
-/// Reaches of 0.1 m to 1 km, pits of 5 mm to 5 m that do not touch, steps of 1 cm to 10 m with 60 000 cells at most.
+/// Reaches of 0.1 m to 10 km, pits of 5 mm to 5 m that do not touch, steps of 1 cm to 10 m with 60 000 cells at most.
 /// # Accuracy
 /// Falls with the square of the step: at a twentieth of the width some 0.2 % of the pit's suction. Barriers that run aslant are
 /// followed in steps as wide as a cell. What the ground really is decides far more.
@@ -211,6 +211,20 @@ impl Field {
             (all + area, beyond + if suction >= wanted.to_si() { area } else { 0.0 })
         });
         Plain::new(beyond / all)
+    }
+
+    /// The suction that a share of the fill has at least, counted by whole cells: that of its least part for all of it.
+    #[must_use]
+    pub fn at_least(&self, share: Plain) -> Pressure {
+        let mut cells: Vec<(f64, f64)> = self.each().map(|(_, area, suction)| (suction, area)).collect();
+        cells.sort_by(|a, b| b.0.total_cmp(&a.0));
+        let wanted = share.to_si() * cells.iter().map(|(_, area)| area).sum::<f64>();
+        let mut so_far = 0.0;
+        let reaches = cells.iter().find(|(_, area)| {
+            so_far += area;
+            so_far >= wanted * (1.0 - 1e-12)
+        });
+        Pressure::new(reaches.or(cells.last()).map_or(0.0, |(suction, _)| *suction))
     }
 
     /// The place of the least suction: a corner of the outline or the middle of a cell.

@@ -4,9 +4,9 @@
 //! ([`crate::calc::field::fitted()`]).
 
 use crate::base::number::{Number, Ratio};
-use crate::calc::amounts::{Leakage, Length, Made, OutOfRange, Permeability, Viscosity};
+use crate::calc::amounts::{Amount, Leakage, Made, Transmissivity};
 
-use super::ground::{Layer, transmissivity};
+use super::ground::Layer;
 
 /// What lies under a slab or membrane, as a probe hole shows it.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -101,38 +101,98 @@ pub fn leakage(cover: Cover) -> Number {
     }
 }
 
-/// The layer in which suction carries least and the one in which it carries furthest, of all that ground and cover can be.
+/// How wide the gap between a sheet and the soil it lies on can be.
 ///
 /// # Meaning
-/// Between the two lies what a test would find.
+/// Where nothing is laid under a membrane, gas flows between it and the soil.
 /// # Formula
-/// Least permeability with the most leakage, and the other way round.
+/// 0.5 to 10 mm.
 /// # Valid for
-/// Layers of 1 mm to 10 m.
+/// Sheets that lie on raked soil.
 /// # Accuracy
 /// The range is the accuracy.
 /// # Source
-/// [`permeability`], [`leakage`].
+/// Common practice, no source.
 /// # Errors
-/// [`OutOfRange`] outside the range.
+/// None.
 /// # Example
 /// ```
-/// use undercroft::calc::{amounts::*, soil::assumed::{Cover, Under, layers}, soil::ground::reach};
-/// let air = Viscosity::from_si(1.8e-5).unwrap();
-/// let (short, long) = layers(Under::CleanStone, Length::written("4 in").unwrap(), Cover::Slab, air).unwrap();
-/// assert!(reach(&short).unwrap() < reach(&long).unwrap());
+/// use undercroft::calc::soil::assumed::gap_under_sheet;
+/// assert!(gap_under_sheet().to_f64_bounds().1 > 0.009);
 /// ```
-pub fn layers(
-    under: Under,
-    thickness: Length,
-    cover: Cover,
-    viscosity: Viscosity,
-) -> Result<(Layer, Layer), OutOfRange> {
-    let (tight, loose) = permeability(under).to_f64_bounds();
-    let (sealed, open) = leakage(cover).to_f64_bounds();
-    let layer = |k: f64, c: f64| -> Result<Layer, OutOfRange> {
-        let along = transmissivity(Permeability::new(k), thickness, viscosity)?;
-        Ok(Layer { transmissivity: along, leakage: Leakage::new(c) })
+#[must_use]
+pub fn gap_under_sheet() -> Number {
+    let mm = |tenths| Ratio::new(tenths, 10_000).unwrap_or_default();
+    Number::between(mm(5), mm(100))
+}
+
+/// What is known of a layer only within bounds: how freely gas flows along it, and what leaks in.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Bounds {
+    /// Least and most flow along it.
+    pub along: (Transmissivity, Transmissivity),
+    /// Least and most leakage.
+    pub leaks: (Leakage, Leakage),
+}
+
+/// The layers at the ends of what a layer can be.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Ends {
+    /// The one in which suction carries least far.
+    pub near: Layer,
+    /// The one in which it carries furthest.
+    pub far: Layer,
+    /// The one that gives the least air for the same suction.
+    pub least: Layer,
+    /// The one that gives most.
+    pub most: Layer,
+}
+
+/// The least reach that a layer is given, in metres: less is as good as none a step away from the pit.
+const LEAST_REACH: f64 = 0.1;
+
+/// The layers at the ends of what is known of a layer.
+///
+/// # Meaning
+/// With pits held at a suction, the suction anywhere rises with the reach, for the greatest of a leaky layer's suctions always lies
+/// at a pit; the air rises with the flow along the layer and with the leakage, for each is one more way for it. So the ends of what is
+/// known give the ends of every answer.
+/// # Formula
+/// `near`: least flow along, most leakage; `far`: the other way round; `least` and `most`: both least, both most.
+/// # Valid for
+/// Reaches of 10 km and less. One of less than 0.1 m is taken as 0.1 m: for `near` and `least` with less leakage, for `most` and `far`
+/// with more flow along, so that no answer becomes narrower.
+/// # Accuracy
+/// As the bounds. Suction 1 m from a pit is 0.01 % of the pit's in a layer with a reach of 0.1 m.
+/// # Source
+/// Maximum principle and least work of linear flow.
+/// # Errors
+/// None.
+/// # Example
+/// ```
+/// use undercroft::calc::{amounts::*, soil::assumed::{Bounds, ends}, soil::ground::reach};
+/// let t = |v| Transmissivity::from_si(v).unwrap();
+/// let c = |v| Leakage::from_si(v).unwrap();
+/// let ends = ends(&Bounds { along: (t(1e-5), t(1e-3)), leaks: (c(1e-7), c(1e-5)) });
+/// // 1 m and 100 m
+/// assert!((reach(&ends.near).unwrap().to_si() - 1.0).abs() < 1e-9);
+/// assert!((reach(&ends.far).unwrap().to_si() - 100.0).abs() < 1e-9);
+/// ```
+#[must_use]
+pub fn ends(known: &Bounds) -> Ends {
+    let square = LEAST_REACH * LEAST_REACH;
+    let tighter = |along: Transmissivity, leaks: Leakage| Layer {
+        transmissivity: along,
+        leakage: Leakage::new(leaks.to_si().min(along.to_si() / square)),
     };
-    Ok((layer(tight, open)?, layer(loose, sealed)?))
+    let freer = |along: Transmissivity, leaks: Leakage| Layer {
+        transmissivity: Transmissivity::new(along.to_si().max(leaks.to_si() * square)),
+        leakage: leaks,
+    };
+    Ends {
+        near: tighter(known.along.0, known.leaks.1),
+        far: freer(known.along.1, known.leaks.0),
+        least: tighter(known.along.0, known.leaks.0),
+        most: freer(known.along.1, known.leaks.1),
+    }
 }

@@ -59,6 +59,32 @@ fn sticky(viscosity: Viscosity) -> Result<f64, OutOfRange> {
     within("the viscosity of the air", viscosity, 5e-6, 5e-5)
 }
 
+/// How freely gas flows along a gap between two sheets.
+///
+/// # Meaning
+/// Flow for a unit of width and of gradient.
+/// # Formula
+/// `T = h^3 / (12 mu)`
+/// # Valid for
+/// Gaps of 0.1 to 50 mm, viscosities of 5e-6 to 5e-5 Pa s.
+/// # Accuracy
+/// As the gap, whose cube counts; slow flow.
+/// # Source
+/// Flow between parallel plates (Poiseuille).
+/// # Errors
+/// [`OutOfRange`] outside the range.
+/// # Example
+/// ```
+/// use undercroft::calc::{amounts::*, soil::ground::gap};
+/// let t = gap(Length::written("1 mm").unwrap(), Viscosity::from_si(1.8e-5).unwrap()).unwrap();
+/// // 1e-9 / 2.16e-4
+/// assert!((t.to_si() - 4.6296e-6).abs() < 1e-10);
+/// ```
+pub fn gap(width: Length, viscosity: Viscosity) -> Result<Transmissivity, OutOfRange> {
+    let h = within("the width of the gap", width, 1e-4, 0.05)?;
+    Ok(Transmissivity::new(h.powi(3) / (12.0 * sticky(viscosity)?)))
+}
+
 /// How far suction carries in a layer before leaks have eaten it.
 ///
 /// # Meaning
@@ -66,7 +92,7 @@ fn sticky(viscosity: Viscosity) -> Result<f64, OutOfRange> {
 /// # Formula
 /// `sqrt(T / c)`, c the leakage.
 /// # Valid for
-/// Answers of 0.1 m to 1 km.
+/// Answers of 0.1 m to 10 km.
 /// # Accuracy
 /// As its inputs.
 /// # Source
@@ -83,7 +109,7 @@ fn sticky(viscosity: Viscosity) -> Result<f64, OutOfRange> {
 /// ```
 pub fn reach(layer: &Layer) -> Result<Length, OutOfRange> {
     let t = within("how freely gas flows along the layer", layer.transmissivity, 1e-15, 10.0)?;
-    let c = within("the leakage", layer.leakage, t / 1e6, t / 0.01)?;
+    let c = within("the leakage", layer.leakage, t / 1.000_001e8, t / 0.009_999)?;
     Ok(Length::new((t / c).sqrt()))
 }
 

@@ -60,7 +60,7 @@ fn pit_si(layer: &Layer, pit: &Pit) -> Result<(f64, f64, f64), OutOfRange> {
 /// `p (K0(r/L) + B I0(r/L)) / (K0(a/L) + B I0(a/L))`, L the reach of the layer, B for the edge: nought, `-K0(R/L)/I0(R/L)` or
 /// `K1(R/L)/I1(R/L)`.
 /// # Valid for
-/// Pits of 5 mm to 5 m, reaches of 0.1 m to 1 km, distances from the pit to the edge.
+/// Pits of 5 mm to 5 m, reaches of 0.1 m to 10 km, distances from the pit to the edge.
 /// # Accuracy
 /// Exact for the layer; the layer is seldom so even.
 /// # Source

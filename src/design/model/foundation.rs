@@ -8,7 +8,7 @@ use super::pipe::{PipeSize, ShortPipe};
 use super::place::{Level, Line, Place, Side};
 use crate::yaml::entry::{ListOf, Named, OneOrList};
 use crate::yaml::measure::{
-    Area as AreaWanted, Height, Length, Measure, PressureDifference, Share, Thickness, Volume,
+    Area as AreaWanted, Height, Length, Measure, Pressure, PressureDifference, Share, Thickness, Volume,
 };
 use crate::yaml::name::{NameOf, Text};
 use crate::yaml::record::record;
@@ -226,6 +226,8 @@ record! {
         pier_area: Measure<AreaWanted> = "pier_area",
         /// What gathers the soil gas, by name.
         collectors: Named<Collector> = "collectors",
+        /// The suction that is wanted everywhere under it: `4 Pa`.
+        wanted_suction: Measure<Pressure> = "wanted_suction",
         /// The areas with which its fill is joined, past or through the footing.
         joined_with: OneOrList<NameOf<Area>> = "joined_with",
         /// Whether the building official accepts that it is drawn on by way of another area with which it is joined.

@@ -1,0 +1,124 @@
+//! What bounds the fill of an area: its outline, what stands in the middle of it, and footings.
+
+use crate::base::value::{Answer, Missing, Reason};
+use crate::base::vocabulary::Thing;
+use crate::calc::geometry::{Outline, PlanPoint, Whereabouts};
+use crate::design::model::foundation::{Area, Footing, FootingKind};
+use crate::design::model::place::Line;
+use crate::facts::ask::Ask;
+use crate::facts::catalogue::Entries;
+use crate::facts::foundation::area as in_area;
+use crate::facts::walls::outline_of;
+use crate::facts::whole::lacking;
+use crate::yaml::shape;
+
+use super::Stretch;
+
+/// What the bounds of the fill are read from.
+pub(in crate::facts) const BOUNDS: Entries = &[
+    "foundation.areas",
+    "foundation.areas.*.outline",
+    "foundation.areas.*.size",
+    "foundation.areas.*.corner",
+    "foundation.footings",
+    "foundation.footings.*.kind",
+    "foundation.footings.*.line",
+    "foundation.footings.*.line.points",
+    "foundation.footings.*.line.points.**",
+    "foundation.footings.*.passes_gas",
+];
+
+/// The bounds of the fill.
+#[derive(Clone, Debug)]
+pub(super) struct Bounds {
+    pub(super) outline: Outline,
+    pub(super) holes: Vec<Outline>,
+    pub(super) barriers: Vec<Stretch>,
+    pub(super) doubtful: Vec<Stretch>,
+}
+
+/// The bounds of the fill of an area.
+pub(super) fn bounds_of(ask: &mut Ask<'_>, area: Thing) -> Answer<Bounds> {
+    in_area(ask, area, |ask, record| {
+        outline_of(ask, record).then(|outline| {
+            let holes = holes(ask, record, &outline);
+            footings(ask, &outline).map(|(barriers, doubtful)| Bounds { outline, holes, barriers, doubtful })
+        })
+    })
+}
+
+/// Other areas that lie wholly in the middle of this one. One without an outline cannot be seen to.
+fn holes<'d>(ask: &mut Ask<'d>, own: &'d Area, outline: &Outline) -> Vec<Outline> {
+    let others: Vec<&'d Area> = ask.things().areas.iter().map(|area| area.it).collect();
+    let mut found: Vec<Outline> = Vec::new();
+    for other in others {
+        if std::ptr::eq(other, own) || other.outline.is_missing() {
+            continue;
+        }
+        let Answer::Known { value, .. } = outline_of(ask, other) else { continue };
+        if value.corners().iter().all(|corner| outline.whereabouts(corner) == Whereabouts::Inside) {
+            found.push(value);
+        }
+    }
+    found
+}
+
+/// The points of a line on the plan, where they are known exactly.
+pub(super) fn points_of<'d>(ask: &mut Ask<'d>, line: &'d Line) -> Answer<Vec<PlanPoint>> {
+    let want = line.points.want(&line.here);
+    ask.value(&line.here, &line.points).then(|list| {
+        list.all().then(|points| {
+            Answer::all(points.into_iter().map(shape::PlanPoint::coordinates)).then(|points| {
+                let exact: Option<Vec<PlanPoint>> = points
+                    .iter()
+                    .map(|(x, y)| Some(PlanPoint::new(x.as_exact()?.clone(), y.as_exact()?.clone())))
+                    .collect();
+                match exact {
+                    Some(points) => Answer::known(points),
+                    None => Answer::missing(Missing { reason: Reason::Imprecise, ..want.clone() }),
+                }
+            })
+        })
+    })
+}
+
+/// The stretches of footings that run through the fill: those that keep gas back, and those of which it is not said. A pad under a
+/// single column keeps nothing back. Footings along the edge are the edge.
+fn footings(ask: &mut Ask<'_>, outline: &Outline) -> Answer<(Vec<Stretch>, Vec<Stretch>)> {
+    let foundation = &ask.design().foundation;
+    let _ = lacking(ask, &foundation.here, &foundation.footings);
+    let (mut sure, mut doubtful) = (Vec::new(), Vec::new());
+    for (_, footing) in foundation.footings.things() {
+        if ask.read(&footing.here, &footing.kind).value().flatten() == Some(&FootingKind::Pad) {
+            continue;
+        }
+        let passes = ask.read(&footing.here, &footing.passes_gas).value().flatten().copied();
+        if passes == Some(true) {
+            continue;
+        }
+        let stretches = match stretches(ask, footing) {
+            Answer::Known { value, .. } => value,
+            // One whose line is not stated may run anywhere; only those that divide two areas are edges of both.
+            Answer::Unknown(_) => continue,
+        };
+        let inside = stretches.into_iter().filter(|stretch| runs_inside(outline, stretch));
+        if passes == Some(false) { sure.extend(inside) } else { doubtful.extend(inside) }
+    }
+    Answer::known((sure, doubtful))
+}
+
+fn stretches<'d>(ask: &mut Ask<'d>, footing: &'d Footing) -> Answer<Vec<Stretch>> {
+    ask.value(&footing.here, &footing.line).then(|line| {
+        points_of(ask, line)
+            .map(|points| points.iter().cloned().zip(points.iter().skip(1).cloned()).collect())
+    })
+}
+
+/// Whether some of a stretch runs through the fill rather than along its edge: an end or its middle lies within.
+fn runs_inside(outline: &Outline, (from, to): &Stretch) -> bool {
+    let half = |a: &crate::base::number::Ratio, b: &crate::base::number::Ratio| {
+        (a + b).checked_div(&crate::base::number::Ratio::from(2)).unwrap_or_default()
+    };
+    let middle = PlanPoint::new(half(&from.x, &to.x), half(&from.y, &to.y));
+    [from, to, &middle].into_iter().any(|spot| outline.whereabouts(spot) == Whereabouts::Inside)
+}

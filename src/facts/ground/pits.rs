@@ -1,0 +1,149 @@
+//! The pits of an area: where its suction points draw on the layer, and how wide they open into it.
+
+use crate::base::number::Number;
+use crate::base::value::Answer;
+use crate::base::vocabulary::Thing;
+use crate::calc::amounts::{Amount, Length, Volume};
+use crate::design::model::suction::{SuctionKind, SuctionPoint};
+use crate::facts::ask::Ask;
+use crate::facts::catalogue::Entries;
+use crate::facts::kinds::Kind;
+use crate::facts::layout::in_plan;
+use crate::facts::suction::point;
+
+use super::{Hollow, cannot_of};
+
+/// What the pits are read from, but for their places.
+pub(in crate::facts) const PITS: Entries = &[
+    "systems",
+    "systems.*.suction_points",
+    "systems.*.suction_points.*.in",
+    "systems.*.suction_points.*.kind",
+    "systems.*.suction_points.*.pit",
+    "systems.*.suction_points.*.pit.width",
+    "systems.*.suction_points.*.pit.volume",
+    "systems.*.suction_points.*.hole",
+    "systems.*.suction_points.*.hole.width",
+    "systems.*.suction_points.*.perforated",
+    "systems.*.suction_points.*.inlet",
+    "systems.*.suction_points.*.inlet.kind",
+    "systems.*.suction_points.*.inlet.length",
+    "systems.*.suction_points.*.sump",
+    "foundation.areas",
+    "foundation.areas.*.in",
+    "foundation.sumps",
+    "foundation.sumps.*.width",
+];
+
+/// The pits of an area, of all systems.
+pub(super) fn pits_of(ask: &mut Ask<'_>, area: Thing) -> Answer<Vec<Hollow>> {
+    ask.several(area, "suction_points").then(|points| {
+        if !points.open.is_empty() {
+            return Answer::Unknown(points.open);
+        }
+        let mut pits = Vec::new();
+        for it in points.items {
+            pits.push(pit(ask, it));
+        }
+        Answer::all(pits).map(|pits| pits.into_iter().flatten().collect())
+    })
+}
+
+/// The pit of a suction point; nothing where it draws on something else than the layer.
+fn pit(ask: &mut Ask<'_>, it: Thing) -> Answer<Option<Hollow>> {
+    point(ask, it, |ask, record| {
+        let kind = ask.value(&record.here, &record.kind);
+        kind.then(|kind| {
+            let radius = match kind {
+                SuctionKind::Slab => of_slab(ask, record),
+                SuctionKind::Membrane => of_pipe(ask, it),
+                SuctionKind::Sump => of_sump(ask, record),
+                SuctionKind::Crawlspace | SuctionKind::Outdoors => return Answer::known(None),
+                SuctionKind::DrainLoop | SuctionKind::BlockWall | SuctionKind::Collector => {
+                    let why = "how a drain loop, block wall or collector spreads suction is not worked out";
+                    return cannot_of(record.kind.want(&record.here), why);
+                }
+            };
+            let at = place(ask, it, record, *kind);
+            radius.both(at).map(|(radius, at)| Some(Hollow { point: it, at, radius }))
+        })
+    })
+}
+
+/// The place of a pit: that of its suction point, or that of the sump through whose lid it draws.
+fn place<'d>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    record: &'d SuctionPoint,
+    kind: SuctionKind,
+) -> Answer<crate::calc::geometry::PlanPoint> {
+    if kind == SuctionKind::Sump {
+        let named = ask.value(&record.here, &record.sump).value().map(|name| name.as_str().to_owned());
+        let sump = named.and_then(|name| ask.things().named(Kind::Sump, None, &name));
+        if let Some(sump) = sump
+            && let Answer::Known { value, doubts } = in_plan(ask, sump)
+        {
+            return Answer::Known { value, doubts };
+        }
+    }
+    in_plan(ask, it)
+}
+
+fn length(ask: &Ask<'_>, it: Thing, si: f64) -> Answer<Length> {
+    match Length::from_si(si) {
+        Some(length) => Answer::known(length),
+        None => ask.cannot(it, "it is too wide"),
+    }
+}
+
+fn half(number: &Number) -> Option<Length> {
+    Length::from_si(0.5 * number.to_f64_mid())
+}
+
+/// The radius of a pit under a slab: half its width; by its volume, that of half a ball; without a pit, half the hole.
+fn of_slab<'d>(ask: &mut Ask<'d>, record: &'d SuctionPoint) -> Answer<Length> {
+    let here = &record.here;
+    let halved = |of: Answer<Number>| {
+        of.then(|number| match half(&number) {
+            Some(length) => Answer::known(length),
+            None => cannot_of(record.pit.want(here), "it is too wide"),
+        })
+    };
+    if record.pit.is_none() {
+        let _ = ask.read(here, &record.pit);
+        return halved(ask.quantity_inside(here, &record.hole, "width", |hole| (&hole.here, &hole.width)));
+    }
+    let width = ask.quantity_inside(here, &record.pit, "width", |pit| (&pit.here, &pit.width));
+    if let Answer::Known { .. } = width {
+        return halved(width);
+    }
+    ask.quantity_inside(here, &record.pit, "volume", |pit| (&pit.here, &pit.volume)).then(|volume| {
+        ask.assume("a pit of which only the volume is stated is hollowed out as half a ball");
+        let ball = Volume::from_number(&volume).map(|volume| volume.to_si() * 1.5 / std::f64::consts::PI);
+        match ball.and_then(|cube| Length::from_si(cube.cbrt())) {
+            Some(length) => Answer::known(length),
+            None => cannot_of(record.pit.want(here), "it is too large"),
+        }
+    })
+}
+
+/// A pipe with holes that lies in the layer draws like a round pit of a quarter of its length in radius: so much is the
+/// logarithmic capacity of a stretch.
+fn of_pipe(ask: &mut Ask<'_>, it: Thing) -> Answer<Length> {
+    let long = ask.number(it, "perforated");
+    long.then(|long| length(ask, it, 0.25 * long.to_f64_mid()))
+}
+
+/// The radius of a sump.
+fn of_sump<'d>(ask: &mut Ask<'d>, record: &'d SuctionPoint) -> Answer<Length> {
+    let foundation = &ask.design().foundation;
+    let want = record.sump.want(&record.here);
+    let _ = ask.read(&foundation.here, &foundation.sumps);
+    ask.value(&record.here, &record.sump).then(|name| {
+        let Some(sump) = foundation.sumps.thing(name.as_str()) else { return Answer::missing(want.clone()) };
+        ask.quantity(&sump.here, &sump.width).then(|width| match half(&width) {
+            Some(length) => Answer::known(length),
+            None => cannot_of(sump.width.want(&sump.here), "it is too wide"),
+        })
+    })
+}

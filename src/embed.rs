@@ -38,7 +38,7 @@ fn built_from() -> io::Result<String> {
     let root = PathBuf::from(env::var_os("CARGO_MANIFEST_DIR").unwrap_or_default());
     let mut paths = Vec::new();
     collect(&root.join("src"), "src", ".rs", &mut paths)?;
-    for name in ["Cargo.toml", "Cargo.lock", "src/yaml/events/Cargo.toml"] {
+    for name in ["Cargo.toml", "Cargo.lock", "src/groundwork/Cargo.toml"] {
         println!("cargo::rerun-if-changed={name}");
         paths.push(name.to_owned());
     }

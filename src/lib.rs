@@ -3,7 +3,12 @@
 //!
 //! The modules below stand in reading order: each uses only those above it.
 
+#[cfg(not(test))]
+#[doc(inline)]
+pub use undercroft_groundwork::{base, yaml};
+#[cfg(test)]
 pub mod base;
+#[cfg(test)]
 pub mod yaml;
 pub mod calc;
 pub mod design;

@@ -4,7 +4,7 @@
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 
-use undercroft_events::{Event, Events, ScalarStyle, StructureStyle};
+use super::events::{Event, Events, ScalarStyle, StructureStyle};
 
 use super::fault;
 use super::scan::{DEEPEST, MOST_NODES};

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use undercroft_events::ErrorKind;
+use super::events::ErrorKind;
 
 use super::scan::DEEPEST;
 use crate::base::problem::{Problem, ProblemKind};

@@ -1,6 +1,7 @@
 //! Reading YAML without losing anything: every key and value keeps its place. Knows no radon.
 
 pub mod tree;
+mod events;
 mod fault;
 mod build;
 mod odd_line;

@@ -520,6 +520,7 @@ pub fn is_short(reader: &Reader<'_>, node: NodeId) -> bool {
 }
 
 /// Declares a record: a set of keys, each with its type, its spelling and its description.
+#[macro_export]
 macro_rules! record {
     (
         $(#[doc = $about:literal])+
@@ -632,7 +633,7 @@ macro_rules! record {
     };
 }
 
-pub(crate) use record;
+pub use crate::record;
 
 #[cfg(test)]
 #[allow(unreachable_pub)]

@@ -62,6 +62,7 @@ pub fn same_length<W: Words>(reader: &mut Reader<'_>, node: NodeId, text: &str) 
 }
 
 /// Declares a closed list of words. `ordered` when their order is an order of size.
+#[macro_export]
 macro_rules! words {
     (
         $(#[doc = $about:literal])+
@@ -123,7 +124,7 @@ macro_rules! words {
         }
     };
 }
-pub(crate) use words;
+pub use crate::words;
 
 /// The spellings of a truth value.
 const TRUTHS: [(&str, bool); 12] = [

@@ -1,36 +1,33 @@
 //! The events of a YAML text, each with the bytes it stands on.
-//!
-//! The parser is generic, so it is compiled with whoever names its input. Here that is a package of its own, which runs at
-//! full speed where the program's own code is compiled quickly: reading is most of what the tests do.
 
 use std::ops::Range;
 
 use granit_parser::{Parser, StrInput};
 
-pub use granit_parser::{ErrorKind, Event, ScalarStyle, StructureStyle};
+pub(super) use granit_parser::{ErrorKind, Event, ScalarStyle, StructureStyle};
 
 /// Something that was read.
 #[derive(Debug)]
-pub struct Read<'t> {
+pub(super) struct Read<'t> {
     /// What it is.
-    pub event: Event<'t>,
+    pub(super) event: Event<'t>,
     /// Where it stands.
-    pub range: Range<usize>,
+    pub(super) range: Range<usize>,
     /// Where its tag stands.
-    pub tag: Option<Range<usize>>,
+    pub(super) tag: Option<Range<usize>>,
 }
 
 /// What ends the reading.
 #[derive(Debug)]
-pub struct Fault {
+pub(super) struct Fault {
     /// What is wrong.
-    pub kind: ErrorKind,
+    pub(super) kind: ErrorKind,
     /// Where.
-    pub at: usize,
+    pub(super) at: usize,
 }
 
 /// The events of a text, one after the other.
-pub struct Events<'t> {
+pub(super) struct Events<'t> {
     parser: Parser<'t, StrInput<'t>>,
     length: usize,
 }
@@ -38,7 +35,7 @@ pub struct Events<'t> {
 impl<'t> Events<'t> {
     /// Begins to read a text, whose lists and maps lie in each other at most so deep.
     #[must_use]
-    pub fn of(text: &'t str, deepest: usize) -> Self {
+    pub(super) fn of(text: &'t str, deepest: usize) -> Self {
         let options = granit_parser::options! {
             emit_anchor_events: true,
             emit_unresolved_aliases: true,

@@ -7,7 +7,7 @@ use serde_json::Value;
 use undercroft::app::library::gather;
 use undercroft::app::review::text;
 use undercroft::render::terminal::{Look, Show};
-use undercroft::review::{Input, review};
+use undercroft::review::{Explained, Input, review};
 use unicode_width::UnicodeWidthStr;
 
 use crate::commands::{
@@ -258,7 +258,8 @@ fn pages_at(widths: &[usize], mut look: impl FnMut(&str, bool, usize, &str)) {
     for (path, bytes) in examples().files.iter().filter(|(path, _)| path.ends_with("design.yaml")) {
         for shows in [&[Show::Summary, Show::OpenItems][..], &[Show::Everything]] {
             let everything = shows.contains(&Show::Everything);
-            let review = review(&Input { name: path, bytes, everything, ..Input::default() }, &library);
+            let explained = if everything { Explained::Everything } else { Explained::OnThePage };
+            let review = review(&Input { name: path, bytes, explained, ..Input::default() }, &library);
             for (show, width) in shows.iter().flat_map(|show| widths.iter().map(move |width| (*show, *width)))
             {
                 for plain in [false, true] {

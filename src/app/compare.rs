@@ -13,7 +13,7 @@ use crate::render::json::{self, NotAReview};
 use crate::render::terminal::Look;
 use crate::render::visible::one_line;
 use crate::review::trial::{self, trials};
-use crate::review::{self, Library, Review};
+use crate::review::{self, Explained, Library, Review};
 
 /// What is wanted of one side.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -114,7 +114,9 @@ fn name(wanted: &Wanted, side: &Side, account: &Account) -> SideName {
 /// The review of a side that is a design.
 fn reviewed<'s>(side: &'s Side, wanted: &'s Wanted) -> Option<Review<'s>> {
     match side {
-        Side::Design(papers, books) => Some(review::review(&papers.input(wanted.on.as_deref(), true), books)),
+        Side::Design(papers, books) => {
+            Some(review::review(&papers.input(wanted.on.as_deref(), Explained::Everything), books))
+        }
         Side::Review(_) => None,
     }
 }

@@ -4,7 +4,7 @@ use super::host::{Host, Sort, folder_of, join};
 use crate::base::near::nearest;
 use crate::base::time::Date;
 use crate::render::visible::one_line;
-use crate::review::Input;
+use crate::review::{Explained, Input};
 
 /// The shop file that is looked for beside a design.
 const SHOP_FILE: &str = "shop.yaml";
@@ -30,7 +30,7 @@ pub struct Papers {
 impl Papers {
     /// The same as something to be reviewed.
     #[must_use]
-    pub fn input<'a>(&'a self, on: Option<&'a str>, everything: bool) -> Input<'a> {
+    pub fn input<'a>(&'a self, on: Option<&'a str>, explained: Explained) -> Input<'a> {
         Input {
             name: &self.name,
             bytes: &self.bytes,
@@ -41,7 +41,7 @@ impl Papers {
                 .map(|(name, bytes)| (name.as_str(), bytes.as_slice()))
                 .collect(),
             on,
-            everything,
+            explained,
             notes: self.remarks.clone(),
         }
     }

@@ -14,7 +14,7 @@ use crate::render::json::{self, Signed, record, recorded};
 use crate::render::terminal::Look;
 use crate::render::visible::one_line;
 use crate::review::made::{made, without_folders};
-use crate::review::{self, Library, Review};
+use crate::review::{self, Explained, Library, Review};
 
 /// What is wrong with what was asked of a record, before anything is read.
 #[must_use]
@@ -108,7 +108,7 @@ fn checked(
     let papers = gathered(host, file, request.shop.as_deref(), &request.field_notes)?;
     let papers = named_as(papers, &record_was.made.files);
     let on = request.on.as_deref().or(record_was.signed.asked_on.as_deref());
-    let review = review::review(&papers.input(on, true), library);
+    let review = review::review(&papers.input(on, Explained::Everything), library);
     let program = host.program();
     let made = made(&review, library, &program);
     let again = record(json::report(&without_folders(&review, library)), &made, &record_was.signed);

@@ -10,7 +10,7 @@ use crate::render::terminal::{Look, Show};
 use crate::render::visible::one_line;
 use crate::render::{json, tell, variance_entry};
 use crate::review::narrowed::narrow;
-use crate::review::{self, Review};
+use crate::review::{self, Explained, Review};
 
 /// What comes out.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -93,8 +93,7 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
                 continue;
             }
         };
-        let input =
-            papers.input(request.on.as_deref(), request.show == Show::Everything || request.record.is_some());
+        let input = papers.input(request.on.as_deref(), explained(request));
         let mut review = review::review(&input, &library);
         if let Err(nothing) = narrow(&mut review, &request.narrow) {
             host.tell(&not_there(file, &nothing));
@@ -135,6 +134,17 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         host.print(&json::document(reports, &host.program()));
     }
     status
+}
+
+/// Of how much it has to be known why it came out so.
+fn explained(request: &Request) -> Explained {
+    if request.show == Show::Everything || request.record.is_some() {
+        Explained::Everything
+    } else if request.form == Form::Text {
+        Explained::OnThePage
+    } else {
+        Explained::Open
+    }
 }
 
 /// What is told when a part is asked for that the review does not have.

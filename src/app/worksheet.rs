@@ -9,6 +9,7 @@ use crate::render::terminal::Look;
 use crate::render::terminal::refused::refused;
 use crate::render::worksheet::{json, page};
 use crate::review::DESIGN;
+use crate::review::Explained;
 use crate::review::worksheet::worksheet;
 
 /// What is wanted of a worksheet.
@@ -39,7 +40,7 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
             return Status::CouldNotRead;
         }
     };
-    let sheet = worksheet(&papers.input(request.on.as_deref(), false));
+    let sheet = worksheet(&papers.input(request.on.as_deref(), Explained::OnThePage));
     match (request.form, sheet.refusal()) {
         (Form::Json, _) => host.print(&json::document(&sheet, &host.program())),
         (Form::Text, Some(problem)) => {

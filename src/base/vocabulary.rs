@@ -2,7 +2,7 @@
 //! interface by which it is asked. Rulebooks and the judge know the world only through this.
 
 use std::collections::HashMap;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use super::number::{Dimension, Number};
 use super::text::Span;
@@ -249,7 +249,7 @@ pub trait Answers {
         (None, None)
     }
     /// What that value rests on.
-    fn origin(&mut self, fact: FactId, thing: Thing) -> Origin;
+    fn origin(&mut self, fact: FactId, thing: Thing) -> Arc<Origin>;
     /// What the thing is called in the file: `bath_window`.
     fn name_of(&self, thing: Thing) -> String;
     /// Where the thing stands in the file.

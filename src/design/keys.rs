@@ -2,6 +2,7 @@
 //! declarations of the keys, by way of the schema that they make.
 
 mod parts;
+mod tree;
 
 use std::collections::BTreeMap;
 
@@ -10,6 +11,7 @@ use serde_json::Value;
 use super::design_schema_text;
 
 pub use parts::{MEMBER, NAME, Part, parts, parts_called};
+pub use tree::Key;
 
 /// How deep one definition may lead to another.
 const DEEPEST: usize = 10;
@@ -46,8 +48,7 @@ impl Way {
     /// The first sentence of what the entry says, without its full stop.
     #[must_use]
     pub fn first_sentence(&self) -> &str {
-        let first = self.about.split_once(". ").map_or(self.about.as_str(), |(first, _)| first);
-        first.lines().next().unwrap_or(first).trim().trim_end_matches('.')
+        first_sentence(&self.about)
     }
 
     /// What may be written there as it stands: the words there are to choose from, or else an example.
@@ -99,6 +100,12 @@ impl Way {
     }
 }
 
+/// The first sentence of what an entry says, without its full stop.
+fn first_sentence(about: &str) -> &str {
+    let first = about.split_once(". ").map_or(about, |(first, _)| first);
+    first.lines().next().unwrap_or(first).trim().trim_end_matches('.')
+}
+
 /// What is referred to by name: one thing, or a list of them in brackets.
 fn names(sort: &Sort) -> Option<String> {
     match sort {
@@ -126,27 +133,15 @@ fn choice(words: &[&str]) -> String {
     }
 }
 
+/// The steps of a path, without the brackets and quotation marks round some of them.
+pub fn steps(path: &str) -> impl Iterator<Item = &str> {
+    path.split(['.', '[']).map(|step| step.trim_matches([']', '"', '\'']))
+}
+
 /// How the entry at this path is written; nothing for a path that leads nowhere.
 #[must_use]
-pub fn way(path: &str) -> Option<Way> {
-    leading(path).into_iter().map(way_of).find(|way| !way.about.is_empty())
-}
-
-/// Whether what stands at this path are things by names that a person chooses.
-#[must_use]
-pub fn holds_names(path: &str) -> bool {
-    let told = leading(path).into_iter().find(|part| !described(part, 0).is_empty());
-    told.is_some_and(|part| sorts(part, 0).iter().any(|sort| matches!(sort, Sort::Named(_))))
-}
-
-/// The parts of the schema to which a path leads.
-fn leading(path: &str) -> Vec<&'static Value> {
-    let mut here = vec![design_schema_text()];
-    for key in path.split(['.', '[']) {
-        let key = key.trim_end_matches(']').trim_matches(['"', '\'']);
-        here = here.into_iter().flat_map(|at| step(at, key, 0)).collect();
-    }
-    here
+pub fn way(path: &str) -> Option<&'static Way> {
+    Key::at(steps(path))?.way()
 }
 
 /// The definition that a part of the schema refers to, with its name.
@@ -163,28 +158,6 @@ fn branches(part: &Value) -> &[Value] {
 /// The text under a key of a part of the schema.
 fn text<'v>(part: &'v Value, key: &str) -> &'v str {
     part.get(key).and_then(Value::as_str).unwrap_or("")
-}
-
-/// Where a key leads from a part of the schema.
-fn step<'s>(at: &'s Value, key: &str, depth: usize) -> Vec<&'s Value> {
-    if depth > DEEPEST {
-        return Vec::new();
-    }
-    if let Some(own) = at.get("properties").and_then(|keys| keys.get(key)) {
-        return vec![own];
-    }
-    let mut found: Vec<&Value> =
-        definition(at).into_iter().flat_map(|(_, to)| step(to, key, depth + 1)).collect();
-    found.extend(branches(at).iter().flat_map(|part| step(part, key, depth + 1)));
-    if found.is_empty() {
-        found.extend(
-            ["additionalProperties", "items"]
-                .iter()
-                .filter_map(|any| at.get(any))
-                .filter(|any| any.is_object()),
-        );
-    }
-    found
 }
 
 /// How what a part of the schema describes is written.

@@ -3,7 +3,9 @@
 mod reading;
 
 use std::any::Any;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet, HashSet};
+use std::rc::Rc;
+use std::sync::Arc;
 
 use crate::base::number::quantity::Style;
 use crate::base::number::{Number, Ratio};
@@ -26,7 +28,7 @@ enum Key {
 }
 
 /// An entry that was looked at.
-#[derive(Clone, Debug)]
+#[derive(Debug)]
 struct Look<'d> {
     of: &'d Here,
     key: &'static str,
@@ -35,24 +37,71 @@ struct Look<'d> {
     at: Span,
     stated: bool,
     /// Where it is a number: the way it is written, and by how much it may be off for that.
-    number: Option<(Option<&'d Style>, Ratio)>,
+    number: Option<Box<(Option<&'d Style>, Ratio)>>,
 }
 
 impl Look<'_> {
     fn path(&self) -> EntryPath {
-        let path = self.of.path.key(self.key);
-        self.inside.map_or(path.clone(), |key| path.key(key))
+        match self.inside {
+            Some(key) => self.of.path.key(self.key).key(key),
+            None => self.of.path.key(self.key),
+        }
+    }
+
+    /// Where it stands and what names it there. Two that agree in this have the same path.
+    fn id(&self) -> (Span, *const Here, &'static str, Option<&'static str>) {
+        (self.at, self.of, self.key, self.inside)
     }
 }
 
+/// One step on the way to what was worked out.
+#[derive(Debug)]
+enum Step<'d> {
+    Looked(Look<'d>),
+    Asked(FactId, Thing),
+    Assumed(&'static str),
+    /// Something in between, with all that it rests on, which is kept once for all who ask for it.
+    Between {
+        ground: Rc<Ground<'d>>,
+        /// Whether the numbers in it count as numbers that a statement is made of.
+        numbers: bool,
+    },
+}
+
 /// What something rests on.
-#[derive(Clone, Debug, Default)]
+#[derive(Debug, Default)]
 struct Ground<'d> {
-    looked_at: Vec<Look<'d>>,
-    asked: Vec<(FactId, Thing)>,
-    assumed: Vec<&'static str>,
+    /// In the order in which it was come upon.
+    steps: Vec<Step<'d>>,
     /// Things still being worked out that it asked for, itself or by way of others.
     ring: Vec<Key>,
+}
+
+impl<'d> Ground<'d> {
+    /// Shows every step, those of what lies in between in the place where it was asked for, once.
+    fn walk<'g>(&'g self, see: &mut impl FnMut(&'g Step<'d>)) {
+        walk(&self.steps, &mut HashSet::new(), true, &mut |step, _| see(step));
+    }
+}
+
+/// Shows steps, and whether their numbers count.
+fn walk<'g, 'd>(
+    steps: &'g [Step<'d>],
+    seen: &mut HashSet<(*const Ground<'d>, bool)>,
+    counts: bool,
+    see: &mut impl FnMut(&'g Step<'d>, bool),
+) {
+    for step in steps {
+        match step {
+            Step::Between { ground, numbers } => {
+                let counts = counts && *numbers;
+                if seen.insert((Rc::as_ptr(ground), counts)) {
+                    walk(&ground.steps, seen, counts, see);
+                }
+            }
+            step => see(step, counts),
+        }
+    }
 }
 
 /// One thing that is being worked out.
@@ -63,17 +112,17 @@ struct Frame<'d> {
 }
 
 /// What was worked out.
-#[derive(Clone, Debug)]
+#[derive(Debug)]
 struct Done<'d, T> {
     answer: Answer<T>,
-    ground: Ground<'d>,
+    ground: Rc<Ground<'d>>,
 }
 
 /// Something in between, of whichever type.
 type Kept<'d> = Done<'d, Box<dyn Any>>;
 
 /// Where the answer for one fact of one thing is kept.
-#[derive(Clone, Debug, Default)]
+#[derive(Debug, Default)]
 enum Slot<'d> {
     #[default]
     Empty,
@@ -101,6 +150,7 @@ pub struct Ask<'d> {
     between: BTreeMap<(&'static str, Thing), Option<Kept<'d>>>,
     stack: Vec<Frame<'d>>,
     disagreements: Vec<Disagreement<'d>>,
+    origins: BTreeMap<(FactId, Thing), Arc<Origin>>,
     worked_out: usize,
 }
 
@@ -117,6 +167,7 @@ impl<'d> Ask<'d> {
             between: BTreeMap::new(),
             stack: Vec::new(),
             disagreements: Vec::new(),
+            origins: BTreeMap::new(),
             worked_out: 0,
         }
     }
@@ -157,15 +208,18 @@ impl<'d> Ask<'d> {
     /// The value of a fact.
     pub fn fact(&mut self, id: FactId, thing: Thing) -> Answer<Value> {
         if let Some(frame) = self.stack.last_mut() {
-            frame.ground.asked.push((id, thing));
+            frame.ground.steps.push(Step::Asked(id, thing));
         }
         let key = Key::Fact(id, thing);
         match self.slot(id, thing) {
             None => return self.not_catalogued(thing),
             Some(Slot::Busy) => return self.hit_ring(key, thing),
             Some(Slot::Done(done)) => {
-                let (answer, ring) = (done.answer.clone(), done.ground.ring.clone());
-                self.mark_rings(&ring);
+                let answer = done.answer.clone();
+                if !done.ground.ring.is_empty() {
+                    let ground = Rc::clone(&done.ground);
+                    self.mark_rings(&ground.ring);
+                }
                 return answer;
             }
             Some(empty) => *empty = Slot::Busy,
@@ -186,7 +240,7 @@ impl<'d> Ask<'d> {
         };
         let (answer, ground) = self.end(thing, answer);
         if let Some(slot) = self.slot(id, thing) {
-            *slot = Slot::Done(Box::new(Done { answer: answer.clone(), ground }));
+            *slot = Slot::Done(Box::new(Done { answer: answer.clone(), ground: Rc::new(ground) }));
         }
         answer
     }
@@ -229,7 +283,7 @@ impl<'d> Ask<'d> {
                         .map(|value| Answer::Known { value: value.clone(), doubts: doubts.clone() }),
                     Answer::Unknown(missing) => Some(Answer::Unknown(missing.clone())),
                 };
-                let ground = done.ground.clone();
+                let ground = Rc::clone(&done.ground);
                 self.rest_on(ground);
                 return answer.unwrap_or_else(|| self.not_catalogued(thing));
             }
@@ -240,7 +294,8 @@ impl<'d> Ask<'d> {
         let answer = work(self);
         let (answer, ground) = self.end(thing, answer);
         let kept = answer.clone().map(|value| Box::new(value) as Box<dyn Any>);
-        self.between.insert((name, thing), Some(Done { answer: kept, ground: ground.clone() }));
+        let ground = Rc::new(ground);
+        self.between.insert((name, thing), Some(Done { answer: kept, ground: Rc::clone(&ground) }));
         self.rest_on(ground);
         answer
     }
@@ -278,12 +333,10 @@ impl<'d> Ask<'d> {
         }
     }
 
-    fn rest_on(&mut self, ground: Ground<'d>) {
+    fn rest_on(&mut self, ground: Rc<Ground<'d>>) {
         self.mark_rings(&ground.ring);
         if let Some(frame) = self.stack.last_mut() {
-            frame.ground.looked_at.extend(ground.looked_at);
-            frame.ground.asked.extend(ground.asked);
-            frame.ground.assumed.extend(ground.assumed);
+            frame.ground.steps.push(Step::Between { ground, numbers: true });
         }
     }
 
@@ -360,67 +413,93 @@ impl<'d> Ask<'d> {
 
     // ---- what it rests on ------------------------------------------------------------------------
 
-    fn ground(&mut self, id: FactId, thing: Thing) -> Ground<'d> {
+    fn ground(&mut self, id: FactId, thing: Thing) -> Option<&Rc<Ground<'d>>> {
         match self.slot(id, thing) {
-            Some(Slot::Done(done)) => done.ground.clone(),
-            _ => Ground::default(),
+            Some(Slot::Done(done)) => Some(&done.ground),
+            _ => None,
         }
     }
 
-    /// Every fact a fact was worked out from, the nearest first, itself left out.
-    fn all_asked(&mut self, id: FactId, thing: Thing) -> Vec<(FactId, Thing)> {
+    /// A fact and every fact that it was worked out from, the nearest first, each with what it rests on.
+    fn all_asked(&mut self, id: FactId, thing: Thing) -> Vec<(FactId, Thing, Rc<Ground<'d>>)> {
+        let mut seen = HashSet::from([(id, thing)]);
         let mut found = vec![(id, thing)];
+        let mut grounds = Vec::new();
         let mut next = 0;
         while let Some((id, thing)) = found.get(next).copied() {
             next += 1;
-            for asked in self.ground(id, thing).asked {
-                if !found.contains(&asked) {
-                    found.push(asked);
+            let ground = self.ground(id, thing).map(Rc::clone).unwrap_or_default();
+            ground.walk(&mut |step| {
+                if let Step::Asked(id, thing) = step
+                    && seen.insert((*id, *thing))
+                {
+                    found.push((*id, *thing));
                 }
-            }
+            });
+            grounds.push((id, thing, ground));
         }
-        found.into_iter().skip(1).collect()
+        grounds
     }
 
     /// What a fact was worked out from itself, each once: the facts it asked for, and the entries it read in which
     /// something stood.
     pub fn directly(&mut self, id: FactId, thing: Thing) -> (Vec<(FactId, Thing)>, Vec<Stated>) {
         let _ = self.fact(id, thing);
-        let ground = self.ground(id, thing);
-        let mut asked = Vec::new();
-        for one in ground.asked {
-            if !asked.contains(&one) {
-                asked.push(one);
+        let (mut asked, mut entries) = (Vec::new(), BTreeSet::new());
+        let ground = self.ground(id, thing).map(Rc::clone).unwrap_or_default();
+        ground.walk(&mut |step| match step {
+            Step::Asked(id, thing) if !asked.contains(&(*id, *thing)) => asked.push((*id, *thing)),
+            Step::Looked(look) if look.stated => {
+                entries.insert(Stated { at: look.at, entry: look.path() });
             }
-        }
-        let stated = ground.looked_at.iter().filter(|look| look.stated);
-        let mut entries: Vec<Stated> =
-            stated.map(|look| Stated { at: look.at, entry: look.path() }).collect();
-        entries.sort();
-        entries.dedup();
-        (asked, entries)
+            _ => {}
+        });
+        (asked, entries.into_iter().collect())
     }
 
     /// Keeps that an entry was looked at.
     fn look(&mut self, look: Look<'d>) {
         if let Some(frame) = self.stack.last_mut() {
-            frame.ground.looked_at.push(look);
+            frame.ground.steps.push(Step::Looked(look));
         }
     }
 
     /// Every entry that was looked at to work a fact out, whether something stood there or not.
     pub fn looked_at(&mut self, id: FactId, thing: Thing) -> Vec<EntryPath> {
         let _ = self.fact(id, thing);
-        let mut all = vec![(id, thing)];
-        all.extend(self.all_asked(id, thing));
-        let mut paths: Vec<EntryPath> = all
-            .into_iter()
-            .flat_map(|(id, thing)| self.ground(id, thing).looked_at)
-            .map(|look| look.path())
-            .collect();
-        paths.sort();
-        paths.dedup();
-        paths
+        let mut paths = BTreeSet::new();
+        for (_, _, ground) in self.all_asked(id, thing) {
+            ground.walk(&mut |step| {
+                if let Step::Looked(look) = step {
+                    paths.insert(look.path());
+                }
+            });
+        }
+        paths.into_iter().collect()
+    }
+
+    fn work_out_origin(&mut self, fact: FactId, thing: Thing) -> Origin {
+        let _ = self.fact(fact, thing);
+        let grounds = self.all_asked(fact, thing);
+        let mut seen = HashSet::new();
+        let mut stated = BTreeSet::new();
+        let mut assumed: BTreeSet<&str> = BTreeSet::new();
+        for (_, _, ground) in &grounds {
+            ground.walk(&mut |step| match step {
+                Step::Looked(look) if look.stated && seen.insert(look.id()) => {
+                    stated.insert(Stated { at: look.at, entry: look.path() });
+                }
+                Step::Assumed(what) => {
+                    assumed.insert(what);
+                }
+                _ => {}
+            });
+        }
+        Origin {
+            stated: stated.into_iter().collect(),
+            computed_from: grounds.iter().skip(1).map(|(id, thing, _)| (*id, *thing)).collect(),
+            assumed: assumed.into_iter().map(str::to_owned).collect(),
+        }
     }
 }
 
@@ -433,27 +512,13 @@ impl Answers for Ask<'_> {
         self.fact(fact, thing)
     }
 
-    fn origin(&mut self, fact: FactId, thing: Thing) -> Origin {
-        let _ = self.fact(fact, thing);
-        let computed_from = self.all_asked(fact, thing);
-        let mut stated = Vec::new();
-        let mut assumed: Vec<String> = Vec::new();
-        for (id, thing) in std::iter::once((fact, thing)).chain(computed_from.iter().copied()) {
-            let ground = self.ground(id, thing);
-            stated.extend(
-                ground
-                    .looked_at
-                    .iter()
-                    .filter(|look| look.stated)
-                    .map(|look| Stated { at: look.at, entry: look.path() }),
-            );
-            assumed.extend(ground.assumed.iter().map(|what| (*what).to_owned()));
+    fn origin(&mut self, fact: FactId, thing: Thing) -> Arc<Origin> {
+        if let Some(origin) = self.origins.get(&(fact, thing)) {
+            return Arc::clone(origin);
         }
-        stated.sort();
-        stated.dedup();
-        assumed.sort();
-        assumed.dedup();
-        Origin { stated, computed_from, assumed }
+        let origin = Arc::new(self.work_out_origin(fact, thing));
+        self.origins.insert((fact, thing), Arc::clone(&origin));
+        origin
     }
 
     fn name_of(&self, thing: Thing) -> String {

@@ -317,7 +317,7 @@ fn excusable(trace: &Trace, about: About, sources: &Sources, answers: &dyn Answe
         let (words, number) = match (value, shape.of_type) {
             (Value::Number(number), FactType::Number(dimension)) => {
                 let exact = |text: &str| {
-                    Quantity::parse(text, dimension).is_ok_and(|quantity| quantity.number == *number)
+                    Quantity::of_kind(text, dimension).is_some_and(|quantity| quantity.number == *number)
                 };
                 let words = if exact(written) {
                     written.to_owned()
@@ -380,10 +380,10 @@ impl Excused {
     pub fn is(&self, was: &str) -> bool {
         let Some((number, dimension)) = &self.number else { return self.words == was.trim() };
         let shown = |number: &Number| show(number, *dimension, &Style::default_for(*dimension));
-        let read = Quantity::parse(was, *dimension).ok().map(|quantity| quantity.number);
+        let read = Quantity::of_kind(was, *dimension).map(|quantity| quantity.number);
         if let (true, Some(read)) = (number.is_point(), &read) {
             let can_be_written =
-                Quantity::parse(&self.words, *dimension).is_ok_and(|quantity| quantity.number == *number);
+                Quantity::of_kind(&self.words, *dimension).is_some_and(|quantity| quantity.number == *number);
             return if self.declared && can_be_written {
                 read == number
             } else {

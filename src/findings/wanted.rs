@@ -56,7 +56,7 @@ pub fn wanted(findings: &[Finding], by: Option<&str>, on: Option<&str>) -> Vec<W
                     alone: 0,
                     stops: None,
                     binds: false,
-                    way: keys::way(missing.entry.as_str()).map(|way| way.told_by(by, on)),
+                    way: keys::way(missing.entry.as_str()).map(|way| way.clone().told_by(by, on)),
                 });
                 if !wanted.asked_for_by.contains(&finding.identity) {
                     wanted.asked_for_by.push(finding.identity.clone());

@@ -407,8 +407,8 @@ pub(crate) fn bearing_on(scope: &mut Scope<'_>, expr: &Expr, reason: &Reason) ->
     let mut missing = Vec::new();
     for (fact, thing) in &asked {
         let origin = scope.answers.origin(*fact, *thing);
-        missing.extend(origin.stated.into_iter().map(|stated| Missing {
-            entry: stated.entry,
+        missing.extend(origin.stated.iter().map(|stated| Missing {
+            entry: stated.entry.clone(),
             reason: reason.clone(),
             at: Some(stated.at),
         }));

@@ -1,5 +1,7 @@
 //! What comes of holding one rule against one thing.
 
+use std::sync::Arc;
+
 use crate::base::value::{Answer, Missing, Origin, Value};
 use crate::base::vocabulary::{FactId, Thing};
 
@@ -72,5 +74,5 @@ pub struct Decisive {
     /// What it was.
     pub value: Answer<Value>,
     /// What that rests on.
-    pub origin: Origin,
+    pub origin: Arc<Origin>,
 }

@@ -1,13 +1,12 @@
 //! What an entry of a design says, in one sentence.
 
-use crate::design::keys::way;
+use crate::design::keys::{Key, steps};
 
 /// What the entry at this path says, its first sentence without the full stop; nothing for a path that leads
 /// nowhere.
 #[must_use]
 pub fn describe(path: &str) -> Option<String> {
-    let way = way(path)?;
-    let first = way.first_sentence();
+    let first = Key::at(steps(path))?.first_sentence()?;
     (!first.is_empty()).then(|| first.to_owned())
 }
 

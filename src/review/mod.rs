@@ -42,10 +42,22 @@ pub struct Input<'a> {
     pub field_notes: Vec<(&'a str, &'a [u8])>,
     /// The day of the review, as 2026-05-12; without it the date of the job.
     pub on: Option<&'a str>,
-    /// Whether to work out why for everything, and not only for what is unmet or open.
-    pub everything: bool,
+    /// For how much of it to work out why it came out so.
+    pub explained: Explained,
     /// What else has to be said of this review, such as that its file is a link.
     pub notes: Vec<String>,
+}
+
+/// For how much of a review it is worked out why it came out so.
+#[derive(Clone, Copy, PartialEq, Eq, Default, Hash, Debug)]
+pub enum Explained {
+    /// For what a page tells in full: the headlines of what is not as asked, and of what work waits for.
+    OnThePage,
+    /// For every clause that is unmet or open.
+    #[default]
+    Open,
+    /// For every clause.
+    Everything,
 }
 
 /// The job in a few words, as far as the file says.

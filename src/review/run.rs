@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::books::{DESIGN, Library, SHOP};
 use super::built::departures;
 use super::proving::prove_rules;
-use super::{Digests, Input, JobWords, RadonResult, Review};
+use super::{Digests, Explained, Input, JobWords, RadonResult, Review};
 use crate::base::digest::sha256_hex;
 use crate::base::near::nearest;
 use crate::base::problem::{Problem, ProblemKind};
@@ -26,6 +26,7 @@ use crate::judge;
 use crate::judge::mutants::Tried;
 use crate::judge::prove::RuleProof;
 use crate::judge::trace::{Trace, replay};
+use crate::judge::verdict::Verdict;
 use crate::rulebook::checked::{CheckedRule, Stage};
 use crate::yaml::entry::State;
 use crate::yaml::lay::Difference;
@@ -114,7 +115,12 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     }
     let outcomes = judge::judge(&list, stage, &mut ask);
     let mut findings = gather(&used, outcomes, &ask);
-    explain(&mut findings, &used, stage, input.everything, &mut ask);
+    // What a variance permits may let another clause give the headline.
+    let explained = match input.explained {
+        Explained::OnThePage if !design.variances.is_missing() => Explained::Open,
+        explained => explained,
+    };
+    explain(&mut findings, &used, stage, explained, &mut ask);
     review.variances =
         variances(&design, &mut findings, &used, (stage, review.on.as_deref()), &review.sources, &mut ask);
     review.departures = departures(&differences, &findings, &used, stage, &review.sources, &mut ask);
@@ -382,25 +388,31 @@ fn unproven(used: &mut [Used<'_>], library: &Library, design: &Design, review: &
     }
 }
 
-/// Works out why, for every clause that is shown in full.
+/// Works out why, for every clause that is told in full. What is not told counts as if it were, so that a page tells
+/// no more of a review than a report.
 fn explain(
     findings: &mut [Finding],
     used: &[Used<'_>],
     stage: Stage,
-    everything: bool,
+    explained: Explained,
     ask: &mut dyn Answers,
 ) {
     let mut left = MOST_EXPLAINED;
     for finding in findings {
-        for clause in &mut finding.clauses {
+        let waits = finding.stops().is_some();
+        for (at, clause) in finding.clauses.iter_mut().enumerate() {
             if left == 0 {
                 return;
             }
+            if explained != Explained::Everything && !is_open(clause.verdict) {
+                continue;
+            }
+            left -= 1;
+            let told = at == 0 && (waits || clause.verdict == Verdict::Unmet);
             let rule = used.get(clause.book).and_then(|used| used.book.rules.get(clause.rule));
             if let Some(rule) = rule
-                && (everything || is_open(clause.verdict))
+                && (told || explained != Explained::OnThePage)
             {
-                left -= 1;
                 clause.trace = Some(replay(rule, clause.about, stage, ask));
             }
         }

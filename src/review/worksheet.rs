@@ -63,7 +63,7 @@ pub struct Figure {
     /// The entries it was read from directly.
     pub entries: Vec<Stated>,
     /// All that it rests on.
-    pub origin: Origin,
+    pub origin: std::sync::Arc<Origin>,
 }
 
 /// A fact from which a number was worked out.

@@ -2,6 +2,7 @@
 //! bounds, or not known, and any list complete or not.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use undercroft::base::number::{Comparison, Dimension, Number, Quantity, Ratio};
 use undercroft::base::text::{SourceId, Span};
@@ -181,12 +182,12 @@ impl Answers for Garden {
         (if fact == PATH { Some(Number::whole(0)) } else { None }, None)
     }
 
-    fn origin(&mut self, fact: FactId, thing: Thing) -> Origin {
+    fn origin(&mut self, fact: FactId, thing: Thing) -> Arc<Origin> {
         let stated = match self.cells.get(&(fact, thing)) {
             None | Some(Cell::Hidden) => Vec::new(),
             Some(_) => vec![Stated { at: nowhere(), entry: self.entry(fact, thing) }],
         };
-        Origin { stated, ..Origin::default() }
+        Arc::new(Origin { stated, ..Origin::default() })
     }
 
     fn name_of(&self, thing: Thing) -> String {

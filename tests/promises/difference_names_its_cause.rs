@@ -6,7 +6,7 @@ use undercroft::app::host::memory::Memory;
 use undercroft::findings::compare::account::Program;
 use undercroft::findings::compare::{Account, Cause, Comparison, Factor, How, Turn, compare};
 use undercroft::render::json::account;
-use undercroft::review::{Input, Library, review};
+use undercroft::review::{Explained, Input, Library, review};
 use undercroft::yaml::splice::lay_over;
 
 use super::variances_hold_on::{Dice, reformatted, respelled, shuffled, two_variances};
@@ -17,7 +17,12 @@ const RULE: &str = "pennsylvania-2019/discharge-clear-of-openings";
 const STRAIGHT: &str = "building.openings.bath_window.from_discharge.straight";
 
 fn said(library: &Library, text: &str) -> Account {
-    let input = Input { name: "a.yaml", bytes: text.as_bytes(), everything: true, ..Input::default() };
+    let input = Input {
+        name: "a.yaml",
+        bytes: text.as_bytes(),
+        explained: Explained::Everything,
+        ..Input::default()
+    };
     account(&review(&input, library), &Program::own()).unwrap()
 }
 

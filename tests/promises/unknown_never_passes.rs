@@ -55,7 +55,7 @@ fn inputs(tried: &Tried<'_>) -> BTreeSet<String> {
     let mut entries = BTreeSet::new();
     for (_, one) in all {
         for decisive in replay(tried.rule, one.about, at, &mut ask).decisive {
-            entries.extend(decisive.origin.stated.into_iter().map(|stated| stated.entry.to_string()));
+            entries.extend(decisive.origin.stated.iter().map(|stated| stated.entry.to_string()));
         }
     }
     entries

@@ -114,7 +114,7 @@ impl<'a> Starter<'a> {
         let mut path = self.at.clone();
         path.push(key.to_owned());
         let known = |question| self.get(question).filter(|said| *said != "unknown");
-        let way = way(&path.join(".")).map(|way| way.told_by(known("by"), known("date")));
+        let way = way(&path.join(".")).map(|way| way.clone().told_by(known("by"), known("date")));
         let words = match &way {
             Some(way) if matches!(way.sorts.as_slice(), [Sort::Words(_)]) => {
                 format!(" ({})", way.offered().join(", "))

@@ -1,5 +1,8 @@
 //! Reading entries: what is looked at counts as a ground of whatever is being worked out.
 
+use std::collections::HashSet;
+use std::rc::Rc;
+
 use crate::base::number::quantity::Style;
 use crate::base::number::{Dimension, Number, Ratio};
 use crate::base::value::{Answer, Missing, Reason};
@@ -9,7 +12,7 @@ use crate::yaml::measure::{Measure, Wanted};
 use crate::yaml::words::Words;
 
 use super::super::statements::{Said, Statement, half_of, half_step};
-use super::{Ask, Key, Look, in_doubt, word_id};
+use super::{Ask, Key, Look, Step, in_doubt, walk, word_id};
 
 impl<'d> Ask<'d> {
     /// Looks at an entry. `None` inside the answer means that `none` is written there.
@@ -80,9 +83,11 @@ impl<'d> Ask<'d> {
 
     /// Notes that what was looked at last is a number, and how it is written.
     pub(in crate::facts) fn is_number(&mut self, style: Option<&'d Style>, slack: Ratio) {
-        let last = self.stack.last_mut().and_then(|frame| frame.ground.looked_at.last_mut());
+        let steps = self.stack.last_mut().into_iter().flat_map(|frame| frame.ground.steps.iter_mut().rev());
+        let last =
+            steps.filter_map(|step| if let Step::Looked(look) = step { Some(look) } else { None }).next();
         if let Some(look) = last.filter(|look| look.stated) {
-            look.number = Some((style, slack));
+            look.number = Some(Box::new((style, slack)));
         }
     }
 
@@ -100,18 +105,20 @@ impl<'d> Ask<'d> {
         want: Missing,
         work: impl FnOnce(&mut Ask<'d>) -> Answer<Number>,
     ) -> Statement<'d> {
-        let before = self.stack.last().map_or(0, |frame| frame.ground.looked_at.len());
+        let before = self.stack.last().map_or(0, |frame| frame.ground.steps.len());
         let value = work(self);
-        let looked_at = self.stack.last().map(|frame| frame.ground.looked_at.as_slice()).unwrap_or_default();
+        let steps = self.stack.last().and_then(|frame| frame.ground.steps.get(before..)).unwrap_or_default();
         let mut by: Vec<Said<'d>> = Vec::new();
-        for look in looked_at.iter().skip(before) {
-            let Some((style, slack)) = &look.number else { continue };
+        walk(steps, &mut HashSet::new(), true, &mut |step, counts| {
+            let Step::Looked(look) = step else { return };
+            let Some(number) = look.number.as_ref().filter(|_| counts) else { return };
+            let (style, slack) = number.as_ref();
             let entry = look.path();
             match by.iter_mut().find(|said| said.entry == entry) {
                 Some(said) => said.slack = said.slack.clone().max(slack.clone()),
                 None => by.push(Said { at: look.at, entry, style: *style, slack: slack.clone() }),
             }
-        }
+        });
         by.sort_by_key(|said| said.at);
         Statement { value, want, by, own_slack: None }
     }
@@ -127,16 +134,22 @@ impl<'d> Ask<'d> {
         let statement = self.statement(want, work);
         let (value, ground) = self.end(ROOT, statement.value.clone());
         let Answer::Known { .. } = value else { return None };
-        self.rest_on(ground);
+        self.rest_on(Rc::new(ground));
         Some(statement)
     }
 
     /// Something that is looked at only to choose: the numbers in it are none that a statement is made of.
     pub(in crate::facts) fn choosing<T>(&mut self, work: impl FnOnce(&mut Ask<'d>) -> T) -> T {
-        let before = self.stack.last().map_or(0, |frame| frame.ground.looked_at.len());
+        let before = self.stack.last().map_or(0, |frame| frame.ground.steps.len());
         let found = work(self);
         if let Some(frame) = self.stack.last_mut() {
-            frame.ground.looked_at.iter_mut().skip(before).for_each(|look| look.number = None);
+            for step in frame.ground.steps.iter_mut().skip(before) {
+                match step {
+                    Step::Looked(look) => look.number = None,
+                    Step::Between { numbers, .. } => *numbers = false,
+                    Step::Asked(..) | Step::Assumed(_) => {}
+                }
+            }
         }
         found
     }
@@ -219,7 +232,7 @@ impl<'d> Ask<'d> {
     /// Notes that something was taken for granted.
     pub fn assume(&mut self, what: &'static str) {
         if let Some(frame) = self.stack.last_mut() {
-            frame.ground.assumed.push(what);
+            frame.ground.steps.push(Step::Assumed(what));
         }
     }
 }

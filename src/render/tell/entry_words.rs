@@ -1,6 +1,6 @@
 //! An entry as one says it, in place of its keys: "stack: how far up it goes".
 
-use crate::design::keys::{holds_names, way};
+use crate::design::keys::{Key, steps};
 use crate::render::phrases::spoken;
 
 /// No first words of a description are longer than this where they stand for an entry.
@@ -25,14 +25,15 @@ const SECTIONS: [&str; 12] = [
 /// The entry in words: what it is of, a colon, and the first words of what it says.
 #[must_use]
 pub fn in_words(entry: &str) -> String {
-    let steps: Vec<&str> = entry.split(['.', '[']).map(|step| step.trim_matches([']', '"', '\''])).collect();
+    let steps: Vec<&str> = steps(entry).collect();
+    let (named, key) = names_among(&steps);
     let Some((last, before)) = steps.split_last() else { return String::new() };
-    let of = of_what(before);
     // A thing that a person has named is that thing, and needs no description.
-    if is_name(&steps, before.len()) {
+    if named.last() == Some(&before.len()) {
         return spoken(last);
     }
-    let says = way(entry).map(|way| first_words(way.first_sentence())).filter(|says| !says.is_empty());
+    let of = of_what(before, &named);
+    let says = key.and_then(Key::first_sentence).map(first_words).filter(|says| !says.is_empty());
     // Of a list is told what it lists: "Its openings, by name".
     let says = says.map(|says| says.strip_prefix("its ").map(str::to_owned).unwrap_or(says));
     let says = says.unwrap_or_else(|| spoken(last));
@@ -42,13 +43,13 @@ pub fn in_words(entry: &str) -> String {
 /// What the entry is of; empty where its own words say so.
 #[must_use]
 pub fn of(entry: &str) -> String {
-    let steps: Vec<&str> = entry.split(['.', '[']).map(|step| step.trim_matches([']', '"', '\''])).collect();
-    steps.split_last().map(|(_, before)| of_what(before)).unwrap_or_default()
+    let steps: Vec<&str> = steps(entry).collect();
+    let Some((_, before)) = steps.split_last() else { return String::new() };
+    of_what(before, &names_among(before).0)
 }
 
 /// What an entry under these keys is of: the last thing that has a name, and the parts of it that lead to the entry.
-fn of_what(steps: &[&str]) -> String {
-    let named: Vec<usize> = (0..steps.len()).filter(|at| is_name(steps, *at)).collect();
+fn of_what(steps: &[&str], named: &[usize]) -> String {
     let start = match named.last() {
         // There is mostly one system, and what is in it has a name of its own.
         Some(1) if steps.first() == Some(&"systems") && steps.len() > 2 => 2,
@@ -62,10 +63,17 @@ fn of_what(steps: &[&str]) -> String {
     }
 }
 
-/// Whether a step of a path is a name that a person has chosen.
-fn is_name(steps: &[&str], at: usize) -> bool {
-    let Some(above) = steps.get(..at).filter(|above| !above.is_empty()) else { return false };
-    holds_names(&above.join("."))
+/// Which steps of a path are names that a person has chosen, and the key to which it leads.
+fn names_among(steps: &[&str]) -> (Vec<usize>, Option<&'static Key>) {
+    let mut named = Vec::new();
+    let mut key = Some(Key::top());
+    for (at, step) in steps.iter().enumerate() {
+        if at > 0 && key.is_some_and(Key::holds_names) {
+            named.push(at);
+        }
+        key = key.and_then(|key| key.step(step));
+    }
+    (named, key)
 }
 
 /// The first words of a description, up to where it draws breath.

@@ -28,7 +28,7 @@ impl<'a> Numbers<'a> {
     /// For the numbers that decided in this trace.
     #[must_use]
     pub fn of(trace: &'a Trace, sources: &'a Sources, vocabulary: &'a Vocabulary) -> Self {
-        let origins = trace.decisive.iter().map(|one| (one.fact, one.thing, &one.origin)).collect();
+        let origins = trace.decisive.iter().map(|one| (one.fact, one.thing, one.origin.as_ref())).collect();
         Numbers { sources, vocabulary, compared: &trace.compared, origins }
     }
 
@@ -162,7 +162,7 @@ pub fn style_in(text: &str, dimension: Dimension) -> Option<Style> {
     // A text that begins with a word or a bracket is no quantity, though there may be one in it.
     let begins = |c: char| c.is_numeric() || matches!(c, '-' | '\u{2212}' | '+' | '.');
     if plain.starts_with(begins)
-        && let Ok(quantity) = Quantity::parse(plain, dimension)
+        && let Some(quantity) = Quantity::of_kind(plain, dimension)
     {
         return Some(quantity.style);
     }

@@ -120,6 +120,12 @@ impl Quantity {
         reading::whole(text, Some(wanted))
     }
 
+    /// The same, where it is of no matter what is wrong with a text that cannot be read so.
+    #[must_use]
+    pub fn of_kind(text: &str, wanted: Dimension) -> Option<Quantity> {
+        reading::of_kind(text, wanted)
+    }
+
     /// Reads a whole text as a quantity of whichever dimension its unit says. A number without a unit is a
     /// plain number.
     pub fn parse_any(text: &str) -> Result<Quantity, QuantityFault> {

@@ -29,6 +29,25 @@ pub(super) struct Reading {
 }
 
 impl Reading {
+    fn quantity(&self) -> Quantity {
+        Quantity {
+            number: Number::exact(self.value.clone()),
+            dimension: self.dimension,
+            style: self.style.clone(),
+        }
+    }
+
+    /// Whether it is of the kind that is wanted.
+    fn fits(&self, wanted: Option<Dimension>) -> bool {
+        wanted.is_none_or(|wanted| self.dimension == wanted)
+    }
+
+    /// A reading of another kind, as which the same text could be meant.
+    fn other_kind<'r>(&self, full: &'r [Reading]) -> Option<&'r Reading> {
+        let shared = Dimension::TEMPERATURE_DIFFERENCE;
+        full.iter().find(|other| other.dimension != self.dimension && other.dimension != shared)
+    }
+
     /// What it is, as a phrase.
     pub(super) fn name(&self) -> &'static str {
         match &self.style.layout {
@@ -73,14 +92,28 @@ pub(super) fn whole(text: &str, wanted: Option<Dimension>) -> Result<Quantity, Q
     if longest_numeral(body) > MOST_DIGITS {
         return Err(fault::too_many_digits(body, at));
     }
-    let strict = readings(body, Manner { whole: true, loose: false });
-    match choose(strict, body, &at, wanted) {
-        Ok(quantity) => Ok(quantity),
-        Err(first) => {
-            let loose = readings(body, Manner { whole: true, loose: true });
-            choose(loose, body, &at, wanted).map_err(|_| first)
-        }
+    read(body, wanted).ok_or_else(|| blamed(&full(body, false), body, &at, wanted))
+}
+
+/// The same, where it is of no matter what is wrong with a text that cannot be read.
+pub(super) fn of_kind(text: &str, wanted: Dimension) -> Option<Quantity> {
+    let body = text.trim();
+    if body.is_empty() || body.len() > LONGEST || longest_numeral(body) > MOST_DIGITS {
+        return None;
     }
+    read(body, Some(wanted))
+}
+
+/// With its capital letters, or else without regard to them.
+fn read(body: &str, wanted: Option<Dimension>) -> Option<Quantity> {
+    [false, true].into_iter().find_map(|loose| chosen(&full(body, loose), wanted).map(Reading::quantity))
+}
+
+/// The readings that use up a whole text.
+fn full(body: &str, loose: bool) -> Vec<Reading> {
+    let mut found = readings(body, Manner { whole: true, loose });
+    found.retain(|reading| reading.end == body.len());
+    found
 }
 
 /// The digits of the longest number in a text.
@@ -91,40 +124,31 @@ fn longest_numeral(text: &str) -> usize {
         .unwrap_or(0)
 }
 
-/// The reading that uses a text up and is of the kind wanted, or what is wrong with it.
-fn choose(
-    readings: Vec<Reading>,
-    body: &str,
-    at: &Range<usize>,
-    wanted: Option<Dimension>,
-) -> Result<Quantity, QuantityFault> {
-    let full: Vec<Reading> = readings.into_iter().filter(|reading| reading.end == body.len()).collect();
-    let right = |reading: &&Reading| wanted.is_none_or(|wanted| reading.dimension == wanted);
-    let Some(best) = full.iter().find(right) else {
-        return Err(match (full.first(), wanted) {
+/// The reading that fits, if there is one and it can mean nothing else.
+fn chosen(full: &[Reading], wanted: Option<Dimension>) -> Option<&Reading> {
+    let best = full.iter().find(|reading| reading.fits(wanted))?;
+    let open = matches!(best.comma, Comma::Either | Comma::Point);
+    let impossible = best.dimension.point && best.value.is_negative();
+    let ambiguous = wanted.is_none() && best.other_kind(full).is_some();
+    (!open && !impossible && !ambiguous).then_some(best)
+}
+
+/// What is wrong where no reading was chosen.
+fn blamed(full: &[Reading], body: &str, at: &Range<usize>, wanted: Option<Dimension>) -> QuantityFault {
+    let Some(best) = full.iter().find(|reading| reading.fits(wanted)) else {
+        return match (full.first(), wanted) {
             (Some(other), Some(wanted)) if other.bare => fault::no_unit(body, at.clone(), wanted),
             (Some(other), Some(wanted)) => fault::other_kind(body, at.clone(), other, wanted),
             _ => fault::diagnose(body, at.clone(), wanted),
-        });
+        };
     };
-    if wanted.is_none() {
-        let kind = best.dimension;
-        let shared = Dimension::TEMPERATURE_DIFFERENCE;
-        if let Some(other) = full.iter().find(|other| other.dimension != kind && other.dimension != shared) {
-            return Err(fault::two_kinds(body, at.clone(), kind, other.dimension));
+    match best.other_kind(full) {
+        Some(other) if wanted.is_none() => {
+            fault::two_kinds(body, at.clone(), best.dimension, other.dimension)
         }
+        _ if matches!(best.comma, Comma::Either | Comma::Point) => fault::comma(body, at.clone(), best),
+        _ => fault::below_absolute_nought(body, at.clone()),
     }
-    if matches!(best.comma, Comma::Either | Comma::Point) {
-        return Err(fault::comma(body, at.clone(), best));
-    }
-    if best.dimension.point && best.value.is_negative() {
-        return Err(fault::below_absolute_nought(body, at.clone()));
-    }
-    Ok(Quantity {
-        number: Number::exact(best.value.clone()),
-        dimension: best.dimension,
-        style: best.style.clone(),
-    })
 }
 
 /// The longest quantity a text starts with.

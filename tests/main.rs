@@ -11,6 +11,7 @@ mod design_file;
 mod facts;
 mod pipe_layout;
 mod fittings;
+mod flows;
 mod air_and_soil;
 mod architecture;
 mod books;

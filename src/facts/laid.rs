@@ -8,7 +8,7 @@ use crate::yaml::entry::State;
 
 use super::ask::Ask;
 use super::downstream::downstream;
-use super::extents::{along_axis, extents, level_reach, says_a_way};
+use super::extents::{along_axis, extents, level_reach, moved, says_a_way};
 use super::join::agree;
 use super::outlines;
 use super::places::{self, Along};
@@ -153,7 +153,12 @@ fn by_its_way<'d>(ask: &mut Ask<'d>, it: Thing, run: &'d Run) -> Answer<Number> 
         Some(_) => {
             let start = places::run_start(ask, it, Along::Up);
             let end = places::coordinate(ask, it, Along::Up);
-            start.both(end).map(|(start, end)| (&end - &start).squared())
+            // Where nobody says how high it begins, the tape alone tells how far it goes.
+            match start.both(end).map(|(start, end)| &end - &start) {
+                Answer::Unknown(_) => moved(ask, it, run, Along::Up),
+                known => known,
+            }
+            .map(|rise| rise.squared())
         }
     };
     level.both(up).then(|(level, up)| match (&level + &up).sqrt() {

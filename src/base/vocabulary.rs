@@ -112,6 +112,8 @@ pub struct FactShape {
     pub name: String,
     /// What type its value has.
     pub of_type: FactType,
+    /// Whether it is a number that is reckoned, and never known to the last digit.
+    pub estimated: bool,
     /// What it is, in one sentence.
     pub meaning: String,
     /// How it is worked out; empty when it is read straight from the file.

@@ -228,7 +228,7 @@ impl<'d> Ask<'d> {
         self.worked_out += 1;
         self.begin(key);
         let answer = match fact.get {
-            Get::Number(_, get) => {
+            Get::Number(_, get) | Get::Estimate(_, get) => {
                 let number = get(self, thing);
                 self.doubtful(thing, number).map(Value::Number)
             }

@@ -30,6 +30,8 @@ pub fn words<W: Words>() -> WordsShape {
 pub enum Get {
     /// A number of this dimension.
     Number(Dimension, fn(&mut Ask<'_>, Thing) -> Answer<Number>),
+    /// A number of this dimension that is reckoned, and never known to the last digit.
+    Estimate(Dimension, fn(&mut Ask<'_>, Thing) -> Answer<Number>),
     /// True or false.
     Truth(fn(&mut Ask<'_>, Thing) -> Answer<bool>),
     /// A word of this list.
@@ -132,13 +134,14 @@ fn in_one(facts: &[&'static Fact]) -> Vocabulary {
             of: fact.of.id(),
             name: fact.name.to_owned(),
             of_type: match fact.get {
-                Get::Number(dimension, _) => FactType::Number(dimension),
+                Get::Number(dimension, _) | Get::Estimate(dimension, _) => FactType::Number(dimension),
                 Get::Truth(_) => FactType::Truth,
                 Get::Word(list, _) => FactType::Word(number_of(list())),
                 Get::One(kind, _) => FactType::One(kind.id()),
                 Get::Things(kind, _) => FactType::Things(kind.id()),
                 Get::Text(_) => FactType::Text,
             },
+            estimated: matches!(fact.get, Get::Estimate(..)),
             meaning: fact.meaning.to_owned(),
             formula: fact.formula.to_owned(),
             source: fact.source.to_owned(),
@@ -173,7 +176,7 @@ fn saying(fact: &Fact, words: &[&str]) -> Saying {
             fails: (*fails).to_owned(),
             sides: None,
         },
-        (Get::Number(..), [label, phrase, above, below]) => Saying {
+        (Get::Number(..) | Get::Estimate(..), [label, phrase, above, below]) => Saying {
             label: (*label).to_owned(),
             phrase: (*phrase).to_owned(),
             fails: String::new(),

@@ -208,4 +208,13 @@ pub(super) const INLETS: &[Fact] = &[
         &[&["systems.*.suction_points.*.flow"]],
         Get::Number(Dimension::FLOW, |ask, it| point(ask, it, |ask, p| ask.quantity(&p.here, &p.flow))),
     ),
+    Fact::stated(
+        Kind::SuctionPoint,
+        "designed_suction",
+        "The suction that the suction point is designed to have.",
+        &[&["systems.*.suction_points.*.suction"]],
+        Get::Number(Dimension::PRESSURE, |ask, it| {
+            point(ask, it, |ask, p| ask.quantity(&p.here, &p.suction))
+        }),
+    ),
 ];

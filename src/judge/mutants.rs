@@ -126,6 +126,27 @@ fn replace(expr: &mut Expr, left: &mut usize, node: &Node) -> bool {
     expr.parts_mut().into_iter().any(|part| replace(part, left, node))
 }
 
+/// Whether two comparisons differ only where the two numbers are the same.
+fn same_way(one: Comparison, other: Comparison) -> bool {
+    let rises = |how| match how {
+        Comparison::More | Comparison::AtLeast => Some(true),
+        Comparison::Less | Comparison::AtMost => Some(false),
+        Comparison::Equal => None,
+    };
+    rises(one).is_some() && rises(one) == rises(other)
+}
+
+/// Whether an expression rests on a number that is only reckoned.
+fn is_estimated(expr: &Expr, vocabulary: &Vocabulary) -> bool {
+    let mut found = false;
+    expr.walk(&mut |part| {
+        if let Node::Fact(_, fact) = &part.node {
+            found |= vocabulary.fact(*fact).is_some_and(|shape| shape.estimated);
+        }
+    });
+    found
+}
+
 /// The ways in which one place can be changed, and where each stands.
 fn changes(expr: &Expr, asked_when: Option<&Expr>, vocabulary: &Vocabulary) -> Vec<(Change, Span, Node)> {
     let here = |change, node| (change, expr.at, node);
@@ -139,6 +160,11 @@ fn changes(expr: &Expr, asked_when: Option<&Expr>, vocabulary: &Vocabulary) -> V
         Node::Or(any) => joined(expr, any, Node::Or, Node::And),
         Node::Compare(how, left, right) => other_comparisons(*how)
             .iter()
+            .filter(|other| {
+                // What is only reckoned never lies just at a limit, so no case can tell these two apart.
+                !same_way(*how, **other)
+                    || ![left, right].into_iter().any(|side| is_estimated(side, vocabulary))
+            })
             .map(|other| {
                 here(Change::Compared(*how, *other), Node::Compare(*other, left.clone(), right.clone()))
             })

@@ -77,6 +77,7 @@ fn fact(of: KindId, name: &str, of_type: FactType) -> FactShape {
         of,
         name: name.to_owned(),
         of_type,
+        estimated: false,
         meaning: format!("What the {name} is."),
         formula: String::new(),
         source: String::new(),

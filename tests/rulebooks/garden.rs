@@ -26,6 +26,7 @@ pub(super) fn vocabulary() -> Vocabulary {
         of,
         name: name.to_owned(),
         of_type,
+        estimated: false,
         meaning: format!("The {name}."),
         formula: String::new(),
         source: String::new(),

@@ -120,7 +120,7 @@ const fn balanced(
         formula: BALANCE,
         source: SOURCES,
         needs: &[PIPES],
-        get: Get::Number(dimension, get),
+        get: Get::Estimate(dimension, get),
     }
 }
 
@@ -175,7 +175,7 @@ pub(super) const FLOWS: &[Fact] = &[
         formula: "the air worked out for it over the area it leaves to it",
         source: "the meaning of a mean speed",
         needs: &[PIPES],
-        get: Get::Number(Dimension::SPEED, speed),
+        get: Get::Estimate(Dimension::SPEED, speed),
     },
     balanced(
         Kind::Run,
@@ -205,6 +205,6 @@ pub(super) const FLOWS: &[Fact] = &[
         formula: "what the fan makes at the air of all points, less what the pipe takes from the point to the outlet",
         source: "Darcy and Weisbach; Colebrook 1939; Crane TP-410; fan laws (AMCA 210)",
         needs: &[PIPES],
-        get: Get::Number(Dimension::PRESSURE, suction_left),
+        get: Get::Estimate(Dimension::PRESSURE, suction_left),
     },
 ];

@@ -2,7 +2,7 @@
 
 use crate::base::value::{Answer, Missing, unite};
 use crate::base::vocabulary::Thing;
-use crate::calc::amounts::{Amount, Conductance, Flow, Plain, Pressure};
+use crate::calc::amounts::{Amount, Flow, Plain, Pressure};
 use crate::calc::suction_law::{NotFitted, SuctionLaw};
 use crate::design::model::readings::CommunicationTest;
 use crate::facts::ask::Ask;
@@ -142,23 +142,4 @@ pub(super) fn of_system(ask: &mut Ask<'_>, points: &[Thing]) -> Answer<Vec<(Thin
         }
     }
     if missing.is_empty() { Answer::known(found) } else { Answer::Unknown(missing) }
-}
-
-/// How points hang together in ground: with which it gives least air, and with which most.
-pub(super) struct Conductances {
-    pub(super) points: Vec<Thing>,
-    pub(super) low: Vec<Vec<Conductance>>,
-    pub(super) high: Vec<Vec<Conductance>>,
-}
-
-/// The ground of an area that was not tested at each of its points.
-pub(super) fn conductances(ask: &mut Ask<'_>, area: Thing) -> Answer<Conductances> {
-    let points = match ask.several(area, "suction_points") {
-        Answer::Known { value, .. } => value.items,
-        Answer::Unknown(missing) => return Answer::Unknown(missing),
-    };
-    if points.is_empty() {
-        return Answer::known(Conductances { points, low: Vec::new(), high: Vec::new() });
-    }
-    ask.cannot(area, "how much air its ground gives takes a communication test at each suction point")
 }

@@ -18,6 +18,7 @@ use crate::calc::fittings;
 use crate::calc::friction;
 use crate::calc::network::{BadLink, NotSet, NotSolved};
 use crate::facts::ask::Ask;
+use crate::facts::ground;
 use crate::facts::kinds::Kind;
 
 use super::built::{Ground, Side, Sides, Solved, Together, WhyNot, solved};
@@ -120,7 +121,7 @@ fn together(ask: &mut Ask<'_>, system: Thing) -> Answer<Together> {
                 .filter(|(_, gives)| matches!(gives, Gives::Tested { .. }))
                 .map(|(point, _)| *point)
                 .collect();
-            laws::conductances(ask, *area).map(|ground| Ground {
+            ground::conductances(ask, *area).map(|ground| Ground {
                 area: *area,
                 by: Bounds {
                     least: without(&ground.points, &tested, &ground.low),

@@ -81,7 +81,7 @@ pub enum BadLink {
     SameEnds(NodeId),
     /// One of its nodes is not of this network.
     NoSuchNode(NodeId),
-    /// The network would have more than three hundred links.
+    /// The network would have more than two thousand links.
     TooMany,
     /// One of its figures is out of range.
     OutOfRange(OutOfRange),
@@ -225,7 +225,7 @@ impl Network {
         if from == to {
             return Err(BadLink::SameEnds(from));
         }
-        if self.links.len() >= 300 {
+        if self.links.len() >= 2_000 {
             return Err(BadLink::TooMany);
         }
         self.links.push(Link { from: from.0, to: to.0, law });

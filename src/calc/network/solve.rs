@@ -4,9 +4,11 @@
 //! at the junctions. Newton's steps toward it are taken whole where the energy still falls at their end, and shortened to where
 //! it is least otherwise, so that each step comes nearer and no start is a bad one.
 
+use std::collections::BTreeMap;
+
 use crate::calc::amounts::{Amount, Flow, Made, Pressure};
 use crate::calc::fan_curve::{OffCurve, Operating};
-use crate::calc::linear::full_si;
+use crate::calc::linear::symmetric_si;
 
 use super::law::{bound_si, taken_si};
 use super::{Law, LinkId, Network, NodeId};
@@ -180,7 +182,7 @@ impl Search<'_> {
     /// The pressures of the unknown nodes at which flows one Newton step on would balance.
     fn pressures(&self) -> Option<Vec<f64>> {
         let count = self.parts.iter().filter(|part| matches!(part, Part::Unknown(_))).count();
-        let mut matrix = vec![vec![0.0; count]; count];
+        let mut matrix: Vec<BTreeMap<usize, f64>> = vec![BTreeMap::new(); count];
         let mut right = vec![0.0; count];
         for (link, flow) in self.flows.iter().enumerate() {
             let (from, to) = self.ends(link)?;
@@ -192,14 +194,17 @@ impl Search<'_> {
             for (own, other, sign) in [(from, to, 1.0), (to, from, -1.0)] {
                 let Part::Unknown(row) = own else { continue };
                 *right.get_mut(row)? -= sign * fixed;
-                *matrix.get_mut(row)?.get_mut(row)? += gain;
+                if gain <= 0.0 {
+                    continue;
+                }
+                *matrix.get_mut(row)?.entry(row).or_insert(0.0) += gain;
                 match other {
-                    Part::Unknown(column) => *matrix.get_mut(row)?.get_mut(column)? -= gain,
+                    Part::Unknown(column) => *matrix.get_mut(row)?.entry(column).or_insert(0.0) -= gain,
                     Part::Known(pressure) => *right.get_mut(row)? += gain * pressure,
                 }
             }
         }
-        full_si(matrix, right)
+        symmetric_si(matrix, right)
     }
 
     /// The fall of pressure over a link.
@@ -343,7 +348,7 @@ fn handed_over(
 /// At each junction the flows sum to nought; along each link `p from - p to` is what its law takes. Newton's method on the flows
 /// with steps shortened to where the energy is least (Todini and Pilati 1987, with a line search).
 /// # Valid for
-/// Up to 300 links; speeds up to 100 m/s; fans on their sheets.
+/// Up to 2000 links; speeds up to 100 m/s; fans on their sheets.
 /// # Accuracy
 /// Laws kept to 1e-8 Pa, junctions balanced to 1e-12 m3/s; the answer is as good as the laws. Coefficients of tees do not change
 /// with the split of the flow: take those of the split that comes out.

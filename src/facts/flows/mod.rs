@@ -35,6 +35,7 @@ const PIPES: Entries = &[
     "building.**",
     "site.**",
     "diagnostics.**",
+    "looked_for.**",
 ];
 
 fn of_its_system(

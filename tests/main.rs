@@ -24,6 +24,7 @@ mod tape;
 mod laws;
 mod verification;
 mod wiring;
+mod worksheet;
 mod judging;
 mod commands;
 mod comparing;

@@ -42,6 +42,9 @@ impl Tone {
 /// How wide the labels of a form are, with the space behind them.
 const LABEL: usize = 10;
 
+/// Behind cells that leave less room than this, the last cell of a row begins a line of its own.
+const LEAST_ROOM: usize = 12;
+
 /// A page being written.
 #[derive(Debug)]
 pub struct Sheet<'a> {
@@ -192,6 +195,11 @@ impl<'a> Sheet<'a> {
                 let painted = self.paint(whole.trim_end(), tone);
                 self.out.push_str(&painted);
                 self.out.push('\n');
+                continue;
+            }
+            if lead.width() > self.look.width.saturating_sub(LEAST_ROOM) {
+                self.hanging(2, 4, &lead, tone);
+                self.hanging(4, 4, &text, tone);
                 continue;
             }
             let lines = wrap(

@@ -185,7 +185,7 @@ fn still_to_state(sheet: &mut Sheet<'_>, of: &Worksheet) {
     for (missing, waiting) in wanted {
         let says = in_words(missing.entry.as_str());
         let waiting = count(waiting, "number waits for it", "numbers wait for it");
-        sheet.item(&format!("{says}: {waiting}. {}", capital(&to_settle(&missing, &of.sources))), Tone::Open);
+        sheet.item(&format!("{says}: {waiting}; {}", to_settle(&missing, &of.sources)), Tone::Open);
     }
 }
 

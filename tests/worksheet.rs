@@ -1,0 +1,173 @@
+//! The worksheet: every number with what it rests on; what is missing is told, and nothing is guessed.
+
+use std::collections::BTreeSet;
+use std::path::Path;
+
+use serde_json::Value;
+use undercroft::app::host::memory::Memory;
+
+use super::commands::{Came, call, example, example_names, examples};
+use super::terminal::{keys_in, keys_of};
+
+fn paths() -> Vec<String> {
+    example_names().iter().map(|name| format!("examples/{name}/design.yaml")).collect()
+}
+
+/// A call in the world of the examples.
+fn call_examples(arguments: &[&str]) -> Came {
+    call(&mut examples(), arguments)
+}
+
+fn document(came: &Came) -> Value {
+    serde_json::from_str(&came.printed).unwrap()
+}
+
+/// The numbers of a document, each with its thing.
+fn numbers(document: &Value) -> Vec<(&Value, &Value)> {
+    let things =
+        document["parts"].as_array().unwrap().iter().flat_map(|part| part["things"].as_array().unwrap());
+    things
+        .flat_map(|thing| thing["numbers"].as_array().unwrap().iter().map(move |one| (thing, one)))
+        .collect()
+}
+
+#[test]
+fn the_worksheets_beside_the_examples_are_as_the_program_works_them_out() {
+    let mut changed = Vec::new();
+    for name in example_names() {
+        let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(&name).join("worksheet.txt");
+        let printed = call_examples(&["worksheet", &format!("examples/{name}/design.yaml")]).printed;
+        if std::fs::read_to_string(&file).ok().as_deref() != Some(&printed) {
+            std::fs::write(&file, &printed).unwrap();
+            changed.push(name);
+        }
+    }
+    assert!(changed.is_empty(), "written anew, look at them: {changed:?}");
+}
+
+#[test]
+fn documents_follow_the_published_schema_and_the_schema_follows_the_documents() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("schemas/worksheet.schema.json");
+    let schema: Value = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
+    let validator = jsonschema::validator_for(&schema).unwrap();
+    let mut seen = BTreeSet::new();
+    for path in paths() {
+        let document = document(&call_examples(&["worksheet", &path, "--as", "json"]));
+        let faults: Vec<String> = validator
+            .iter_errors(&document)
+            .map(|fault| format!("{}: {fault}", fault.instance_path()))
+            .collect();
+        assert!(faults.is_empty(), "{path} {faults:#?}");
+        keys_in(&document, &mut seen);
+    }
+    let mut twice = Memory::with([("a.yaml", "undercroft: 1\njob: {title: A}\njob: {title: B}\n")]);
+    let came = call(&mut twice, &["worksheet", "a.yaml", "--as", "json"]);
+    assert!(validator.is_valid(&document(&came)), "{}", came.printed);
+    keys_in(&document(&came), &mut seen);
+    let mut known = BTreeSet::new();
+    keys_of(&schema, "", &mut known);
+    let stale: Vec<&String> = known.difference(&seen).collect();
+    assert!(stale.is_empty(), "keys of the schema that no document has: {stale:?}");
+}
+
+#[test]
+fn a_number_is_known_with_its_bounds_or_says_what_it_wants() {
+    for path in paths() {
+        let document = document(&call_examples(&["worksheet", &path, "--as", "json"]));
+        for (thing, number) in numbers(&document) {
+            let known = number["known"].as_bool().unwrap();
+            assert_eq!(known, number["missing"].as_array().unwrap().is_empty(), "{path} {thing} {number}");
+            assert_eq!(known, number["shown"].is_string(), "{path} {number}");
+            if let (Some(low), Some(high)) = (number["low"].as_f64(), number["high"].as_f64()) {
+                assert!(low <= high, "{path} {number}");
+                let is_range = low < high && (high - low) > 1e-9 * high.abs().max(low.abs());
+                let doubts = !number["in_doubt_for"].as_array().unwrap().is_empty();
+                assert!(!is_range || doubts, "a range says what makes it one: {path} {number}");
+            }
+            assert!(
+                !known || !number["source"].as_str().unwrap().is_empty() || number["formula"] == "",
+                "{number}"
+            );
+        }
+    }
+}
+
+#[test]
+fn every_entry_that_a_number_rests_on_stands_where_the_document_says() {
+    let text = example("01");
+    let mut world = Memory::with([("a.yaml", text.as_str())]);
+    let document = document(&call(&mut world, &["worksheet", "a.yaml", "--as", "json"]));
+    let mut seen = 0;
+    for (_, number) in numbers(&document) {
+        for entry in number["entries"].as_array().unwrap() {
+            let byte = |end: &str| usize::try_from(entry["place"][end]["byte"].as_u64().unwrap()).unwrap();
+            assert_eq!(&text[byte("start")..byte("end")], entry["says"].as_str().unwrap());
+            seen += 1;
+        }
+    }
+    assert!(seen > 100);
+}
+
+#[test]
+fn what_was_taken_for_granted_is_told_with_the_number_and_once_in_words() {
+    let text = example("01");
+    let mut world = Memory::with([("a.yaml", text.as_str())]);
+    let printed = call(&mut world, &["worksheet", "a.yaml"]).printed;
+    let (above, below) = printed.split_once("Taken for granted").unwrap();
+    assert!(above.contains("[1"), "{above}");
+    let granted = below.split("\n\n").next().unwrap();
+    let marks = granted.lines().filter(|line| line.trim_start().starts_with('[')).count();
+    assert!(marks > 0);
+    let document = document(&call(&mut world, &["worksheet", "a.yaml", "--as", "json"]));
+    let all: BTreeSet<String> = numbers(&document)
+        .into_iter()
+        .filter(|(_, number)| number["known"] == true)
+        .flat_map(|(_, number)| number["taken_for_granted"].as_array().unwrap().clone())
+        .map(|one| one.as_str().unwrap().to_owned())
+        .collect();
+    assert_eq!(all.len(), marks);
+}
+
+#[test]
+fn one_bad_entry_costs_what_rests_on_it_and_nothing_else() {
+    let tests = "  communication:\n    \
+         t1: {in: basement, suction_point: s1, steps: [{suction: 2 in WC, flow: 30 cfm}, {suction: 8 in WC, flow: 75 cfm}]}\n    \
+         t2: {in: crawl, suction_point: s2, suction: 4 in WC, flow: 30 cfm}\n";
+    let bad = example("01")
+        .replace("[90 cfm, 1.6 in WC, 80 W]", "[90 cfm, 3.6 in WC, 80 W]")
+        .replace("valve: {open: 40 %", "valve: {kind: gate, open: 40 %")
+        .replace("  communication:\n", tests);
+    let mut world = Memory::with([("a.yaml", bad.as_str())]);
+    let came = call(&mut world, &["worksheet", "a.yaml"]);
+    assert_eq!(came.status, 0);
+    assert!(came.printed.contains("the pressure is higher than with less air"), "{}", came.printed);
+    assert!(came.printed.contains("width inside"), "{}", came.printed);
+    let unread = example("01").replace("altitude: 820 ft", "altitude: high");
+    let mut world = Memory::with([("a.yaml", unread.as_str())]);
+    let came = call(&mut world, &["worksheet", "a.yaml"]);
+    assert_eq!(came.status, 2);
+    assert!(came.printed.contains("width inside") && came.printed.contains("high"), "{}", came.printed);
+}
+
+#[test]
+fn a_file_without_a_system_says_that_there_is_nothing_to_work_out() {
+    let mut world = Memory::with([("a.yaml", "undercroft: 1\njob: {title: Empty}\n")]);
+    let came = call(&mut world, &["worksheet", "a.yaml"]);
+    assert_eq!(came.status, 0);
+    assert!(came.printed.contains("nothing to work out"), "{}", came.printed);
+    let came = call(&mut Memory::default(), &["worksheet", "a.yaml"]);
+    assert_eq!(came.status, 2);
+}
+
+#[test]
+fn no_line_is_wider_than_asked_and_the_narrated_form_draws_nothing() {
+    for path in paths() {
+        for width in ["40", "80", "120"] {
+            let printed = call_examples(&["worksheet", &path, "--width", width]).printed;
+            let room: usize = width.parse().unwrap();
+            assert!(printed.lines().all(|line| line.chars().count() <= room), "{path} {width}");
+        }
+        let plain = call_examples(&["worksheet", &path, "--plain"]).printed;
+        assert!(!plain.contains('─') && !plain.contains("  "), "{path}");
+    }
+}

@@ -23,6 +23,7 @@ mod splicing;
 mod tape;
 mod laws;
 mod verification;
+mod sums;
 mod wiring;
 mod worksheet;
 mod judging;

@@ -1,6 +1,8 @@
 //! Air: how heavy it is, how it flows, how much water it holds.
 
-use super::amounts::{Density, Length, Made, OutOfRange, Plain, Pressure, Temperature, Viscosity, within};
+use super::amounts::{
+    Density, Length, Made, OutOfRange, Plain, Pressure, SpecificHeat, Temperature, Viscosity, within,
+};
 
 /// Standard gravity, in m/s2 (exact by convention: CGPM 1901).
 pub(in crate::calc) const GRAVITY: f64 = 9.806_65;
@@ -58,6 +60,81 @@ fn temperature_si(temperature: Temperature) -> Result<f64, OutOfRange> {
 
 fn barometer_si(pressure: Pressure) -> Result<f64, OutOfRange> {
     within("the pressure of the air", pressure, 20_000.0, 120_000.0)
+}
+
+/// The temperature at which soil gas comes out from under a house, from the least to the greatest that is usual.
+///
+/// # Meaning
+/// What may be taken where nobody measured it.
+/// # Formula
+/// 5 to 20 °C.
+/// # Valid for
+/// Lived-in houses in climates with a winter.
+/// # Accuracy
+/// A range. The soil at some depth is about as warm as the air over the year, and a heated house warms it.
+/// # Source
+/// Maps of the temperature of shallow ground water, from memory; common practice.
+/// # Errors
+/// None.
+/// # Example
+/// ```
+/// use undercroft::calc::{air, amounts::Amount};
+/// let [least, greatest] = air::usual_soil_gas_temperature();
+/// assert!(least.to_si() < greatest.to_si());
+/// ```
+#[must_use]
+pub fn usual_soil_gas_temperature() -> [Temperature; 2] {
+    [Temperature::new(FREEZING + 5.0), Temperature::new(FREEZING + 20.0)]
+}
+
+/// How damp soil gas is as it comes into the pipe, from the least to the greatest relative humidity that is usual.
+///
+/// # Meaning
+/// What may be taken where nobody measured it.
+/// # Formula
+/// 0.8 to 1.
+/// # Valid for
+/// Gas out of the soil, with some air of the house in it.
+/// # Accuracy
+/// A range. Soil in which plants just wilt still holds its air at 99 %; air drawn in through cracks is drier.
+/// # Source
+/// Kelvin's equation at the wilting point, -1.5 MPa: exp(-1.5e6 x 1.8e-5 / (8.314 x 283)) = 0.989; the rest is common
+/// practice.
+/// # Errors
+/// None.
+/// # Example
+/// ```
+/// use undercroft::calc::{air, amounts::Amount};
+/// let [_, greatest] = air::usual_soil_gas_humidity();
+/// assert!((greatest.to_si() - 1.0).abs() < 1e-12);
+/// ```
+#[must_use]
+pub fn usual_soil_gas_humidity() -> [Plain; 2] {
+    [Plain::new(0.8), Plain::new(1.0)]
+}
+
+/// The heat that air takes, dry.
+///
+/// # Meaning
+/// For a kilogram and a degree; vapour in it adds a hundredth at most, so that damp gas stays a little warmer.
+/// # Formula
+/// 1006 J/(kg K).
+/// # Valid for
+/// -60 to 80 °C.
+/// # Accuracy
+/// 0.2 %.
+/// # Source
+/// ASHRAE Fundamentals, chapter Psychrometrics.
+/// # Errors
+/// None.
+/// # Example
+/// ```
+/// use undercroft::calc::{air, amounts::Amount};
+/// assert!((air::heat_taken().to_si() - 1006.0).abs() < 1e-9);
+/// ```
+#[must_use]
+pub fn heat_taken() -> SpecificHeat {
+    SpecificHeat::new(1_006.0)
 }
 
 /// The density of dry air.

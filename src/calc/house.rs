@@ -13,6 +13,60 @@ pub struct Tightness {
     pub exponent: Plain,
 }
 
+/// The leakage of a house at 50 Pa, from a test at another pressure.
+///
+/// # Meaning
+/// What [`Tightness`] holds, where the fan in the door was read at some other pressure.
+/// # Formula
+/// `Q (50 Pa / p)^n`
+/// # Valid for
+/// 10 to 100 Pa, flows of 0 to 10 m3/s, exponents of 0.5 to 1.
+/// # Accuracy
+/// 5 % from 25 Pa on.
+/// # Source
+/// Power law of leakage, ASTM E779.
+/// # Errors
+/// [`OutOfRange`] outside the range.
+/// # Example
+/// ```
+/// use undercroft::calc::{amounts::*, house::at_fifty};
+/// let (flow, half) = (Flow::written("500 cfm").unwrap(), Plain::written("0.5").unwrap());
+/// // at a quarter of the pressure half of the air: 500 cfm at 12.5 Pa are 1000 cfm at 50 Pa
+/// let at_50 = at_fifty(flow, Pressure::written("12.5 Pa").unwrap(), half).unwrap();
+/// assert!((at_50.to_si() - 2.0 * flow.to_si()).abs() < 1e-12);
+/// ```
+pub fn at_fifty(flow: Flow, at: Pressure, exponent: Plain) -> Result<Flow, OutOfRange> {
+    let q = within("the leakage of the house", flow, 0.0, 10.0)?;
+    let p = within("the pressure of the leakage test", at, 10.0, 100.0)?;
+    let n = within("the exponent of the leakage", exponent, 0.5, 1.0)?;
+    Ok(Flow::new(q * (50.0 / p).powf(n)))
+}
+
+/// The exponent of the leaks of a house, from the least to the greatest that is usual.
+///
+/// # Meaning
+/// What may be taken where none was fitted.
+/// # Formula
+/// 0.6 to 0.7.
+/// # Valid for
+/// Houses as a whole.
+/// # Accuracy
+/// A range.
+/// # Source
+/// Leakage tests gathered by laboratories, mean 0.65; from memory.
+/// # Errors
+/// None.
+/// # Example
+/// ```
+/// use undercroft::calc::{amounts::Amount, house::usual_exponent};
+/// let [least, greatest] = usual_exponent();
+/// assert!(least.to_si() < 0.65 && greatest.to_si() > 0.65);
+/// ```
+#[must_use]
+pub fn usual_exponent() -> [Plain; 2] {
+    [Plain::new(0.6), Plain::new(0.7)]
+}
+
 /// How far the pressure in a house falls when more is blown out than let in.
 ///
 /// # Meaning

@@ -174,6 +174,31 @@ pub fn settled(source: Activity, volume: Volume, air_changes: Rate) -> Result<Co
     Ok(Concentration::new(s / (v * (n + LN_2 / HALF_LIFE))))
 }
 
+/// The share of radon in equilibrium with its products indoors, from the least to the greatest that is usual.
+///
+/// # Meaning
+/// What may be taken where nobody measured it.
+/// # Formula
+/// 0.1 to 0.9.
+/// # Valid for
+/// Rooms people live in.
+/// # Accuracy
+/// A range; 0.4 is the middle of many houses.
+/// # Source
+/// UNSCEAR 2000, annex B, from memory.
+/// # Errors
+/// None.
+/// # Example
+/// ```
+/// use undercroft::calc::{amounts::Amount, radon_decay::usual_equilibrium};
+/// let [least, greatest] = usual_equilibrium();
+/// assert!(least.to_si() < 0.4 && greatest.to_si() > 0.4);
+/// ```
+#[must_use]
+pub fn usual_equilibrium() -> [Plain; 2] {
+    [Plain::new(0.1), Plain::new(0.9)]
+}
+
 /// The level of decay products that goes with a level of radon.
 ///
 /// # Meaning

@@ -35,7 +35,7 @@ pub(super) const BORE: Entries = &[
 ];
 
 /// What tells whose air a run carries.
-const BEHIND: Entries = &[
+pub(super) const BEHIND: Entries = &[
     "systems.*.fan",
     "systems.*.runs",
     "systems.*.runs.*.from",
@@ -45,7 +45,7 @@ const BEHIND: Entries = &[
 
 const ROLES: Entries = &["systems.*.suction_points.*.role"];
 
-const FLOWS: Entries = &["systems.*.suction_points.*.flow", "systems.*.design_point.flow"];
+pub(super) const FLOWS: Entries = &["systems.*.suction_points.*.flow", "systems.*.design_point.flow"];
 
 /// The trade size as a length: the name of the pipe, which is not its width.
 pub(super) fn nominal(size: PipeSize) -> Number {

@@ -104,3 +104,13 @@ pub(super) fn downstream(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
         }
     })
 }
+
+/// Whether the air goes from the end of a run to its beginning: on the suction side of a fan, and where the runs are
+/// written from the discharge on.
+pub(super) fn flows_back(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
+    root(ask, it).then(|root| match root {
+        Root::Discharge => Answer::known(true),
+        Root::SuctionPoint => Answer::known(false),
+        Root::Fan(_) => downstream(ask, it).map(|after| !after),
+    })
+}

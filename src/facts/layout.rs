@@ -272,7 +272,7 @@ pub(super) fn stack_of(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
 }
 
 /// The run that ends at the discharge.
-const STACK: Entries = &["systems.*.runs.*.to", "systems.*.runs.*.from"];
+pub(super) const STACK: Entries = &["systems.*.runs.*.to", "systems.*.runs.*.from"];
 
 /// Facts of suction points that turn on where they are.
 pub(super) const LAYOUT: &[Fact] = &[

@@ -71,6 +71,24 @@ pub(super) fn series(material: PipeMaterial, schedule: Option<Schedule>) -> Opti
     }
 }
 
+/// The outside diameter of the pipe of a run, by its trade size, material and schedule.
+pub(super) fn outside_diameter_of(ask: &mut Ask<'_>, run: Thing) -> Answer<Number> {
+    let size = runs::size(ask, run);
+    let material = runs::material(ask, run);
+    let schedule = runs::schedule(ask, run);
+    size.both(material).then(|(size, material)| {
+        let series = match schedule {
+            Answer::Known { value, .. } => Answer::known(series(material, Some(value))),
+            Answer::Unknown(_) if material == PipeMaterial::Steel => Answer::known(series(material, None)),
+            Answer::Unknown(missing) => Answer::Unknown(missing),
+        };
+        series.then(|series| match series.and_then(|series| outside_diameter(series, tenths(size))) {
+            Some(diameter) => Answer::known(Number::exact(diameter)),
+            None => ask.cannot(run, "the outside diameter of that pipe is not in the table"),
+        })
+    })
+}
+
 /// # Meaning
 /// Half the outside width of the outlet.
 /// # Formula
@@ -95,24 +113,7 @@ pub(super) fn radius(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     }
     let last = places::run_to_discharge(ask, it);
     let by_size = match last {
-        Some(run) => {
-            let size = runs::size(ask, run);
-            let material = runs::material(ask, run);
-            let schedule = runs::schedule(ask, run);
-            size.both(material).then(|(size, material)| {
-                let series = match schedule {
-                    Answer::Known { value, .. } => Answer::known(series(material, Some(value))),
-                    Answer::Unknown(_) if material == PipeMaterial::Steel => {
-                        Answer::known(series(material, None))
-                    }
-                    Answer::Unknown(missing) => Answer::Unknown(missing),
-                };
-                series.then(|series| match series.and_then(|series| outside_diameter(series, tenths(size))) {
-                    Some(diameter) => Answer::known(half(&Number::exact(diameter))),
-                    None => ask.cannot(it, "the outside diameter of that pipe is not in the table"),
-                })
-            })
-        }
+        Some(run) => outside_diameter_of(ask, run).map(|diameter| half(&diameter)),
         None => stated,
     };
     match by_size {

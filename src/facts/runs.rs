@@ -121,7 +121,7 @@ fn insulated(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
         .map(|known| known.is_some())
 }
 
-fn spaces(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
+pub(super) fn spaces(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
     run(ask, it, |ask, run| {
         ask.read(&run.here, &run.through).then(|through| match through {
             Some(through) => ask.spaces_called(&through.0.items).map(Listed::closed),
@@ -131,7 +131,11 @@ fn spaces(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
 }
 
 /// Whether a run passes a space of which something holds: known as soon as one is found.
-fn passes(ask: &mut Ask<'_>, it: Thing, holds: impl Fn(&mut Ask<'_>, Thing) -> Answer<bool>) -> Answer<bool> {
+pub(super) fn passes(
+    ask: &mut Ask<'_>,
+    it: Thing,
+    holds: impl Fn(&mut Ask<'_>, Thing) -> Answer<bool>,
+) -> Answer<bool> {
     spaces(ask, it).then(|spaces| {
         let mut missing = Vec::new();
         for space in spaces.items {
@@ -152,7 +156,7 @@ fn is_of_kind(ask: &mut Ask<'_>, space: Thing, kind: SpaceKind) -> Answer<bool> 
     }
 }
 
-fn is_outdoors(ask: &mut Ask<'_>, space: Thing) -> Answer<bool> {
+pub(super) fn is_outdoors(ask: &mut Ask<'_>, space: Thing) -> Answer<bool> {
     Answer::known(matches!(ask.things().space(space), Some(SpaceMember::Outdoors)))
 }
 
@@ -163,9 +167,9 @@ fn carried_by_others(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
     })
 }
 
-const RUN_SPACES: Entries = &["systems.*.runs.*.through"];
+pub(super) const RUN_SPACES: Entries = &["systems.*.runs.*.through"];
 const PIERCES: Entries = &["systems.*.runs.*.pierces", "systems.*.runs.*.pierces.*.kind"];
-const CHAIN: Entries = &["systems.*.fan", "systems.*.runs.*.from", "systems.*.runs.*.to"];
+pub(super) const CHAIN: Entries = &["systems.*.fan", "systems.*.runs.*.from", "systems.*.runs.*.to"];
 const EXTENTS: Entries = &[
     "systems.*.runs.*.up",
     "systems.*.runs.*.down",

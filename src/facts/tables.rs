@@ -2,10 +2,10 @@
 
 use super::catalogue::Fact;
 use super::{
-    air, bores, collectors, curve, devices, discharge, fan, fan_place, field, flows, foundation, grounds,
-    inlets, jackets, jet, job, labelling, layout, looks, membranes, papers, penetrations, radon_tests,
-    rough_in, rounds, runs, safety, scope, seen, sheets, spaces, suction, supply, system, test_holes,
-    test_hours, test_rooms, water, ways, whole, wiring,
+    air, bores, cold, collectors, curve, devices, discharge, fan, fan_place, field, flows, foundation,
+    grounds, house_air, inlets, jackets, jet, job, labelling, layout, looks, membranes, papers, penetrations,
+    radon_tests, results, rough_in, rounds, running_cost, runs, safety, scope, seen, sheets, spaces,
+    standing, suction, supply, system, test_holes, test_hours, test_rooms, water, ways, whole, wiring,
 };
 
 /// Every table. The number of a fact is its place when they are laid end to end.
@@ -19,6 +19,7 @@ pub(super) const TABLES: &[&[Fact]] = &[
     air::AIR,
     spaces::APPLIANCES,
     air::AIR_MOVERS,
+    house_air::HOUSE_AIR,
     ways::PASSAGES,
     foundation::AREAS,
     layout::SERVED,
@@ -46,10 +47,13 @@ pub(super) const TABLES: &[&[Fact]] = &[
     curve::CURVES,
     wiring::WIRING,
     supply::SUPPLY,
+    running_cost::RUNNING_COST,
     runs::RUNS,
     bores::BORES,
     jackets::JACKETS,
     flows::FLOWS,
+    cold::COLD_RUNS,
+    standing::STANDING,
     penetrations::PENETRATIONS,
     rough_in::ROUGH_INS,
     devices::GAUGES,
@@ -58,6 +62,7 @@ pub(super) const TABLES: &[&[Fact]] = &[
     radon_tests::TESTS,
     test_rooms::TEST_ROOMS,
     test_hours::TEST_HOURS,
+    results::RESULTS,
     radon_tests::PAPERS,
     papers::PAPERS,
     papers::PAPER,

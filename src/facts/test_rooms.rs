@@ -120,7 +120,7 @@ fn where_tested_before(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
     })
 }
 
-fn same_place<'d>(ask: &mut Ask<'d>, one: &'d RadonTest, other: &'d RadonTest) -> Answer<bool> {
+pub(super) fn same_place<'d>(ask: &mut Ask<'d>, one: &'d RadonTest, other: &'d RadonTest) -> Answer<bool> {
     if !one.spot.is_missing() && !other.spot.is_missing() {
         let spots = ask.value(&one.here, &one.spot).both(ask.value(&other.here, &other.spot));
         return spots.map(|(one, other)| one == other);

@@ -58,4 +58,90 @@ pub const PARTS: &[Part] = &[
             (Kind::TestHole, &["worked_suction", "beyond_worked"]),
         ],
     },
+    Part {
+        title: "Water and ice",
+        of: &[
+            (
+                Kind::Run,
+                &[
+                    "cold_length",
+                    "cold_around",
+                    "gas_in",
+                    "gas_out",
+                    "frost_reach",
+                    "insulation_needed",
+                    "condensate",
+                    "ice",
+                    "fall",
+                    "standing_water",
+                    "closing_pool",
+                    "closes_after",
+                ],
+            ),
+            (Kind::System, &["condensate", "ice"]),
+            (Kind::SuctionPoint, &["water_lifted"]),
+            (Kind::Sump, &["water_lifted"]),
+            (Kind::Drain, &["trap_margin"]),
+        ],
+    },
+    Part {
+        title: "Pressure in the house",
+        of: &[(Kind::Building, &["blown_out", "pressure_fall"]), (Kind::Appliance, &["pressure_fall"])],
+    },
+    Part {
+        title: "Wiring and running cost",
+        of: &[
+            (Kind::Circuit, &["voltage_drop", "drop_share", "load", "load_share", "fan_share"]),
+            (Kind::Fan, &["power_drawn", "energy_a_year", "cost_a_year"]),
+            (Kind::System, &["house_air", "heat_lost"]),
+        ],
+    },
+    Part {
+        title: "Radon results",
+        of: &[(
+            Kind::Test,
+            &[
+                "in_both",
+                "reported",
+                "average",
+                "mean_beside",
+                "apart_share",
+                "level_before",
+                "reduced_share",
+                "decay_products",
+            ],
+        )],
+    },
+];
+
+/// Numbers that mean nothing where a yes-or-no of the same thing is known to be yes.
+pub const NOT_WHERE: &[(Kind, &str, &str)] = &[
+    (Kind::Run, "fall", "upright"),
+    (Kind::Run, "standing_water", "upright"),
+    (Kind::Run, "closing_pool", "upright"),
+    (Kind::Run, "closes_after", "upright"),
+];
+
+/// Numbers that mean something only where a yes-or-no of the same thing holds. Where it is known to be no, they are left
+/// out; where it is not known, the first of them tells what is missing.
+pub const ONLY_WHERE: &[(Kind, &str, &str)] = &[
+    (Kind::Run, "cold_length", "passes_cold"),
+    (Kind::Run, "cold_around", "passes_cold"),
+    (Kind::Run, "gas_in", "passes_cold"),
+    (Kind::Run, "gas_out", "passes_cold"),
+    (Kind::Run, "frost_reach", "passes_cold"),
+    (Kind::Run, "insulation_needed", "passes_cold"),
+    (Kind::Run, "condensate", "passes_cold"),
+    (Kind::Run, "ice", "passes_cold"),
+    (Kind::Run, "standing_water", "holds_water"),
+    (Kind::Run, "closing_pool", "holds_water"),
+    (Kind::Run, "closing_pool", "closes"),
+    (Kind::Run, "closes_after", "holds_water"),
+    (Kind::Run, "closes_after", "closes"),
+    (Kind::Sump, "water_lifted", "suction"),
+    (Kind::Appliance, "pressure_fall", "draws_by_itself"),
+    (Kind::Test, "average", "hours_logged"),
+    (Kind::Test, "mean_beside", "beside_another"),
+    (Kind::Test, "apart_share", "beside_another"),
+    (Kind::Drain, "trap_margin", "trap_pulled_on"),
 ];

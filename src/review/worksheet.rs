@@ -1,6 +1,8 @@
 //! The numbers of a design that are worked out: what each is, what it was worked out from, what was taken for granted
 //! on the way, and what would have to be stated for those that cannot be told.
 
+use std::collections::BTreeSet;
+
 use super::run::read_design;
 use super::{DESIGN, Input, SHOP};
 use crate::base::digest::sha256_hex;
@@ -10,6 +12,7 @@ use crate::base::value::{Answer, Missing, Origin, Stated, Value};
 use crate::base::vocabulary::{Answers, FactId, FactType, Thing, Vocabulary};
 use crate::design::Design;
 use crate::facts::ask::Ask;
+use crate::facts::kinds::Kind;
 use crate::facts::{catalogue, vocabulary, worksheet};
 
 /// The worksheet of one design.
@@ -128,8 +131,18 @@ fn parts(design: &Design) -> Vec<Part> {
         let mut things = Vec::new();
         for (kind, names) in part.of {
             for thing in ask.things().all(*kind) {
-                let facts = names.iter().filter_map(|name| catalogue::number_of(thing.kind, name));
-                let figures: Vec<Figure> = facts.map(|fact| figure(&mut ask, fact, thing)).collect();
+                let mut open = BTreeSet::new();
+                let mut figures = Vec::new();
+                for name in *names {
+                    if let Some(fact) = catalogue::number_of(thing.kind, name)
+                        && has_meaning(&mut ask, &mut open, (*kind, thing, name))
+                    {
+                        figures.push(figure(&mut ask, fact, thing));
+                    }
+                }
+                if figures.is_empty() {
+                    continue;
+                }
                 things.push(Member { thing, name: ask.name_of(thing), at: ask.place_of(thing), figures });
             }
         }
@@ -138,6 +151,25 @@ fn parts(design: &Design) -> Vec<Part> {
         }
     }
     parts
+}
+
+/// Whether a number means something for a thing: not where it is known to be none of its sort. Where that is not known,
+/// the first number that turns on it tells what is missing, and the others are left out.
+fn has_meaning(
+    ask: &mut Ask<'_>,
+    open: &mut BTreeSet<(Thing, &'static str)>,
+    (kind, thing, name): (Kind, Thing, &str),
+) -> bool {
+    let of = |table: &'static [(Kind, &'static str, &'static str)]| {
+        table.iter().filter(move |(of, fact, _)| *of == kind && *fact == name).map(|(.., truth)| *truth)
+    };
+    if of(worksheet::NOT_WHERE).any(|truth| ask.truth(thing, truth).value() == Some(true)) {
+        return false;
+    }
+    of(worksheet::ONLY_WHERE).all(|truth| match ask.truth(thing, truth).value() {
+        Some(holds) => holds,
+        None => open.insert((thing, truth)),
+    })
 }
 
 fn figure(ask: &mut Ask<'_>, fact: FactId, thing: Thing) -> Figure {

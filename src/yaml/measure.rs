@@ -110,6 +110,8 @@ wanted! {
     Money: MONEY, "money", "$0.16, 0.16 USD";
     /// A price of energy.
     PriceOfEnergy: PRICE_OF_ENERGY, "price_of_energy", "$0.16/kWh, 16 cents/kWh";
+    /// Degrees of cold, summed over the days of a winter.
+    DegreeDays: DEGREE_TIME, "degree_days", "5200 F-days, 2900 C-days";
     /// An angle.
     Angle: ANGLE, "angle", "45 deg";
     /// A slope: fall per length.

@@ -524,6 +524,9 @@ record! {
         fittings: ListOf<Fitting> = "fittings",
         /// Insulation round it; the word `none` if it has none.
         insulation: PipeInsulation = "insulation",
+        /// How much of it lies in the open air or in rooms that are not heated: `9 ft`. When it is not said, all of it
+        /// where it passes nothing else, and none of it where it passes heated rooms alone.
+        in_cold: Measure<Length> = "in_cold",
         /// Whether water that sweats on it would harm what lies below it.
         sweat_harms: bool = "sweat_harms",
         /// Low points in it where water can stand, by name; the word `none` if it has none.

@@ -4,7 +4,7 @@ use super::place::{Line, Place};
 use super::reach::Reach;
 use crate::yaml::entry::{ListOf, Named};
 use crate::yaml::measure::{
-    Altitude, Concentration, Height, Length, Measure, PriceOfEnergy, Share, Temperature,
+    Altitude, Concentration, DegreeDays, Height, Length, Measure, PriceOfEnergy, Share, Temperature,
 };
 use crate::yaml::name::Text;
 use crate::yaml::record::record;
@@ -54,6 +54,8 @@ record! {
         altitude: Measure<Altitude> = "altitude",
         /// The winter design temperature: `5 degF`.
         winter_design: Measure<Temperature> = "winter_design",
+        /// The heating degree days of a year: `5200 F-days`.
+        degree_days: Measure<DegreeDays> = "degree_days",
         /// The summer design temperature: `89 degF`.
         summer_design: Measure<Temperature> = "summer_design",
         /// The climate zone of the energy code, as it is named there: `5A`.

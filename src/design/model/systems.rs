@@ -9,7 +9,7 @@ use super::readings::CommunicationTest;
 use super::suction::SuctionPoint;
 use super::wiring::Wiring;
 use crate::yaml::entry::{Named, OneOrList};
-use crate::yaml::measure::{Flow, Measure, Pressure};
+use crate::yaml::measure::{Flow, Measure, Pressure, Share};
 use crate::yaml::name::{NameOf, Text};
 use crate::yaml::record::record;
 use crate::yaml::time::Date;
@@ -32,6 +32,8 @@ record! {
     pub struct DesignPoint {
         /// The air that the fan moves: `60 cfm`.
         flow: Measure<Flow> = "flow",
+        /// The share of that air which comes out of the house through cracks and joints: `30 %`.
+        from_house: Measure<Share> = "from_house",
         /// The suction at the fan: `1.8 in WC`.
         suction: Measure<Pressure> = "suction",
         /// The suction wanted at the weakest place under the floor: `0.004 in WC`.

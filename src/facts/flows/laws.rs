@@ -7,8 +7,8 @@ use crate::calc::suction_law::{NotFitted, SuctionLaw};
 use crate::design::model::readings::CommunicationTest;
 use crate::facts::ask::Ask;
 use crate::facts::suction::point;
+use crate::facts::worked::out_of_range;
 
-use super::losses::out_of_range;
 use super::piping::Bounds;
 
 /// What a suction point gives.

@@ -1,7 +1,5 @@
 //! What the fittings of a run take.
 
-use crate::base::number::Style;
-use crate::base::number::quantity::show;
 use crate::base::value::Answer;
 use crate::base::vocabulary::Thing;
 use crate::calc::amounts::{Amount, Angle, Length, OutOfRange, Plain};
@@ -14,20 +12,8 @@ use crate::facts::bores::bore;
 use crate::facts::fittings::{Fitted, Why, fittings_of};
 use crate::facts::outlet::tenths;
 use crate::facts::runs::{run, size};
+use crate::facts::worked::out_of_range;
 use crate::yaml::words::Words;
-
-/// What cannot be worked out because an input lies outside the range of a formula.
-pub(super) fn out_of_range<T>(ask: &Ask<'_>, it: Thing, range: &OutOfRange) -> Answer<T> {
-    let shown = |number| show(&number, range.dimension, &Style::default_for(range.dimension));
-    let why = format!(
-        "{} would be {}; what is known of it holds from {} to {}",
-        range.what,
-        shown(range.given()),
-        shown(range.low()),
-        shown(range.high())
-    );
-    ask.cannot(it, &why)
-}
 
 /// The coefficients of all fittings of a run, its open end at a suction point or in the open air with them, on the pressure
 /// of the speed in the run.

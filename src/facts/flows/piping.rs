@@ -17,8 +17,9 @@ use crate::facts::downstream::downstream;
 use crate::facts::kinds::Kind;
 use crate::facts::runs::{material, run};
 use crate::facts::system::system;
+use crate::facts::worked::out_of_range;
 
-use super::losses::{End, fittings, out_of_range};
+use super::losses::{End, fittings};
 
 /// What a run begins at.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

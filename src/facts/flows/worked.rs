@@ -20,10 +20,10 @@ use crate::calc::network::{BadLink, NotSet, NotSolved};
 use crate::facts::ask::Ask;
 use crate::facts::ground;
 use crate::facts::kinds::Kind;
+use crate::facts::worked::out_of_range;
 
 use super::built::{Ground, Side, Sides, Solved, Together, WhyNot, solved};
 use super::laws::{self, Gives};
-use super::losses::out_of_range;
 use super::piping::{Begins, Bounds, Ends, Pipe, gas, piping};
 
 /// Least and most.

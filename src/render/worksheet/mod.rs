@@ -30,7 +30,9 @@ impl<'a> Hand<'a> {
     fn value(&self, shape: &FactShape, value: &Value, origin: Option<&Origin>) -> String {
         match (value, shape.of_type) {
             (Value::Number(number), FactType::Number(dimension)) => {
-                show_worked_out(number, dimension, &self.style(dimension, origin))
+                let share = dimension == Dimension::ONE && shape.name.ends_with("_share");
+                let style = if share { Style::percent() } else { self.style(dimension, origin) };
+                show_worked_out(number, dimension, &style)
             }
             (Value::Truth(truth), _) => if *truth { "yes" } else { "no" }.to_owned(),
             (Value::Word(word), FactType::Word(list)) => {

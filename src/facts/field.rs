@@ -6,42 +6,43 @@ use crate::base::number::{Dimension, Number};
 use crate::base::value::{Answer, Missing, Reason};
 use crate::base::vocabulary::Thing;
 use crate::calc::amounts::{Amount, Conductance, Plain, Pressure};
-use crate::calc::field::{Field, Pull};
+use crate::calc::field::Field;
 use crate::calc::geometry::PlanPoint;
 use crate::calc::soil::ground::{Layer, reach};
 
 use super::ask::Ask;
 use super::catalogue::{Entries, Fact, Get};
+use super::flows::PIPES;
 use super::foundation::area;
-use super::ground::{BOUNDS, Footings, Ground, LAYER, PITS, air_of_soil, conductances, ground_of};
+use super::ground::{BOUNDS, Beside, Ground, LAYER, PITS, TESTS, air_of_soil, conductances, ground_of};
 use super::kinds::Kind;
 use super::layout::in_plan;
-use super::suction::point;
 use super::{heights, outlet, places, roofs};
 
 /// The suction at a suction point.
 fn suction_of(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
-    point(ask, it, |ask, record| ask.quantity(&record.here, &record.suction))
+    ask.number(it, "worked_suction")
 }
 
-/// The fields of an area at the ends of what is known: the first are those of least suction.
+/// The fields of an area at the ends of what is known.
 type Fields = Rc<[Field]>;
 
 /// The fields of an area: with the layer in which suction carries least far and the least suction at the points, and with the
-/// layer in which it carries furthest and the most; each with the footings that keep gas back for certain and, where of some it
-/// is not known, with all.
+/// layer in which it carries furthest and the most; each with and without the footings of which it is not known whether they keep gas
+/// back.
 ///
-/// Pits are held at their suctions. The suction anywhere is then a mean of theirs and of the room's nought, weighted by the layer
-/// alone, so that it rises with each of them; and it rises with the reach. A footing may lessen or raise it, so both are looked at.
+/// Pits and drains are held at their suctions. The suction anywhere is then a mean of theirs and of the room's nought, weighted by the
+/// layer alone, so that it rises with each of them; it rises with the reach; and a joint that lets in air lowers it. A footing may lessen or
+/// raise it, so both are looked at.
 fn fields(ask: &mut Ask<'_>, it: Thing) -> Answer<Fields> {
     ask.between("field", it, |ask| {
         ground_of(ask, it).then(|ground| {
-            if ground.pits.is_empty() {
+            if ground.draws.is_empty() {
                 return ask.cannot(it, "no suction point draws on what lies under it");
             }
             let mut suctions = Vec::new();
-            for pit in &ground.pits {
-                suctions.push(suction_of(ask, pit.point));
+            for draw in &ground.draws {
+                suctions.push(suction_of(ask, draw.point));
             }
             Answer::all(suctions).then(|suctions| solved(ask, it, &ground, &suctions))
         })
@@ -49,19 +50,18 @@ fn fields(ask: &mut Ask<'_>, it: Thing) -> Answer<Fields> {
 }
 
 fn solved(ask: &Ask<'_>, it: Thing, ground: &Ground, suctions: &[Number]) -> Answer<Fields> {
-    let pulls = |end: fn(&Number) -> f64| -> Vec<Pull> {
-        suctions.iter().filter_map(|it| Pressure::from_si(end(it)).map(Pull::Suction)).collect()
+    let held = |end: fn(&Number) -> f64| -> Vec<Pressure> {
+        suctions.iter().filter_map(|it| Pressure::from_si(end(it).max(0.0))).collect()
     };
-    let ends: [(Layer, Vec<Pull>); 2] = [
-        (ground.layers.near, pulls(|it| it.to_f64_bounds().0)),
-        (ground.layers.far, pulls(|it| it.to_f64_bounds().1)),
+    let ends: [(Layer, bool, Vec<Pressure>); 2] = [
+        (ground.layers.near, true, held(|it| it.to_f64_bounds().0)),
+        (ground.layers.far, false, held(|it| it.to_f64_bounds().1)),
     ];
-    let footings: &[Footings] =
-        if ground.doubtful.is_empty() { &[Footings::Sure] } else { &[Footings::Sure, Footings::All] };
+    let footings: &[bool] = if ground.doubtful.is_empty() { &[false] } else { &[false, true] };
     let mut fields = Vec::new();
-    for (layer, pulls) in &ends {
-        for footings in footings {
-            fields.push(ground.field(ask, it, *layer, *footings, pulls));
+    for (layer, slits, held) in &ends {
+        for footings in footings.iter().copied() {
+            fields.push(ground.field(ask, it, *layer, Beside { footings, slits: *slits }, held));
         }
     }
     Answer::all(fields).map(Rc::from)
@@ -231,7 +231,7 @@ const GROUND: &[Entries] = &[
     roofs::EDGES,
     roofs::SLOPES,
     heights::GROUND,
-    &["diagnostics.communication"],
+    TESTS,
 ];
 
 /// What the field is read from, the ground and the suctions at the points.
@@ -244,8 +244,8 @@ const FIELD: &[Entries] = &[
     roofs::EDGES,
     roofs::SLOPES,
     heights::GROUND,
-    &["diagnostics.communication"],
-    SUCTIONS,
+    TESTS,
+    PIPES,
 ];
 
 /// What the field at a hole is read from.
@@ -258,12 +258,10 @@ const HOLE_FIELD: &[Entries] = &[
     roofs::EDGES,
     roofs::SLOPES,
     heights::GROUND,
-    &["diagnostics.communication"],
-    SUCTIONS,
+    TESTS,
+    PIPES,
     HOLES,
 ];
-
-const SUCTIONS: Entries = &["systems.*.suction_points.*.suction"];
 
 /// Where a test hole is.
 const HOLES: Entries = &[
@@ -290,7 +288,7 @@ pub(super) const AREAS: &[Fact] = &[
         formula: "how freely gas flows along the layer, times the viscosity of air, over how deep the layer is",
         source: "Darcy's law; what is assumed is named, what was tested takes its place",
         needs: GROUND,
-        get: Get::Number(Dimension::ONE, permeability),
+        get: Get::Estimate(Dimension::ONE, permeability),
     },
     Fact {
         of: Kind::Area,
@@ -299,7 +297,7 @@ pub(super) const AREAS: &[Fact] = &[
         formula: "the root of how freely gas flows along the layer over what leaks into it",
         source: LEAKY,
         needs: GROUND,
-        get: Get::Number(Dimension::LENGTH, suction_reach),
+        get: Get::Estimate(Dimension::LENGTH, suction_reach),
     },
     Fact {
         of: Kind::Area,
@@ -308,7 +306,7 @@ pub(super) const AREAS: &[Fact] = &[
         formula: "what leaks in through a unit of area, times the size of the area",
         source: LEAKY,
         needs: GROUND,
-        get: Get::Number(Dimension::FLOW, air_leaking_in),
+        get: Get::Estimate(Dimension::FLOW, air_leaking_in),
     },
     Fact {
         of: Kind::Area,
@@ -317,7 +315,7 @@ pub(super) const AREAS: &[Fact] = &[
         formula: "the flows into all pits in the field of the leaky layer",
         source: LEAKY,
         needs: GROUND,
-        get: Get::Number(Dimension::FLOW, air_given),
+        get: Get::Estimate(Dimension::FLOW, air_given),
     },
     Fact {
         of: Kind::Area,
@@ -326,7 +324,7 @@ pub(super) const AREAS: &[Fact] = &[
         formula: "the field of the leaky layer, at the corner or cell where it is least",
         source: LEAKY,
         needs: FIELD,
-        get: Get::Number(Dimension::PRESSURE, weakest_suction),
+        get: Get::Estimate(Dimension::PRESSURE, weakest_suction),
     },
     Fact {
         of: Kind::Area,
@@ -335,7 +333,7 @@ pub(super) const AREAS: &[Fact] = &[
         formula: "the field of the leaky layer, cell by cell, the greatest first",
         source: LEAKY,
         needs: FIELD,
-        get: Get::Number(Dimension::PRESSURE, |ask, it| at_least(ask, it, 0.5)),
+        get: Get::Estimate(Dimension::PRESSURE, |ask, it| at_least(ask, it, 0.5)),
     },
     Fact {
         of: Kind::Area,
@@ -344,7 +342,7 @@ pub(super) const AREAS: &[Fact] = &[
         formula: "the field of the leaky layer, cell by cell, the greatest first",
         source: LEAKY,
         needs: FIELD,
-        get: Get::Number(Dimension::PRESSURE, |ask, it| at_least(ask, it, 0.9)),
+        get: Get::Estimate(Dimension::PRESSURE, |ask, it| at_least(ask, it, 0.9)),
     },
     Fact {
         of: Kind::Area,
@@ -361,10 +359,11 @@ pub(super) const AREAS: &[Fact] = &[
             roofs::EDGES,
             roofs::SLOPES,
             heights::GROUND,
-            &["diagnostics.communication", "foundation.areas.*.wanted_suction"],
-            SUCTIONS,
+            TESTS,
+            &["foundation.areas.*.wanted_suction"],
+            PIPES,
         ],
-        get: Get::Number(Dimension::ONE, share_held),
+        get: Get::Estimate(Dimension::ONE, share_held),
     },
 ];
 
@@ -377,7 +376,7 @@ pub(super) const TEST_HOLES: &[Fact] = &[
         formula: "the field of the leaky layer there",
         source: LEAKY,
         needs: HOLE_FIELD,
-        get: Get::Number(Dimension::PRESSURE, worked_suction),
+        get: Get::Estimate(Dimension::PRESSURE, worked_suction),
     },
     Fact {
         of: Kind::TestHole,
@@ -394,10 +393,11 @@ pub(super) const TEST_HOLES: &[Fact] = &[
             roofs::EDGES,
             roofs::SLOPES,
             heights::GROUND,
-            &["diagnostics.communication", "start_up.field.*.on"],
-            SUCTIONS,
+            TESTS,
+            &["start_up.field.*.on"],
+            PIPES,
             HOLES,
         ],
-        get: Get::Number(Dimension::PRESSURE, beyond_worked),
+        get: Get::Estimate(Dimension::PRESSURE, beyond_worked),
     },
 ];

@@ -84,6 +84,8 @@ pub(super) struct Equations {
     pub(super) by_pit: Vec<Vec<f64>>,
     /// The right side for what the lines pull.
     pub(super) by_lines: Vec<f64>,
+    /// The pieces of lines: which line, in which cell, and how much it leaks for a unit of difference.
+    pub(super) pieces: Vec<(usize, usize, f64)>,
 }
 
 fn spot(point: &crate::calc::geometry::PlanPoint) -> Spot {
@@ -128,6 +130,7 @@ impl Equations {
             sources: area.pits.iter().map(source).collect(),
             by_pit: Vec::new(),
             by_lines: Vec::new(),
+            pieces: Vec::new(),
             grid,
         };
         for at in 0..count {
@@ -234,7 +237,7 @@ impl Equations {
 
     /// Lines leak from the middle of a cell to what is on their other side.
     fn put_lines(&mut self, area: &Fill, along: f64) {
-        for line in &area.lines {
+        for (number, line) in area.lines.iter().enumerate() {
             let (a, b) = (spot(&line.from), spot(&line.to));
             let length = (b.0 - a.0).hypot(b.1 - a.1).max(1e-12);
             let aside = (-(b.1 - a.1) / length, (b.0 - a.0) / length);
@@ -255,6 +258,7 @@ impl Equations {
                     // through the line, then through the fill to the middle of the cell
                     let way = ((place.0 - middle.0) * aside.0 + (place.1 - middle.1) * aside.1).abs();
                     let by = share / (1.0 / line.by.to_si() + way / along);
+                    self.pieces.push((number, cell, by));
                     if let Some(entry) = self.matrix.diagonal.get_mut(cell) {
                         *entry += by;
                     }

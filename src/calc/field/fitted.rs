@@ -177,3 +177,107 @@ pub fn fitted(
         stray_share: Plain::new(stray / most),
     })
 }
+
+/// What one hole was read to have, between bounds.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Between {
+    /// The hole, in metres.
+    pub at: PlanPoint,
+    /// The least suction that it can have had.
+    pub least: Pressure,
+    /// The most.
+    pub most: Pressure,
+}
+
+/// A reach with the flow that the pits draw with it when gas flows along the layer as freely as in the fill given.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Reached {
+    /// The reach.
+    pub reach: Length,
+    /// What all pits draw together.
+    pub drawn: Flow,
+}
+
+/// The shortest and the longest reach that readings at test holes allow: each hole by itself has one that gives its reading.
+///
+/// # Meaning
+/// Ground is not of one kind, and no single reach gives all readings; what it is like lies between what single holes say.
+/// # Formula
+/// The suction at a hole rises with the reach; the reaches at which it is the least and the most that was read are looked up in a row of
+/// fields and then cut closer. The shortest of all and the longest of all are given.
+/// # Valid for
+/// Pits held at a suction; reaches of 0.2 to 200 m: readings beyond what these give count as the end.
+/// # Accuracy
+/// 1 % of the reach; that of the field beside what ground is like is small.
+/// # Source
+/// [`work_out`], regula falsi.
+/// # Errors
+/// [`NoFit`]
+/// # Example
+/// As [`fitted`]: a reading taken off a field gives the reach of that field, twice.
+pub fn reaches(fill: &Fill, readings: &[Between], step: Length) -> Result<(Reached, Reached), NoFit> {
+    for (at, pit) in fill.pits.iter().enumerate() {
+        if matches!(pit.pull, Pull::Flow(_)) {
+            return Err(NoFit::PitByFlow(at));
+        }
+    }
+    if readings.iter().all(|reading| reading.most.to_si() <= 0.0) {
+        return Err(NoFit::NothingRead);
+    }
+    let look = |reach: f64| -> Result<Vec<f64>, NoFit> {
+        let field = work_out(&with_reach(fill, reach, 1.0), step)?;
+        let each = readings.iter().enumerate().map(|(at, reading)| {
+            field.suction(&reading.at).map(|found| found.to_si()).ok_or(NoFit::HoleOutside(at))
+        });
+        each.collect()
+    };
+    let ratio = (REACHES.1 / REACHES.0).powf(1.0 / f64::from(TRIES - 1));
+    let mut rows = Vec::new();
+    for n in 0..TRIES {
+        let log = (REACHES.0 * ratio.powf(f64::from(n))).ln();
+        rows.push((log, look(log.exp())?));
+    }
+    // the stretch of the row in which a hole comes to what was read
+    let stretch = |hole: usize, wanted: f64| -> ((f64, f64), (f64, f64)) {
+        let of = |(log, row): &(f64, Vec<f64>)| (*log, row.get(hole).copied().unwrap_or(0.0) - wanted);
+        let ends = rows.iter().zip(rows.iter().skip(1)).map(|(a, b)| (of(a), of(b)));
+        let last = rows.last().map(of).unwrap_or_default();
+        let first = rows.first().map(of).unwrap_or_default();
+        if first.1 >= 0.0 {
+            return (first, first);
+        }
+        ends.into_iter().find(|(_, b)| b.1 >= 0.0).unwrap_or((last, last))
+    };
+    let guess = |((a, fa), (b, fb)): ((f64, f64), (f64, f64))| {
+        if b - a < 1e-9 { a } else { a - fa * (b - a) / (fb - fa) }
+    };
+    let closer = |hole: usize, wanted: f64| -> Result<f64, NoFit> {
+        let mut ends = stretch(hole, wanted);
+        for _ in 0..6 {
+            if ends.1.0 - ends.0.0 < 0.01 {
+                break;
+            }
+            // not too near to either end, so that the stretch shrinks from both
+            let width = ends.1.0 - ends.0.0;
+            let next = guess(ends).clamp(ends.0.0 + 0.1 * width, ends.1.0 - 0.1 * width);
+            let off = look(next.exp())?.get(hole).copied().unwrap_or(0.0) - wanted;
+            if off >= 0.0 { ends.1 = (next, off) } else { ends.0 = (next, off) }
+        }
+        Ok(guess(ends))
+    };
+    let ends = |pick: fn(&Between) -> Pressure| {
+        readings.iter().enumerate().map(move |(hole, reading)| {
+            let wanted = pick(reading).to_si();
+            (guess(stretch(hole, wanted)), hole, wanted)
+        })
+    };
+    let short = ends(|reading| reading.least).min_by(|a, b| a.0.total_cmp(&b.0)).ok_or(NoFit::NothingRead)?;
+    let long = ends(|reading| reading.most).max_by(|a, b| a.0.total_cmp(&b.0)).ok_or(NoFit::NothingRead)?;
+    let reached = |(_, hole, wanted): (f64, usize, f64)| -> Result<Reached, NoFit> {
+        let reach = closer(hole, wanted)?.exp();
+        let field = work_out(&with_reach(fill, reach, 1.0), step)?;
+        let drawn = field.flows().iter().map(|flow| flow.to_si()).sum();
+        Ok(Reached { reach: Length::new(reach), drawn: Flow::new(drawn) })
+    };
+    Ok((reached(short)?, reached(long)?))
+}

@@ -14,7 +14,7 @@ mod grid;
 mod tests;
 mod worked_out;
 
-pub use fitted::{FittedLayer, NoFit, Reading, fitted};
+pub use fitted::{Between, FittedLayer, NoFit, Reached, Reading, fitted, reaches};
 pub use worked_out::{Field, NoField, Weakest, work_out};
 
 use super::amounts::{Flow, Length, LineLeakage, Pressure};

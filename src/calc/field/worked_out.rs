@@ -47,6 +47,8 @@ pub struct Field {
     flows: Vec<f64>,
     /// What is worked out on the grid, all pits and lines together.
     rest: Vec<f64>,
+    /// The suction on the other side of each line.
+    lines: Vec<f64>,
     /// The suction in each pit for a unit of flow into each.
     mutual: Vec<Vec<f64>>,
     /// What is left of the equations, as a share of their right side.
@@ -167,7 +169,8 @@ pub fn work_out(area: &Fill, step: Length) -> Result<Field, NoField> {
             *sum += flow * value;
         }
     }
-    Ok(Field { equations, flows, rest, mutual, left_over: Plain::new(left_over), steps })
+    let lines = area.lines.iter().map(|line| line.suction.to_si()).collect();
+    Ok(Field { equations, flows, rest, lines, mutual, left_over: Plain::new(left_over), steps })
 }
 
 impl Field {
@@ -187,6 +190,26 @@ impl Field {
     #[must_use]
     pub fn flows(&self) -> Vec<Flow> {
         self.flows.iter().map(|flow| Flow::new(*flow)).collect()
+    }
+
+    /// What each line draws out of the fill, in the order they were given; below nought where it lets in.
+    #[must_use]
+    pub fn line_flows(&self) -> Vec<Flow> {
+        let mut drawn = vec![0.0; self.lines.len()];
+        for (line, cell, by) in &self.equations.pieces {
+            let middle = self.equations.cells.get(*cell).map(super::assemble::Cell::middle);
+            let (Some(middle), Some(rest), Some(behind)) =
+                (middle, self.rest.get(*cell), self.lines.get(*line))
+            else {
+                continue;
+            };
+            let own = self.equations.sources.iter().zip(&self.flows);
+            let written: f64 = own.map(|(source, flow)| flow * source.suction(middle)).sum();
+            if let Some(sum) = drawn.get_mut(*line) {
+                *sum += by * (behind - written - rest);
+            }
+        }
+        drawn.into_iter().map(Flow::new).collect()
     }
 
     /// Each cell's middle, how much of it is fill, and the suction in its middle.

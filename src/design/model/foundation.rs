@@ -268,6 +268,8 @@ record! {
         kind: FootingKind = "kind",
         /// Where it runs on the plan.
         line: Line = "line",
+        /// Where a gap in it lets soil gas pass, on the plan: `[[12 ft, 10 ft], [15 ft, 10 ft]]`.
+        opening: Line = "opening",
         /// The areas it divides.
         divides: ListOf<NameOf<Area>> = "divides",
         /// How deep it reaches below the slab: `12 in`.

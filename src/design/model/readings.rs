@@ -129,6 +129,8 @@ record! {
         suction_point: NameOf<SuctionPoint> = "suction_point",
         /// The place where suction was applied, if it is not a suction point of the design.
         at: Place = "at",
+        /// How wide the hole was through which suction was applied, or the pit under it: `1 1/4 in`.
+        hole: Measure<Length> = "hole",
         /// What drew the air.
         with: Puller = "with",
         /// Suction and air, step by step.

@@ -25,6 +25,7 @@ mod sizes;
 mod suction;
 pub(super) mod tape;
 mod told;
+mod under_floor;
 mod whereabouts;
 
 /// Every contradiction of a design, once, at its place, with all that it rests on.
@@ -66,6 +67,9 @@ fn impossible(ask: &mut Ask<'_>) -> Vec<Impossible> {
         found.extend(whereabouts::suction_points(ask));
         found.extend(whereabouts::runs(ask));
         found.extend(whereabouts::places_of_the_rest(ask));
+        found.extend(under_floor::outlines_of_areas(ask));
+        found.extend(under_floor::openings(ask));
+        found.extend(under_floor::test_holes(ask));
         Some(())
     });
     found

@@ -1,10 +1,11 @@
 //! How much air a suction point gives for how much suction: as a test at it shows, or as the ground lets through.
 
-use crate::base::value::{Answer, Missing, unite};
+use crate::base::value::{Answer, Missing, Reason, unite};
 use crate::base::vocabulary::Thing;
 use crate::calc::amounts::{Amount, Flow, Plain, Pressure};
 use crate::calc::suction_law::{NotFitted, SuctionLaw};
 use crate::design::model::readings::CommunicationTest;
+use crate::design::model::suction::SuctionKind;
 use crate::facts::ask::Ask;
 use crate::facts::suction::point;
 use crate::facts::worked::out_of_range;
@@ -40,7 +41,16 @@ pub(super) fn gives(ask: &mut Ask<'_>, it: Thing) -> Answer<Gives> {
     if !wanting.is_empty() {
         return Answer::Unknown(wanting);
     }
-    ask.one(it, "area").map(Gives::Ground)
+    let kind = point(ask, it, |ask, record| {
+        ask.value(&record.here, &record.kind).map(|kind| (*kind, record.kind.want(&record.here)))
+    });
+    kind.then(|(kind, want)| match kind {
+        SuctionKind::Crawlspace | SuctionKind::Outdoors => {
+            let why = "how much air it gives takes a communication test at it".to_owned();
+            Answer::missing(Missing { reason: Reason::NotComputable(why), ..want })
+        }
+        _ => ask.one(it, "area").map(Gives::Ground),
+    })
 }
 
 /// Suction and air as read at this point by the communication tests that name it.

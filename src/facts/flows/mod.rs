@@ -19,7 +19,7 @@ use left::left_at;
 use worked::{FanDoes, Worked, held, worked};
 
 /// What the way of the air through pipe and fan is read from.
-const PIPES: Entries = &[
+pub(super) const PIPES: Entries = &[
     "site.altitude",
     "systems",
     "systems.*.design_point.**",

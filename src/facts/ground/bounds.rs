@@ -1,5 +1,6 @@
 //! What bounds the fill of an area: its outline, what stands in the middle of it, and footings.
 
+use crate::base::number::Ratio;
 use crate::base::value::{Answer, Missing, Reason};
 use crate::base::vocabulary::Thing;
 use crate::calc::geometry::{Outline, PlanPoint, Whereabouts};
@@ -26,6 +27,8 @@ pub(in crate::facts) const BOUNDS: Entries = &[
     "foundation.footings.*.line.points",
     "foundation.footings.*.line.points.**",
     "foundation.footings.*.passes_gas",
+    "foundation.footings.*.opening",
+    "foundation.footings.*.opening.**",
 ];
 
 /// The bounds of the fill.
@@ -107,18 +110,86 @@ fn footings(ask: &mut Ask<'_>, outline: &Outline) -> Answer<(Vec<Stretch>, Vec<S
     Answer::known((sure, doubtful))
 }
 
+/// The stretches of a line on the plan.
+pub(super) fn stretches_of<'d>(ask: &mut Ask<'d>, line: &'d Line) -> Answer<Vec<Stretch>> {
+    points_of(ask, line).map(|points| points.iter().cloned().zip(points.iter().skip(1).cloned()).collect())
+}
+
+/// The stretches of a footing, less its opening.
 fn stretches<'d>(ask: &mut Ask<'d>, footing: &'d Footing) -> Answer<Vec<Stretch>> {
-    ask.value(&footing.here, &footing.line).then(|line| {
-        points_of(ask, line)
-            .map(|points| points.iter().cloned().zip(points.iter().skip(1).cloned()).collect())
+    let whole = ask.value(&footing.here, &footing.line).then(|line| stretches_of(ask, line));
+    let Some(opening) = ask.read(&footing.here, &footing.opening).value().flatten() else { return whole };
+    let gap = ends_of(ask, opening);
+    whole.both(gap).map(|(whole, gap)| whole.iter().flat_map(|stretch| without(stretch, &gap)).collect())
+}
+
+/// The two ends of an opening.
+pub(in crate::facts) fn ends_of<'d>(ask: &mut Ask<'d>, opening: &'d Line) -> Answer<Stretch> {
+    points_of(ask, opening).then(|points| match (points.first(), points.last()) {
+        (Some(from), Some(to)) if points.len() > 1 => Answer::known((from.clone(), to.clone())),
+        _ => Answer::missing(opening.points.want(&opening.here)),
     })
+}
+
+/// How far along a stretch a spot lies, as a share of it, if it lies in line with it.
+fn along(stretch: &Stretch, spot: &PlanPoint) -> Option<Ratio> {
+    let (from, to) = stretch;
+    let (dx, dy) = (&to.x - &from.x, &to.y - &from.y);
+    let (x, y) = (&spot.x - &from.x, &spot.y - &from.y);
+    let square = &(&dx * &dx) + &(&dy * &dy);
+    // within a fiftieth of the way to the side
+    let aside = (&(&dx * &y) - &(&dy * &x)).abs();
+    if aside > square.checked_div(&Ratio::from(50))? {
+        return None;
+    }
+    (&(&dx * &x) + &(&dy * &y)).checked_div(&square)
+}
+
+/// A stretch less an opening that lies in it.
+fn without(stretch: &Stretch, gap: &Stretch) -> Vec<Stretch> {
+    let (Some(a), Some(b)) = (along(stretch, &gap.0), along(stretch, &gap.1)) else {
+        return vec![stretch.clone()];
+    };
+    let (low, high) = (a.clone().min(b.clone()), a.max(b));
+    let at = |share: &Ratio| {
+        let (from, to) = stretch;
+        let part = |from: &Ratio, to: &Ratio| from + &(&(to - from) * share);
+        PlanPoint::new(part(&from.x, &to.x), part(&from.y, &to.y))
+    };
+    let mut left = Vec::new();
+    if low > Ratio::ZERO {
+        left.push((stretch.0.clone(), at(&low.min(Ratio::ONE))));
+    }
+    if high < Ratio::ONE {
+        left.push((at(&high.max(Ratio::ZERO)), stretch.1.clone()));
+    }
+    left
+}
+
+/// The footings with an opening, each with whether the opening reaches beyond the footing.
+pub(in crate::facts) fn gaps<'d>(ask: &mut Ask<'d>) -> Vec<(&'d str, &'d Footing, bool)> {
+    let foundation = &ask.design().foundation;
+    let mut found = Vec::new();
+    for (name, footing) in foundation.footings.things() {
+        let (Some(line), Some(opening)) = (footing.line.known(), footing.opening.known()) else { continue };
+        let (Answer::Known { value: line, .. }, Answer::Known { value: gap, .. }) =
+            (stretches_of(ask, line), ends_of(ask, opening))
+        else {
+            continue;
+        };
+        let on = |spot: &PlanPoint| {
+            line.iter().any(|stretch| {
+                along(stretch, spot).is_some_and(|share| share >= Ratio::ZERO && share <= Ratio::ONE)
+            })
+        };
+        found.push((name, footing, !(on(&gap.0) && on(&gap.1))));
+    }
+    found
 }
 
 /// Whether some of a stretch runs through the fill rather than along its edge: an end or its middle lies within.
 fn runs_inside(outline: &Outline, (from, to): &Stretch) -> bool {
-    let half = |a: &crate::base::number::Ratio, b: &crate::base::number::Ratio| {
-        (a + b).checked_div(&crate::base::number::Ratio::from(2)).unwrap_or_default()
-    };
+    let half = |a: &Ratio, b: &Ratio| (a + b).checked_div(&Ratio::from(2)).unwrap_or_default();
     let middle = PlanPoint::new(half(&from.x, &to.x), half(&from.y, &to.y));
     [from, to, &middle].into_iter().any(|spot| outline.whereabouts(spot) == Whereabouts::Inside)
 }

@@ -5,11 +5,12 @@ use crate::base::value::{Answer, Missing, Reason};
 use crate::base::vocabulary::Thing;
 use crate::calc::air::viscosity;
 use crate::calc::amounts::{
-    Leakage, Length, OutOfRange, Permeability, Temperature, Transmissivity, Viscosity,
+    Amount, Leakage, Length, LineLeakage, OutOfRange, Permeability, Temperature, Transmissivity, Viscosity,
 };
+use crate::calc::geometry::Outline;
 use crate::calc::soil::assumed::{self, Bounds, Cover, Ends, Under, ends, gap_under_sheet};
 use crate::calc::soil::ground::{gap, transmissivity};
-use crate::design::model::foundation::{Area, AreaKind, FillKind, Joint, Probe};
+use crate::design::model::foundation::{Area, AreaKind, FillKind, Joint, JointKind, Probe};
 use crate::design::model::membrane::{Membrane, Seams};
 use crate::facts::ask::Ask;
 use crate::facts::catalogue::Entries;
@@ -17,7 +18,7 @@ use crate::facts::foundation::area as in_area;
 use crate::facts::kinds::Kind;
 use crate::facts::looked;
 
-use super::cannot_of;
+use super::{Stretch, cannot_of};
 
 /// What the layer is read from.
 pub(in crate::facts) const LAYER: Entries = &[
@@ -33,23 +34,62 @@ pub(in crate::facts) const LAYER: Entries = &[
     "foundation.areas.*.membrane.edges.sealed",
     "foundation.joints",
     "foundation.joints.*.in",
+    "foundation.joints.*.kind",
     "foundation.joints.*.closed",
+    "foundation.joints.*.width",
+    "foundation.areas.*.thickness",
     "looked_for.joints",
     "looked_for.joints.within",
     "looked_for.joints.not_seen",
 ];
 
-/// The layer at the ends of what it can be.
-pub(super) fn layers_of(ask: &mut Ask<'_>, area: Thing) -> Answer<Ends> {
+/// The layer at the ends of what it can be, for want of a test.
+pub(super) fn layers_of(ask: &mut Ask<'_>, area: Thing, wanting: Vec<Missing>) -> Answer<Ends> {
     in_area(ask, area, |ask, record| {
         let along = along(ask, area, record);
         let leaks = leaks(ask, area, record);
-        let doubt = ask.want_at("diagnostics.communication");
         along.both(leaks).then(|(along, leaks)| {
             let value = ends(&Bounds { along, leaks });
-            Answer::Known { value, doubts: vec![doubt] }
+            Answer::Known { value, doubts: wanting }
         })
     })
+}
+
+/// The joint between floor and walls where it is said to be open and its width is stated, with what it lets in at most: as a clean slit
+/// through the slab.
+pub(super) fn slits<'d>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    area: &'d Area,
+    outline: &Outline,
+) -> Vec<(Stretch, LineLeakage)> {
+    let name = ask.things().name(it);
+    let mut widest: Option<f64> = None;
+    for (_, joint) in ask.design().foundation.joints.things() {
+        let kind = ask.read(&joint.here, &joint.kind).value().flatten();
+        if !matches!(kind, Some(JointKind::FloorWall | JointKind::Channel)) {
+            continue;
+        }
+        let open = ask.read(&joint.here, &joint.closed).value().flatten() == Some(&false);
+        if !open || lies_in(ask, it, &name, joint) != Some(true) {
+            continue;
+        }
+        let width = ask.quantity(&joint.here, &joint.width).value().map(|width| width.to_f64_bounds().1);
+        widest = widest.into_iter().chain(width).reduce(f64::max);
+    }
+    let Some(width) = widest else { return Vec::new() };
+    let Answer::Known { value: thick, .. } = ask.quantity(&area.here, &area.thickness) else {
+        return Vec::new();
+    };
+    let by = air_of_soil()
+        .zip(Length::from_si(width.min(0.05)))
+        .and_then(|(air, width)| gap(width, air).ok())
+        .and_then(|slit| LineLeakage::from_si((slit.to_si() / thick.to_f64_bounds().0.max(0.01)).min(1.0)));
+    let Some(by) = by else { return Vec::new() };
+    ask.assume(
+        "an open joint between floor and walls lets in anything from nothing to what a clean slit does",
+    );
+    outline.sides().map(|(from, to)| ((from.clone(), to.clone()), by)).collect()
 }
 
 /// What the air under the floor is taken to be: of ground that keeps its warmth.
@@ -64,7 +104,11 @@ pub(in crate::facts) fn air_of_soil() -> Option<Viscosity> {
 }
 
 /// Least and most flow along the layer.
-fn along<'d>(ask: &mut Ask<'d>, it: Thing, area: &'d Area) -> Answer<(Transmissivity, Transmissivity)> {
+pub(super) fn along<'d>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    area: &'d Area,
+) -> Answer<(Transmissivity, Transmissivity)> {
     if area.under_slab.is_none() && area.membrane.known().is_some() {
         let _ = ask.read(&area.here, &area.under_slab);
         ask.assume("between a membrane and bare soil is a gap of 0.5 to 10 mm that gas flows along");

@@ -1,17 +1,21 @@
-//! The pits of an area: where its suction points draw on the layer, and how wide they open into it.
+//! Where the suction points of an area draw on the layer: in pits, and how wide these are; along drains, and where these run.
 
 use crate::base::number::Number;
 use crate::base::value::Answer;
 use crate::base::vocabulary::Thing;
 use crate::calc::amounts::{Amount, Length, Volume};
+use crate::design::model::drainage::InOrOut;
 use crate::design::model::suction::{SuctionKind, SuctionPoint};
 use crate::facts::ask::Ask;
 use crate::facts::catalogue::Entries;
+use crate::facts::foundation::area as in_area;
 use crate::facts::kinds::Kind;
 use crate::facts::layout::in_plan;
 use crate::facts::suction::point;
+use crate::facts::walls::outline_of;
 
-use super::{Hollow, cannot_of};
+use super::bounds::stretches_of;
+use super::{Draw, Stretch, cannot_of};
 
 /// What the pits are read from, but for their places.
 pub(in crate::facts) const PITS: Entries = &[
@@ -29,45 +33,107 @@ pub(in crate::facts) const PITS: Entries = &[
     "systems.*.suction_points.*.inlet.kind",
     "systems.*.suction_points.*.inlet.length",
     "systems.*.suction_points.*.sump",
+    "systems.*.suction_points.*.drain_loop",
+    "systems.*.suction_points.*.collector",
     "foundation.areas",
     "foundation.areas.*.in",
+    "foundation.areas.*.collectors.*.line",
+    "foundation.areas.*.collectors.*.line.**",
+    "foundation.drain_loops",
+    "foundation.drain_loops.*.side",
+    "foundation.drain_loops.*.closed",
+    "foundation.drain_loops.*.line",
+    "foundation.drain_loops.*.line.**",
     "foundation.sumps",
     "foundation.sumps.*.width",
 ];
 
-/// The pits of an area, of all systems.
-pub(super) fn pits_of(ask: &mut Ask<'_>, area: Thing) -> Answer<Vec<Hollow>> {
+/// Where the suction points of an area draw, of all systems.
+pub(super) fn draws_of(ask: &mut Ask<'_>, area: Thing) -> Answer<Vec<Draw>> {
     ask.several(area, "suction_points").then(|points| {
         if !points.open.is_empty() {
             return Answer::Unknown(points.open);
         }
-        let mut pits = Vec::new();
+        let mut draws = Vec::new();
         for it in points.items {
-            pits.push(pit(ask, it));
+            draws.push(draw(ask, it, area));
         }
-        Answer::all(pits).map(|pits| pits.into_iter().flatten().collect())
+        Answer::all(draws).map(|draws| draws.into_iter().flatten().collect())
     })
 }
 
-/// The pit of a suction point; nothing where it draws on something else than the layer.
-fn pit(ask: &mut Ask<'_>, it: Thing) -> Answer<Option<Hollow>> {
+/// Where a suction point draws; nothing where it draws on something else than the layer.
+fn draw(ask: &mut Ask<'_>, it: Thing, area: Thing) -> Answer<Option<Draw>> {
     point(ask, it, |ask, record| {
-        let kind = ask.value(&record.here, &record.kind);
-        kind.then(|kind| {
+        ask.value(&record.here, &record.kind).then(|kind| {
             let radius = match kind {
                 SuctionKind::Slab => of_slab(ask, record),
                 SuctionKind::Membrane => of_pipe(ask, it),
                 SuctionKind::Sump => of_sump(ask, record),
                 SuctionKind::Crawlspace | SuctionKind::Outdoors => return Answer::known(None),
-                SuctionKind::DrainLoop | SuctionKind::BlockWall | SuctionKind::Collector => {
-                    let why = "how a drain loop, block wall or collector spreads suction is not worked out";
+                SuctionKind::DrainLoop | SuctionKind::Collector => {
+                    let drains = drains(ask, record, *kind, area);
+                    return drains.map(|drains| Some(Draw { point: it, pit: None, drains }));
+                }
+                SuctionKind::BlockWall => {
+                    let why =
+                        "how much suction passes from a block wall into the fill takes a communication test";
                     return cannot_of(record.kind.want(&record.here), why);
                 }
             };
             let at = place(ask, it, record, *kind);
-            radius.both(at).map(|(radius, at)| Some(Hollow { point: it, at, radius }))
+            radius
+                .both(at)
+                .map(|(radius, at)| Some(Draw { point: it, pit: Some((at, radius)), drains: Vec::new() }))
         })
     })
+}
+
+/// The drains along which a suction point draws: the loop or the collector it names, by the line on the plan. A loop inside the footing
+/// that closes on itself runs along the edge.
+fn drains<'d>(
+    ask: &mut Ask<'d>,
+    record: &'d SuctionPoint,
+    kind: SuctionKind,
+    area: Thing,
+) -> Answer<Vec<Stretch>> {
+    let found = if kind == SuctionKind::DrainLoop {
+        let want = record.drain_loop.want(&record.here);
+        let foundation = &ask.design().foundation;
+        let _ = ask.read(&foundation.here, &foundation.drain_loops);
+        ask.value(&record.here, &record.drain_loop).then(|name| {
+            let Some(drain_loop) = foundation.drain_loops.thing(name.as_str()) else {
+                return Answer::missing(want);
+            };
+            let inside =
+                ask.read(&drain_loop.here, &drain_loop.side).value().flatten() == Some(&InOrOut::Inside);
+            let closed = ask.read(&drain_loop.here, &drain_loop.closed).value().flatten() == Some(&true);
+            if drain_loop.line.is_missing() && inside && closed {
+                ask.assume(
+                    "a drain loop inside the footing that closes on itself runs along the edge of its area",
+                );
+                return in_area(ask, area, outline_of)
+                    .map(|outline| outline.sides().map(|(from, to)| (from.clone(), to.clone())).collect());
+            }
+            ask.value(&drain_loop.here, &drain_loop.line).then(|line| stretches_of(ask, line))
+        })
+    } else {
+        let want = record.collector.want(&record.here);
+        ask.value(&record.here, &record.collector).then(|name| {
+            let collector =
+                ask.things().collectors.iter().find(|it| it.name == name.as_str()).map(|it| it.it);
+            match collector {
+                Some(collector) => {
+                    ask.value(&collector.here, &collector.line).then(|line| stretches_of(ask, line))
+                }
+                None => Answer::missing(want),
+            }
+        })
+    };
+    if matches!(found, Answer::Known { .. }) {
+        ask.assume("gas crosses 0.1 m (4 in) of fill on its way into a drain or collector");
+    }
+    found
 }
 
 /// The place of a pit: that of its suction point, or that of the sump through whose lid it draws.

@@ -16,7 +16,9 @@ mod unknown_never_passes;
 mod variances_hold_on;
 mod whole_messages;
 
+use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Arc, LazyLock};
 
 use undercroft::base::vocabulary::Answers;
 use undercroft::design::Design;
@@ -27,41 +29,64 @@ use undercroft::review::{Library, read_text, stage};
 use undercroft::rulebook::cases::Case;
 use undercroft::rulebook::checked::{CheckedBook, CheckedRule, Stage};
 
+/// The books of the program, read once for all that only look at them.
+pub(crate) static BOOKS: LazyLock<Library> = LazyLock::new(|| Library::with(&[]));
+
 /// One case of one rule, with the text of its design.
-pub(crate) struct Tried<'l> {
-    pub(crate) book: &'l CheckedBook,
-    pub(crate) rule: &'l CheckedRule,
+pub(crate) struct Tried {
+    pub(crate) book: &'static CheckedBook,
+    pub(crate) rule: &'static CheckedRule,
     pub(crate) case: Case,
-    pub(crate) text: String,
+    pub(crate) text: Arc<str>,
 }
 
-/// Every case of every rule of every book.
-pub(crate) fn every_case(library: &Library) -> Vec<Tried<'_>> {
-    let (books, faults) = library.all();
+/// Every case of every rule of every book, those of one rule behind each other.
+pub(crate) fn every_case() -> &'static [Tried] {
+    static ALL: LazyLock<Vec<Tried>> = LazyLock::new(put_together);
+    &ALL
+}
+
+/// The cases with their texts. Cases that change the same house in the same way have the same text, which is made once.
+fn put_together() -> Vec<Tried> {
+    let (books, faults) = BOOKS.all();
     assert!(faults.is_empty(), "{faults:#?}");
-    let designs = CaseDesigns::of(library);
-    let mut all = Vec::new();
+    let mut all: Vec<(&CheckedBook, &CheckedRule, Case, usize)> = Vec::new();
+    let mut changes = BTreeMap::new();
+    let mut first_with: Vec<(usize, &CheckedBook, Case)> = Vec::new();
     for book in books {
         // What a book takes over as it is was tried in the book that it comes from.
         for (_, rule) in book.own_rules() {
-            for case in cases_of(library, book, rule).unwrap() {
-                let text = designs.text(book, &case).unwrap();
-                all.push(Tried { book, rule, case, text });
+            for case in cases_of(&BOOKS, book, rule).unwrap() {
+                let house = book.base_design(&case.from, &case.book).map(|house| house.source);
+                let with: Vec<_> = case.with.iter().map(|one| (one.path.clone(), one.text.clone())).collect();
+                let gone: Vec<_> = case.missing.iter().map(|(path, _)| path.clone()).collect();
+                let number = *changes.entry((house, with, gone)).or_insert_with(|| {
+                    first_with.push((first_with.len(), book, case.clone()));
+                    first_with.len() - 1
+                });
+                all.push((book, rule, case, number));
             }
         }
     }
-    assert!(all.len() >= 120, "{} cases", all.len());
-    all
+    let designs = CaseDesigns::of(&BOOKS);
+    let texts: BTreeMap<usize, Arc<str>> = by_two_hands(&first_with, |(number, book, case)| {
+        (*number, Arc::from(designs.text(book, case).unwrap()))
+    })
+    .into_iter()
+    .collect();
+    assert!(all.len() >= 4_000, "{} cases", all.len());
+    all.into_iter()
+        .map(|(book, rule, case, number)| Tried { book, rule, case, text: Arc::clone(&texts[&number]) })
+        .collect()
 }
 
-/// The cases of each rule looked at by two hands, and what was seen of each rule, in no order.
-pub(crate) fn by_two_hands<T: Send>(all: &[Tried<'_>], look: fn(&[Tried<'_>]) -> T) -> Vec<T> {
-    let rules: Vec<&[Tried<'_>]> = all.chunk_by(|a, b| std::ptr::eq(a.rule, b.rule)).collect();
+/// Some things looked at by two hands, and what was seen of each, in no order.
+pub(crate) fn by_two_hands<A: Sync, T: Send>(all: &[A], look: impl Fn(&A) -> T + Sync) -> Vec<T> {
     let next = AtomicUsize::new(0);
     let hand = || {
         let mut seen = Vec::new();
-        while let Some(cases) = rules.get(next.fetch_add(1, Ordering::Relaxed)) {
-            seen.push(look(cases));
+        while let Some(one) = all.get(next.fetch_add(1, Ordering::Relaxed)) {
+            seen.push(look(one));
         }
         seen
     };
@@ -73,10 +98,14 @@ pub(crate) fn by_two_hands<T: Send>(all: &[Tried<'_>], look: fn(&[Tried<'_>]) ->
     })
 }
 
+/// The cases of each rule.
+pub(crate) fn by_rule(all: &'static [Tried]) -> Vec<&'static [Tried]> {
+    all.chunk_by(|a, b| std::ptr::eq(a.rule, b.rule)).collect()
+}
+
 /// What a rule comes to in a design for what a case is about, each with the name of its thing.
-pub(crate) fn judged(tried: &Tried<'_>, design: &Design, at: Stage) -> Vec<(String, Judged)> {
-    let mut ask = Ask::new(design);
-    let all = judge_rule(tried.rule, at, &mut ask);
+pub(crate) fn judged(tried: &Tried, ask: &mut Ask<'_>) -> Vec<(String, Judged)> {
+    let all = judge_rule(tried.rule, stage_of(tried, ask.design()), ask);
     all.into_iter()
         .map(|one| {
             let name = match one.about {
@@ -90,12 +119,17 @@ pub(crate) fn judged(tried: &Tried<'_>, design: &Design, at: Stage) -> Vec<(Stri
         .collect()
 }
 
-/// The same for a design at the stage it states, or that of the case.
-pub(crate) fn judged_here(tried: &Tried<'_>, design: &Design) -> Vec<(String, Judged)> {
-    judged(tried, design, tried.case.stage.unwrap_or_else(|| stage(design)))
+/// The stage that a design states, or that of the case.
+pub(crate) fn stage_of(tried: &Tried, design: &Design) -> Stage {
+    tried.case.stage.unwrap_or_else(|| stage(design))
+}
+
+/// The same for a design that is asked nothing else.
+pub(crate) fn judged_here(tried: &Tried, design: &Design) -> Vec<(String, Judged)> {
+    judged(tried, &mut Ask::new(design))
 }
 
 /// The same for a text.
-pub(crate) fn judged_text(tried: &Tried<'_>, text: &str) -> Vec<(String, Judged)> {
+pub(crate) fn judged_text(tried: &Tried, text: &str) -> Vec<(String, Judged)> {
     judged_here(tried, &read_text(text).0)
 }

@@ -9,12 +9,12 @@ use undercroft::judge::Verdict;
 use undercroft::review::{Library, read_text};
 
 use super::sampling::with_each_value;
-use super::{Tried, by_two_hands, every_case, judged_here, judged_text};
+use super::{Tried, by_rule, by_two_hands, every_case, judged_here, judged_text};
 
 /// Whether some of the designs in which all of these entries are stated, with values of their own in turn, is one that is
 /// looked for. No more than so many are looked at; they are counted.
 fn some(
-    tried: &Tried<'_>,
+    tried: &Tried,
     text: &str,
     entries: &[&str],
     (most, seen): (usize, &mut usize),
@@ -91,7 +91,7 @@ struct Seen {
 }
 
 /// Looks at every list that the cases of a rule leave, each once.
-fn lists_of(cases: &[Tried<'_>]) -> Seen {
+fn lists_of(cases: &[Tried]) -> Seen {
     let mut seen = Seen::default();
     let mut done = BTreeSet::new();
     for tried in cases {
@@ -146,8 +146,7 @@ fn lists_of(cases: &[Tried<'_>]) -> Seen {
 
 #[test]
 fn stating_what_is_listed_decides_and_less_does_not() {
-    let library = Library::with(&[]);
-    let seen = by_two_hands(&every_case(&library), lists_of);
+    let seen = by_two_hands(&by_rule(every_case()), |cases| lists_of(cases));
     let lists: usize = seen.iter().map(|seen| seen.lists).sum();
     let faults: Vec<String> = seen.into_iter().flat_map(|seen| seen.faults).collect();
     println!("{lists} lists, {} faults", faults.len());

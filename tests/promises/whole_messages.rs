@@ -1,7 +1,7 @@
 //! Promise 11: whole messages. Every rule, in every case where something is left to do: thing, place, found and
 //! needed with units, reason, clause with edition and basis, interpretation where there was a choice, next step.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use undercroft::base::problem::{Problem, ProblemKind};
 use undercroft::base::text::{SourceId, Span};
@@ -11,38 +11,33 @@ use undercroft::render::phrases::basis_short;
 use undercroft::render::tell::finding::{Background, card};
 use undercroft::render::words;
 use undercroft::review::books::vocabulary;
-use undercroft::review::{Input, Library, review};
+use undercroft::review::{Input, review};
 use undercroft::rulebook::cases::Outcome;
 use undercroft::yaml::splice::lay_over;
 
-use super::every_case;
+use super::{BOOKS, Tried, by_two_hands, every_case};
 
-#[test]
-fn every_rule_says_all_that_belongs_to_it() {
-    let library = Library::with(&[]);
+/// Holds what is said of some cases of one book that have the same text and the same stage against what belongs to it.
+/// Gives the rules of which something was said.
+fn told_of(cases: &[&Tried]) -> BTreeSet<String> {
     let mut told = BTreeSet::new();
-    let mut rules = BTreeSet::new();
-    for tried in every_case(&library) {
-        let own = format!("{}/{}", tried.book.name, tried.rule.name);
-        rules.insert(own.clone());
-        // Where nothing is left to do nothing is said of it.
-        if matches!(tried.case.verdict, Outcome::Met | Outcome::NotApplicable) {
-            continue;
-        }
-        let books = format!("{{{}: adopted}}", tried.book.name);
-        let mut values = vec![("job.rulebooks", books.as_str())];
-        if let Some(stage) = tried.case.stage {
-            values.push(("job.stage", stage.word()));
-        }
-        let text = lay_over(&tried.text, &values, &[]).unwrap();
-        let review = review(&Input { name: "a.yaml", bytes: text.as_bytes(), ..Input::default() }, &library);
-        let background = Background {
-            sources: &review.sources,
-            used: &review.used,
-            vocabulary: vocabulary(),
-            on_file: &review.variances,
-            name_of: &review,
-        };
+    let Tried { book, case, text, .. } = cases[0];
+    let books = format!("{{{}: adopted}}", book.name);
+    let mut values = vec![("job.rulebooks", books.as_str())];
+    if let Some(stage) = case.stage {
+        values.push(("job.stage", stage.word()));
+    }
+    let text = lay_over(text, &values, &[]).unwrap();
+    let review = review(&Input { name: "a.yaml", bytes: text.as_bytes(), ..Input::default() }, &BOOKS);
+    let background = Background {
+        sources: &review.sources,
+        used: &review.used,
+        vocabulary: vocabulary(),
+        on_file: &review.variances,
+        name_of: &review,
+    };
+    for tried in cases {
+        let own = name_of(tried);
         for finding in &review.findings {
             let Some(clause) = finding.headline() else { continue };
             let Some(rule) = background.rule(clause) else { continue };
@@ -121,6 +116,27 @@ fn every_rule_says_all_that_belongs_to_it() {
             assert!(!card.marks.is_empty() || finding.at.is_none() || !clause.missing.is_empty(), "{case}");
         }
     }
+    told
+}
+
+fn name_of(tried: &Tried) -> String {
+    format!("{}/{}", tried.book.name, tried.rule.name)
+}
+
+#[test]
+fn every_rule_says_all_that_belongs_to_it() {
+    let rules: BTreeSet<String> = every_case().iter().map(name_of).collect();
+    // Cases of a book that have the same text are looked at in one review.
+    let mut alike: BTreeMap<(&str, &str, Option<&str>), Vec<&Tried>> = BTreeMap::new();
+    for tried in every_case() {
+        // Where nothing is left to do nothing is said of it.
+        if !matches!(tried.case.verdict, Outcome::Met | Outcome::NotApplicable) {
+            let of = (tried.book.name.as_str(), &*tried.text, tried.case.stage.map(|stage| stage.word()));
+            alike.entry(of).or_default().push(tried);
+        }
+    }
+    let alike: Vec<Vec<&Tried>> = alike.into_values().collect();
+    let told: BTreeSet<String> = by_two_hands(&alike, |cases| told_of(cases)).into_iter().flatten().collect();
     let silent: Vec<&String> = rules.difference(&told).collect();
     assert!(silent.is_empty(), "rules that no case shows open: {silent:?}");
 }

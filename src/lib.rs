@@ -13,6 +13,7 @@ pub mod yaml;
 pub mod calc;
 pub mod design;
 pub mod facts;
+pub mod takeoff;
 pub mod rulebook;
 pub mod judge;
 pub mod findings;

@@ -12,6 +12,7 @@ mod facts;
 mod pipe_layout;
 mod fittings;
 mod flows;
+mod takeoff;
 mod air_and_soil;
 mod architecture;
 mod books;

@@ -18,5 +18,6 @@ pub mod rulebook_amend;
 pub mod record;
 pub mod site_visit;
 pub mod worksheet;
+pub mod takeoff;
 
 pub use status::Status;

@@ -4,7 +4,7 @@ use clap::builder::Styles;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::app::review::{Form, Request};
-use crate::app::{compare, rulebook_compare, rulebook_export, site_visit, worksheet};
+use crate::app::{compare, rulebook_compare, rulebook_export, site_visit, takeoff, worksheet};
 use crate::findings::narrow::Narrow;
 use crate::judge::mutants::Tried;
 use crate::render::terminal::Show;
@@ -65,6 +65,8 @@ pub(super) enum Command {
     Clause(ClauseArguments),
     /// Every number that is worked out: what it rests on, its formula, what was taken for granted
     Worksheet(WorksheetArguments),
+    /// What to put on the truck: pipe with the way it is cut, fittings, sheets, sealant, labels
+    Takeoff(TakeoffArguments),
     /// The rulebooks: what is in force and why, what a rule can ask, the proofs
     #[command(subcommand, disable_help_subcommand = true, help_template = ONE)]
     Rulebook(RulebookCommand),
@@ -407,6 +409,59 @@ impl WorksheetArguments {
             field_notes: self.field_notes.clone(),
             shop: self.shop.clone(),
             on: self.on.clone(),
+        }
+    }
+}
+
+#[derive(Clone, Copy, ValueEnum, Debug)]
+enum ListForm {
+    Text,
+    Json,
+    Csv,
+}
+
+#[derive(Args, Debug)]
+#[command(help_template = ONE, after_help = "\
+Each line says what it was counted from and what was taken for granted, such as the \
+length in which pipe comes; the stock of a shop file says it otherwise. What cannot be \
+counted for want of an entry stands at the end, and is never guessed.
+
+Leaves with 0 when all was counted, with 2 when the file or an entry of it could not be \
+read, and with 3 when something could not be counted. What can be counted is printed.")]
+pub(super) struct TakeoffArguments {
+    /// The design file
+    #[arg(value_name = "FILE")]
+    file: String,
+    /// What comes out: text, json or csv
+    #[arg(
+        long = "as",
+        value_name = "FORM",
+        default_value = "text",
+        hide_possible_values = true,
+        hide_default_value = true
+    )]
+    form: ListForm,
+    /// The file with what your shop uses again and again; without it shop.yaml beside the design, if it is there
+    #[arg(long, value_name = "FILE")]
+    shop: Option<String>,
+    /// A file of what was found and built; it lies over the design. May be given several times
+    #[arg(long, value_name = "FILE")]
+    field_notes: Vec<String>,
+    #[command(flatten)]
+    pub(super) page: Page,
+}
+
+impl TakeoffArguments {
+    pub(super) fn request(&self) -> takeoff::Request {
+        takeoff::Request {
+            file: self.file.clone(),
+            form: match self.form {
+                ListForm::Text => takeoff::Form::Text,
+                ListForm::Json => takeoff::Form::Json,
+                ListForm::Csv => takeoff::Form::Csv,
+            },
+            field_notes: self.field_notes.clone(),
+            shop: self.shop.clone(),
         }
     }
 }

@@ -14,3 +14,4 @@ mod amendment_words;
 pub mod words;
 pub mod compared;
 pub mod worksheet;
+pub mod takeoff;

@@ -11,6 +11,7 @@ pub mod narrowed;
 pub mod stated;
 pub mod trial;
 pub mod worksheet;
+pub mod takeoff;
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;

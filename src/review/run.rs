@@ -15,6 +15,7 @@ use crate::base::truth::Truth;
 use crate::base::value::{Answer, Value};
 use crate::base::vocabulary::{Answers, Thing};
 use crate::design::model::job::{JobStage, Standing as Stated};
+use crate::design::model::shop::ShopFile;
 use crate::design::model::tests::TestOf;
 use crate::design::{self, Design};
 use crate::facts::ask::Ask;
@@ -49,7 +50,7 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     if let Some(refusal) = &refused {
         problems = vec![refusal.clone()];
     } else if let Some((name, bytes)) = input.shop {
-        problems.extend(read_shop(&mut sources, name, bytes));
+        problems.extend(read_shop(&mut sources, name, bytes).1);
     }
     let mut notes = input.notes.clone();
     if problems.len() > MOST_PROBLEMS {
@@ -198,15 +199,17 @@ pub(super) fn read_design(sources: &mut Sources, input: &Input<'_>) -> Read {
     Read { design: built.design, problems, differences: built.differences, field_notes }
 }
 
-fn read_shop(sources: &mut Sources, name: &str, bytes: &[u8]) -> Vec<Problem> {
+/// A shop file, as far as there is text in it, and what is wrong with it.
+pub(super) fn read_shop(sources: &mut Sources, name: &str, bytes: &[u8]) -> (Option<ShopFile>, Vec<Problem>) {
     sources.replace(SHOP, name, String::from_utf8_lossy(bytes));
     let (tree, mut problems) = scan::read_bytes(SHOP, bytes);
-    if let Some(source) = sources.get(SHOP)
-        && tree.root().is_some()
-    {
-        problems.extend(design::read_shop(source, &tree).1);
-    }
-    problems
+    let source = sources.get(SHOP).filter(|_| tree.root().is_some());
+    let shop = source.map(|source| {
+        let (shop, more) = design::read_shop(source, &tree);
+        problems.extend(more);
+        shop
+    });
+    (shop, problems)
 }
 
 /// At which stage a design is reviewed: the one it states, else as a drawing.

@@ -3,7 +3,9 @@
 mod cutting;
 mod membrane;
 mod sealant;
+mod strips;
 
 pub use cutting::{CutPlan, NotCut, Stick, cut_plan};
 pub use membrane::{Floor, Pier, Sheets, sheets};
 pub use sealant::{cartridges, ring_of_sealant, rolls, run_of_cartridge};
+pub use strips::{Cover, Lie, Strips, strips};

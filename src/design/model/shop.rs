@@ -7,7 +7,7 @@ use super::membrane::{Membrane, Sealant};
 use super::pipe::{Fitting, Hangers, Pipe, PipeMaterial, PipeSize, Schedule};
 use super::version::Version;
 use crate::yaml::entry::{ListOf, Named};
-use crate::yaml::measure::{Length, Measure, Money, Share};
+use crate::yaml::measure::{Length, Measure, Money, Share, Volume};
 use crate::yaml::name::Text;
 use crate::yaml::record::record;
 use crate::yaml::words::Count;
@@ -43,6 +43,8 @@ record! {
         length: Measure<Length> = "length",
         /// The width of a roll: `12 ft`.
         width: Measure<Length> = "width",
+        /// How much one holds: `10 fl oz`, for a cartridge.
+        volume: Measure<Volume> = "volume",
         /// How many are in a pack.
         pack: Count = "pack",
         /// The price of one: `$50`.

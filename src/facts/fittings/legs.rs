@@ -68,6 +68,27 @@ pub(super) fn legs<'d>(ask: &mut Ask<'d>, it: Thing, run: &'d Run) -> Answer<Vec
     )
 }
 
+/// The lengths of the legs of a run that is drawn by its points; nothing of one that is not.
+pub(super) fn lengths<'d>(ask: &mut Ask<'d>, run: &'d Run) -> Option<Answer<Vec<Number>>> {
+    let here = &run.here;
+    let points: Vec<_> =
+        ask.read(here, &run.points).value().flatten().into_iter().flat_map(|list| list.members()).collect();
+    if points.len() < 2 {
+        return None;
+    }
+    let mut corners = Vec::new();
+    for point in points {
+        corners.push(Answer::all(AXES.map(|along| places::point_coordinate(ask, point, along))));
+    }
+    let want = run.points.want(here);
+    Some(Answer::all(corners).then(|corners| {
+        Answer::all(corners.iter().zip(corners.iter().skip(1)).map(|(from, to)| {
+            let squares: Vec<Number> = from.iter().zip(to).map(|(from, to)| (to - from).squared()).collect();
+            Number::sum(&squares).sqrt().map_or_else(|| Answer::missing(want.clone()), Answer::known)
+        }))
+    }))
+}
+
 fn step(from: &[Number], to: &[Number]) -> [f64; 3] {
     let mut reach = [0.0; 3];
     for ((part, from), to) in reach.iter_mut().zip(from).zip(to) {

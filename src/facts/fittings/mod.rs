@@ -12,6 +12,9 @@
 mod joint;
 mod legs;
 mod meetings;
+mod pieces;
+
+pub use pieces::{outside_of, pieces_of};
 
 use crate::base::value::Answer;
 use crate::base::vocabulary::Thing;

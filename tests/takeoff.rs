@@ -270,6 +270,38 @@ fn what_cannot_be_counted_names_its_entry_and_the_rest_still_comes_out() {
 }
 
 #[test]
+fn where_there_are_several_systems_each_run_is_called_with_its_own() {
+    let one = "    pipe: {material: PVC, schedule: 40, size: 3 in}\n    runs: {riser: {from: fan, down: 4 ft, fittings: none, pierces: none}}\n";
+    let list = counted(&format!("undercroft: 1\nsystems:\n  east:\n{one}  west:\n{one}"));
+    // 4 ft for each: one length of 10 ft holds both.
+    near(of(&list, "pipe", "3 in PVC schedule 40"), 1.0);
+    let pipe = list.lines.iter().find(|line| line.part == "pipe").unwrap();
+    let names: Vec<&str> = pipe.uses.iter().map(|one| one.what.as_str()).collect();
+    assert_eq!(names, ["riser of east", "riser of west"]);
+}
+
+#[test]
+fn pipes_side_by_side_are_counted_each() {
+    // Two pipes of 6 ft: two lengths of 10 ft. Two hangers for each (6 ft at 4 ft is 1.5).
+    let list = counted(&system(
+        "      twin: {from: fan, down: 6 ft, abreast: 2, fittings: [90 elbow], hangers: {spacing: 4 ft}}\n",
+        "",
+    ));
+    near(of(&list, "pipe", ""), 2.0);
+    near(of(&list, "90 elbow", ""), 2.0);
+    near(of(&list, "hanger", ""), 4.0);
+}
+
+#[test]
+fn what_field_notes_found_is_counted_in_place_of_what_was_drawn() {
+    let design = system("      riser: {from: fan, down: 8 ft, fittings: none, pierces: none}\n", "");
+    let notes = "undercroft: 1\njob: {date: 2026-06-03, by: R. Cole, stage: installed}\nsystems: {main: {runs: {riser: {down: 12 ft}}}}\n";
+    let mut world = Memory::with([("design.yaml", design.as_str()), ("notes.yaml", notes)]);
+    let printed = call(&mut world, &["takeoff", "design.yaml", "--field-notes", "notes.yaml"]).printed;
+    assert!(printed.contains("2 lengths of 10 ft") && printed.contains("riser 12 ft"), "{printed}");
+}
+
+#[test]
 fn a_list_names_no_price_and_is_the_same_each_time() {
     for name in example_names() {
         let path = format!("examples/{name}/design.yaml");

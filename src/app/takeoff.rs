@@ -7,8 +7,8 @@ use crate::base::problem::Weight;
 use crate::render::takeoff::{csv, json, page};
 use crate::render::terminal::Look;
 use crate::render::terminal::refused::refused;
-use crate::review::DESIGN;
 use crate::review::takeoff::{Counted, counted};
+use crate::review::{DESIGN, Explained};
 
 /// What comes out.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -43,7 +43,7 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
             return Status::CouldNotRead;
         }
     };
-    let counted = counted(&papers.input(None, false));
+    let counted = counted(&papers.input(None, Explained::OnThePage));
     host.print(&match (request.form, counted.refusal()) {
         (Form::Json, _) => json::document(&counted, &host.program()),
         (Form::Csv, _) => csv::document(&counted),

@@ -203,7 +203,8 @@ pub(super) fn sealant(desk: &mut Desk<'_, '_>) {
             }
             ClosedBy::Foam => Line::of(Group::Sealing, "expanding foam", "")
                 .packs(1, "can".to_owned(), "cans".to_owned())
-                .note("How far a can goes is printed on it."),
+                .note("How far a can goes is printed on it.")
+                .assumes("one can"),
             ClosedBy::Mortar => Line::of(Group::Sealing, "mortar or grout", ""),
             ClosedBy::Weld | ClosedBy::Gasket | ClosedBy::Boot => Line::of(
                 Group::Sealing,

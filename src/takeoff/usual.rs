@@ -19,7 +19,7 @@ fn length(text: &str, said: impl Fn(&str) -> String) -> Usual {
     Usual { value: so_much(text, Dimension::LENGTH), said: said(text) }
 }
 
-fn stock<'s>(shop: Option<&'s ShopFile>, fits: impl Fn(&Stock) -> bool) -> Option<&'s Stock> {
+fn stock(shop: Option<&ShopFile>, fits: impl Fn(&Stock) -> bool) -> Option<&Stock> {
     shop?.stock.things().map(|(_, stock)| stock).find(|stock| fits(stock))
 }
 

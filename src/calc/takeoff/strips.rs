@@ -56,7 +56,7 @@ pub struct Strips {
 /// ```
 /// use undercroft::base::number::Ratio;
 /// use undercroft::calc::{amounts::*, geometry::{Outline, PlanPoint}, takeoff::{Cover, Lie, strips}};
-/// let m = |value| Ratio::from(value);
+/// let m = |value: i64| Ratio::from(value);
 /// // an L of 10 x 6 m, with 4 x 2 m more against its east side, flush with its south side
 /// let floor = Outline::ell(&PlanPoint::new(m(0), m(0)), (&m(10), &m(6)), (&m(4), &m(2))).unwrap();
 /// let none = Length::written("0 m").unwrap();
@@ -103,13 +103,15 @@ pub fn strips(floor: &Outline, cover: &Cover, lie: Lie) -> Result<Strips, OutOfR
 /// The stretches of a floor that lie anywhere between two lines across.
 fn spans(corners: &[(f64, f64)], from: f64, to: f64) -> Vec<(f64, f64)> {
     // Strips that lie on a wall alone take what lies just inside of it.
-    let hair = 1e-7;
+    let hair = 1e-6;
     let (from, to) = if to - from < hair { (from.min(to) - hair, from.max(to) + hair) } else { (from, to) };
     let mut cuts: Vec<f64> = corners.iter().map(|(_, v)| *v).filter(|v| from < *v && *v < to).collect();
     cuts.extend([from, to]);
     cuts.sort_by(f64::total_cmp);
     let mut found = Vec::new();
-    for (low, high) in cuts.iter().zip(cuts.iter().skip(1)) {
+    // What is thinner than half of that is only a matter of rounding.
+    let bands = cuts.iter().zip(cuts.iter().skip(1)).filter(|(low, high)| *high - *low > 0.5 * hair);
+    for (low, high) in bands {
         let middle = 0.5 * (low + high);
         let ends = corners.iter().zip(corners.iter().cycle().skip(1));
         let mut sides: Vec<(f64, f64, f64)> = ends

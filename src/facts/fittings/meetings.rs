@@ -1,5 +1,7 @@
 //! Where runs meet: at the end of a run, at the fan, at the discharge, at a suction point.
 
+use std::sync::Arc;
+
 use crate::base::value::{Answer, Missing, Reason};
 use crate::base::vocabulary::Thing;
 use crate::design::model::pipe::Run;
@@ -7,6 +9,7 @@ use crate::design::model::pipe::Run;
 use crate::facts::ask::Ask;
 use crate::facts::downstream::downstream;
 use crate::facts::kinds::Kind;
+use crate::facts::things::thing;
 
 use super::legs::{Way, legs};
 
@@ -81,18 +84,33 @@ pub(super) fn end<'d>(ask: &mut Ask<'d>, it: Thing, run: &'d Run) -> Answer<Opti
     ask.value(&run.here, &run.to).then(|name| named(ask, it, name.as_str(), want)).map(Some)
 }
 
+/// A run with where it begins and where it ends, as far as that can be told.
+type Ends = (Thing, Option<Meeting>, Option<Meeting>);
+
+/// Where the runs of a system begin and end, worked out once for all of them.
+fn ends(ask: &mut Ask<'_>, owner: u32) -> Arc<[Ends]> {
+    let found = ask.between("meetings", thing(Kind::System, owner), |ask| {
+        let mut found: Vec<Ends> = Vec::new();
+        for it in ask.things().owned(Kind::Run, owner) {
+            let Some(run) = ask.things().runs.get(it.number as usize).map(|run| run.it) else { continue };
+            found.push((it, beginning(ask, it, run).value(), end(ask, it, run).value().flatten()));
+        }
+        Answer::known(Arc::from(found))
+    });
+    found.value().unwrap_or_else(|| Arc::from([]))
+}
+
 /// The runs that are said to meet at a place, in the order they are written, those apart that end there only because
 /// it is their own end.
 pub(super) fn arms(ask: &mut Ask<'_>, of: Thing, meeting: Meeting) -> Vec<Arm> {
     let Some(owner) = ask.things().owner(of) else { return Vec::new() };
     let mut found = Vec::new();
-    for it in ask.things().owned(Kind::Run, owner) {
-        let Some(run) = ask.things().runs.get(it.number as usize).map(|run| run.it) else { continue };
-        if beginning(ask, it, run).value() == Some(meeting) {
-            found.push(Arm { run: it, begins: true });
+    for (run, begins, ends) in ends(ask, owner).iter() {
+        if *begins == Some(meeting) {
+            found.push(Arm { run: *run, begins: true });
         }
-        if end(ask, it, run).value().flatten() == Some(meeting) {
-            found.push(Arm { run: it, begins: false });
+        if *ends == Some(meeting) {
+            found.push(Arm { run: *run, begins: false });
         }
     }
     found

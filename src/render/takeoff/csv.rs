@@ -1,7 +1,6 @@
 //! The list as a table for a spreadsheet: RFC 4180, one line for each part.
 
-use super::{plain, uses_in_words};
-use crate::render::tell::spot::to_settle;
+use super::{plain, to_state, uses_in_words};
 use crate::review::takeoff::Counted;
 
 /// The columns.
@@ -25,7 +24,7 @@ pub fn document(of: &Counted) -> String {
         );
     }
     for one in &of.takeoff.uncounted {
-        let missing: Vec<String> = one.missing.iter().map(|one| to_settle(one, &of.sources)).collect();
+        let missing: Vec<String> = one.missing.iter().map(|one| to_state(one, &of.sources)).collect();
         let note = format!("could not be counted: {}", missing.join("; "));
         row(&mut out, [one.what.clone(), String::new(), String::new(), String::new(), String::new(), note]);
     }

@@ -5,6 +5,10 @@ pub mod json;
 pub mod page;
 
 use crate::base::number::{Dimension, Number, Quantity, Ratio, Rounding};
+use crate::base::text::Sources;
+use crate::base::value::{Missing, Reason};
+use crate::design::keys::way;
+use crate::render::tell::spot::to_settle;
 use crate::takeoff::{Amount, Group, Line, Unit, Use};
 
 /// What a part of the list is called.
@@ -52,6 +56,16 @@ fn caution(group: Group) -> Option<&'static str> {
         Group::Pipe | Group::Hangers | Group::Insulation | Group::Water | Group::Sealing | Group::Signs => {
             None
         }
+    }
+}
+
+/// What to state, with its place and how it is written.
+fn to_state(missing: &Missing, sources: &Sources) -> String {
+    let settle = to_settle(missing, sources);
+    let stated = !matches!(missing.reason, Reason::NotStated);
+    match way(missing.entry.as_str()).filter(|_| !stated) {
+        Some(way) => format!("{settle} ({})", way.short()),
+        None => settle,
     }
 }
 

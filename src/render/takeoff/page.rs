@@ -1,10 +1,9 @@
 //! The list on a page, in the order in which a truck is loaded.
 
-use super::{caution, eighths, part, quantity, title, uses_in_words};
+use super::{caution, eighths, part, quantity, title, to_state, uses_in_words};
 use crate::base::number::{Dimension, Number, Quantity, Ratio};
 use crate::base::value::Missing;
 use crate::render::phrases::count;
-use crate::render::tell::spot::to_settle;
 use crate::render::terminal::Look;
 use crate::render::terminal::problems;
 use crate::render::terminal::sheet::{Sheet, Tone, sentence};
@@ -167,7 +166,7 @@ fn not_counted(sheet: &mut Sheet<'_>, of: &Counted) {
     for (what, missing) in waiting {
         sheet.item(&what.join("; "), Tone::Open);
         for one in missing {
-            sheet.hanging(4, 6, &sentence(&to_settle(one, &of.sources)), Tone::Ink);
+            sheet.hanging(4, 6, &sentence(&to_state(one, &of.sources)), Tone::Ink);
         }
     }
 }

@@ -1,7 +1,10 @@
 //! Build script: lists the files under `rules/` so that the books travel inside the program, and takes the digest of
 //! what the program is built from, so that a review can say which program made it.
 //!
-//! It writes one table, `(path, text)`, in order of path, which `review::books` takes in. The digest is
+//! It writes one table, `(path, text, events)`, in order of path, which `review::books` takes in. The events of the parts that
+//! every reading of a book needs are written down in one file beside it, so that a start does not take the texts apart
+//! anew; the third of a row says where in that file they stand. Cases and their designs are read only when somebody asks
+//! for them, so nothing of them is written down. The digest is
 //! of the code and of the list of libraries; the books have digests of their own.
 
 use std::fmt::Write as _;
@@ -9,6 +12,10 @@ use std::path::{Path, PathBuf};
 use std::{env, fs, io};
 
 use sha2::{Digest as _, Sha256};
+use undercroft_groundwork::yaml::noted::note;
+
+/// Lists and maps of a book lie in each other less deep than this; a deeper file is read at the start.
+const DEEPEST: usize = 32;
 
 fn main() -> io::Result<()> {
     println!("cargo::rerun-if-changed=rules");
@@ -21,16 +28,40 @@ fn main() -> io::Result<()> {
     found.sort();
     println!("cargo::rustc-env=UNDERCROFT_BUILT_FROM={}", built_from()?);
     let mut table = String::from("/// Every file of the books with its path.\n");
-    table.push_str("pub(crate) static CARRIED: &[(&str, &str)] = &[\n");
+    table.push_str("pub(crate) static CARRIED: &[(&str, &str, std::ops::Range<usize>)] = &[\n");
+    let mut noted = Vec::new();
     for path in &found {
+        let start = noted.len();
+        let text = fs::read_to_string(root.join(path))?;
+        noted.extend(needed(path, &text).and_then(|text| note(text, DEEPEST)).unwrap_or_default());
         let path = format!("rules/{path}");
         let full = format!("/{path}");
-        let _ =
-            writeln!(table, "    ({path:?}, include_str!(concat!(env!(\"CARGO_MANIFEST_DIR\"), {full:?}))),");
+        let _ = writeln!(
+            table,
+            "    ({path:?}, include_str!(concat!(env!(\"CARGO_MANIFEST_DIR\"), {full:?})), {start}..{}),",
+            noted.len()
+        );
     }
-    table.push_str("];\n");
-    let out = PathBuf::from(env::var_os("OUT_DIR").unwrap_or_default()).join("carried_books.rs");
-    fs::write(out, table)
+    table.push_str("];\n\n/// What was written down of them.\n");
+    table.push_str(
+        "pub(crate) static NOTED: &[u8] = include_bytes!(concat!(env!(\"OUT_DIR\"), \"/carried_events\"));\n",
+    );
+    let out = PathBuf::from(env::var_os("OUT_DIR").unwrap_or_default());
+    fs::write(out.join("carried_events"), noted)?;
+    fs::write(out.join("carried_books.rs"), table)
+}
+
+/// What of a file every reading of its book needs: all of `book.yaml`, what stands before the cases of a rule or an
+/// amendment, nothing of a design that cases start from.
+fn needed<'t>(path: &str, text: &'t str) -> Option<&'t str> {
+    if path.split('/').nth(1) == Some("cases") {
+        return None;
+    }
+    if path.ends_with("/book.yaml") {
+        return Some(text);
+    }
+    let end = if text.starts_with("cases:") { Some(0) } else { text.find("\ncases:").map(|at| at + 1) };
+    text.get(..end.unwrap_or(text.len()))
 }
 
 /// The digest of every file of the code and of the list of libraries, each with its path.

@@ -1,7 +1,5 @@
 //! Fingerprints of bytes: SHA-256 (FIPS 180-4), written in hexadecimal digits.
 
-use std::fmt::Write as _;
-
 use sha2::{Digest as _, Sha256};
 
 /// The SHA-256 of bytes.
@@ -38,9 +36,8 @@ impl Digest {
 impl std::fmt::Display for Digest {
     fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let mut text = String::with_capacity(64);
-        for byte in self.0 {
-            write!(text, "{byte:02x}")?;
-        }
+        let halves = self.0.iter().flat_map(|byte| [byte >> 4, byte & 0xf]);
+        text.extend(halves.filter_map(|half| char::from_digit(half.into(), 16)));
         out.write_str(&text)
     }
 }

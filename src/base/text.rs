@@ -88,6 +88,8 @@ pub struct Utf16Position {
 pub struct Source {
     name: Cow<'static, str>,
     text: Cow<'static, str>,
+    /// What was written down of the text when the program was built, for whoever reads it; empty if nothing was.
+    noted: &'static [u8],
     /// Where each line begins; worked out when it is first asked for, which of most texts it never is.
     line_starts: OnceLock<Vec<u32>>,
 }
@@ -96,13 +98,25 @@ impl Source {
     /// Takes a text in.
     #[must_use]
     pub fn new(name: impl Into<String>, text: impl Into<String>) -> Self {
-        Source { name: Cow::Owned(name.into()), text: Cow::Owned(text.into()), line_starts: OnceLock::new() }
+        Source {
+            name: Cow::Owned(name.into()),
+            text: Cow::Owned(text.into()),
+            noted: &[],
+            line_starts: OnceLock::new(),
+        }
     }
 
-    /// Takes a text in that is part of the program.
+    /// Takes a text in that is part of the program, with what was written down of it when that was built.
     #[must_use]
-    pub fn carried(name: &'static str, text: &'static str) -> Self {
-        Source { name: Cow::Borrowed(name), text: Cow::Borrowed(text), line_starts: OnceLock::new() }
+    pub fn carried(name: &'static str, text: &'static str, noted: &'static [u8]) -> Self {
+        let (name, text) = (Cow::Borrowed(name), Cow::Borrowed(text));
+        Source { name, text, noted, line_starts: OnceLock::new() }
+    }
+
+    /// What was written down of the text when the program was built; empty if nothing was.
+    #[must_use]
+    pub fn noted(&self) -> &'static [u8] {
+        self.noted
     }
 
     /// Where each line begins. Lines end at `\n`, `\r\n` or a lone `\r`.
@@ -212,9 +226,9 @@ impl Sources {
         self.take(Source::new(name, text))
     }
 
-    /// Takes a text in that is part of the program, and says which one it is.
-    pub fn add_carried(&mut self, name: &'static str, text: &'static str) -> SourceId {
-        self.take(Source::carried(name, text))
+    /// Takes a text in that is part of the program, and says which one it is. See [`Source::carried`].
+    pub fn add_carried(&mut self, name: &'static str, text: &'static str, noted: &'static [u8]) -> SourceId {
+        self.take(Source::carried(name, text, noted))
     }
 
     fn take(&mut self, source: Source) -> SourceId {

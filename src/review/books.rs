@@ -49,9 +49,9 @@ impl Library {
         let mut problems = Vec::new();
         let carried = CARRIED
             .iter()
-            .map(|(path, text)| {
+            .map(|(path, text, noted)| {
                 let inside = path.strip_prefix("rules/").unwrap_or(path);
-                (sources.add_carried(path, text), inside.to_owned())
+                (sources.add_carried(path, text, NOTED.get(noted.clone()).unwrap_or(&[])), inside.to_owned())
             })
             .collect();
         let mut filed = Vec::new();
@@ -128,4 +128,32 @@ impl Library {
 /// What a rule can speak of.
 pub fn vocabulary() -> &'static Vocabulary {
     crate::facts::catalogue::vocabulary()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::yaml::noted::note;
+    use crate::yaml::scan;
+
+    #[test]
+    fn what_was_written_down_of_a_book_when_the_program_was_built_is_what_its_text_says() {
+        let library = Library::with(&[]);
+        let carried = library.sources.iter().filter(|(_, source)| source.name().starts_with("rules/"));
+        let mut files = 0;
+        for (id, source) in carried {
+            let (name, text, noted) = (source.name(), source.text(), source.noted());
+            if name.split('/').nth(2) == Some("cases") {
+                assert!(noted.is_empty(), "{name} is read only when a case asks for it");
+                continue;
+            }
+            let cases = text.find("\ncases:").filter(|_| !name.ends_with("/book.yaml"));
+            let head = &text[..cases.map_or(text.len(), |at| at + 1)];
+            assert_eq!(note(head, 32).as_deref(), Some(noted), "{name}");
+            let (tree, problems) = scan::read(id, head);
+            assert_eq!(scan::read_noted(id, head, noted), (tree, problems), "{name}");
+            files += 1;
+        }
+        assert!(files > 700);
+    }
 }

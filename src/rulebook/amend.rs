@@ -61,12 +61,16 @@ pub(super) enum Amended {
 }
 
 /// Reads the file of an amendment. `name` is the file's name without its ending.
-pub(super) fn read(book: &str, source: SourceId, name: &str, text: &str) -> Result<Patch, Vec<Problem>> {
-    let (tree, cases_at, problems) = rule::head(source, text);
+pub(super) fn read(
+    book: &str,
+    (source, text, noted): (SourceId, &str, &[u8]),
+    name: &str,
+) -> Result<Patch, Vec<Problem>> {
+    let (tree, cases_at, problems) = rule::head(source, text, noted);
     let Some(root) = tree.root().filter(|_| problems.is_empty()) else { return Err(problems) };
     let texts = [(source, text)];
     let mut reader = Reader::new(&tree, Texts(&texts));
-    reader.record(root, keys::AMENDMENT, "an amendment");
+    reader.record(root, keys::AMENDMENT, &"an amendment");
     let place = |reader: &Reader<'_>, key: &str| {
         reader.get(root, key).map_or_else(|| reader.span(root), |node| reader.span(node))
     };
@@ -434,9 +438,9 @@ fn beside(problem: Problem, changes: &[Span]) -> Problem {
 
 /// The tree of a rule's own file with the amendments of the books below laid over it.
 fn tree_as_amended(rule: &CheckedRule, texts: Texts<'_>) -> Tree {
-    let (mut tree, _, _) = rule::head(rule.at.source, texts.of(rule.at.source));
+    let (mut tree, _, _) = rule::head(rule.at.source, texts.of(rule.at.source), &[]);
     for amendment in &rule.authors.amendments {
-        let (patch, _, _) = rule::head(amendment.at.source, texts.of(amendment.at.source));
+        let (patch, _, _) = rule::head(amendment.at.source, texts.of(amendment.at.source), &[]);
         for change in &amendment.changes {
             lay_one(&mut tree, &patch, change);
         }

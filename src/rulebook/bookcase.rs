@@ -152,8 +152,8 @@ impl Bookcase {
                 );
                 continue;
             }
-            let text = sources.get(main).map_or("", |source| source.text());
-            let (tree, _) = scan::read(main, text);
+            let (text, noted) = sources.get(main).map_or(("", &[][..]), |one| (one.text(), one.noted()));
+            let (tree, _) = scan::read_noted(main, text, noted);
             let (builds_on, builds_at) = texts(&tree, "builds_on");
             let (cases_from, cases_from_at) = texts(&tree, "cases_from");
             volumes.push(Volume {

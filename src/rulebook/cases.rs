@@ -159,7 +159,7 @@ fn block(block: Span, home: &Home<'_>, texts: &Sources) -> Result<Vec<Case>, Vec
     let texts = [(block.source, text)];
     let mut reader = Reader::new(&tree, Texts(&texts));
     let keys = if home.amends { ONLY_AMENDED_CASES } else { ONLY_CASES };
-    reader.record(root, keys, "the cases of a rule");
+    reader.record(root, keys, &"the cases of a rule");
     let mut found = Vec::new();
     for item in reader.get(root, "cases").map(|node| tree.items(node)).unwrap_or_default() {
         found.extend(read(&mut reader, *item, home));

@@ -31,6 +31,16 @@ pub struct Below<'a> {
     pub sources: &'a Sources,
 }
 
+impl Below<'_> {
+    /// What was written down of a text, if it is the very one that is kept under this number.
+    fn noted(&self, source: SourceId, text: &str) -> &'static [u8] {
+        self.sources
+            .get(source)
+            .filter(|kept| std::ptr::eq(kept.text(), text))
+            .map_or(&[], |kept| kept.noted())
+    }
+}
+
 /// What a file is in its book, by where it lies.
 enum Place<'a> {
     Book,
@@ -86,7 +96,7 @@ impl CheckedBook {
         };
         let root = path.strip_suffix("book.yaml").unwrap_or("");
         let name = root.trim_end_matches('/').rsplit('/').next().unwrap_or("");
-        let (mut book, covers_when, mut problems) = book(*source, name, text, below, vocabulary);
+        let (mut book, covers_when, mut problems) = book((*source, text), name, below, vocabulary);
         problems.extend(below::take_documents(&mut book, below));
         let around = Surroundings { book: name, vocabulary, sources: &book.sources };
         let mut rules: Vec<CheckedRule> = Vec::new();
@@ -111,14 +121,18 @@ impl CheckedBook {
                              `{root}amendments/<amendment>.yaml`, `{root}cases/<design>.yaml`"
                         )),
                 ),
-                Place::Amendment(amendment) => match super::amend::read(name, *source, amendment, text) {
-                    Ok(patch) => patches.push(patch),
-                    Err(more) => problems.extend(more),
-                },
-                Place::Rule(rule) => match rule::load(*source, rule, text, &around) {
-                    Ok(rule) => rules.push(rule),
-                    Err(more) => problems.extend(more),
-                },
+                Place::Amendment(amendment) => {
+                    match super::amend::read(name, (*source, text, below.noted(*source, text)), amendment) {
+                        Ok(patch) => patches.push(patch),
+                        Err(more) => problems.extend(more),
+                    }
+                }
+                Place::Rule(rule) => {
+                    match rule::load((*source, text, below.noted(*source, text)), rule, &around) {
+                        Ok(rule) => rules.push(rule),
+                        Err(more) => problems.extend(more),
+                    }
+                }
             }
         }
         rules.sort_by(|a, b| a.name.cmp(&b.name));
@@ -153,18 +167,17 @@ impl CheckedBook {
 
 /// Reads `book.yaml`; the rules come later. With it come what it covers, as an expression.
 fn book(
-    source: SourceId,
+    (source, text): (SourceId, &str),
     name: &str,
-    text: &str,
     below: Below<'_>,
     vocabulary: &Vocabulary,
 ) -> (CheckedBook, Option<scope::Covers>, Vec<Problem>) {
-    let (tree, mut problems) = scan::read(source, text);
+    let (tree, mut problems) = scan::read_noted(source, text, below.noted(source, text));
     let texts = [(source, text)];
     let mut reader = Reader::new(&tree, Texts(&texts));
     let root = tree.root().unwrap_or(NodeId(0));
     if tree.root().is_some() && problems.is_empty() {
-        reader.record(root, keys::BOOK, "a rulebook");
+        reader.record(root, keys::BOOK, &"a rulebook");
         rule::name_of_file(&mut reader, root, "book", name, "the folder");
         rule::name_of_file(&mut reader, root, "in_place_of", name, "the folder");
     }

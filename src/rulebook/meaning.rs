@@ -139,12 +139,20 @@ fn decision(amendment: &Amendment) -> String {
 
 /// Texts on one line, each behind its length, so that two of them cannot run into each other.
 fn joined(key: &str, values: &[&str]) -> String {
-    let mut line = key.to_owned();
+    let length: usize = values.iter().map(|value| value.len() + 8).sum();
+    let mut line = String::with_capacity(key.len() + length + 1);
+    join(&mut line, key, values);
+    line
+}
+
+/// The same, behind what stands there.
+fn join(line: &mut String, key: &str, values: &[&str]) {
+    line.push_str(key);
     for value in values {
-        let _ = write!(line, " {}:{value}", value.len());
+        let _ = write!(line, " {}:", value.len());
+        line.push_str(value);
     }
     line.push('\n');
-    line
 }
 
 struct Writer<'a> {
@@ -182,99 +190,186 @@ impl Writer<'_> {
     }
 
     /// The parts, each written, in one order whatever order they stand in.
-    fn sorted(&self, parts: &[Expr], inside: &mut Vec<VarId>) -> String {
-        let mut written: Vec<String> = parts.iter().map(|part| self.expr(part, inside)).collect();
+    fn sorted<'e>(
+        &self,
+        parts: impl IntoIterator<Item = &'e Expr>,
+        inside: &mut Vec<VarId>,
+        to: &mut String,
+    ) {
+        let mut written: Vec<String> = parts.into_iter().map(|part| self.expr(part, inside)).collect();
         written.sort();
-        written.join(" ")
+        for part in written {
+            to.push(' ');
+            to.push_str(&part);
+        }
     }
 
-    fn within(&self, name: &str, binding: &Binding, body: Option<&Expr>, inside: &mut Vec<VarId>) -> String {
-        let things = self.expr(&binding.things, inside);
+    /// The parts, each written, in the order they stand in.
+    fn in_order<'e>(
+        &self,
+        parts: impl IntoIterator<Item = &'e Expr>,
+        inside: &mut Vec<VarId>,
+        to: &mut String,
+    ) {
+        for part in parts {
+            to.push(' ');
+            self.write(part, inside, to);
+        }
+    }
+
+    fn within(&self, binding: &Binding, body: Option<&Expr>, inside: &mut Vec<VarId>, to: &mut String) {
+        self.in_order([&*binding.things], inside, to);
         inside.push(binding.var);
-        let body = body.map_or_else(|| "all".to_owned(), |body| self.expr(body, inside));
+        match body {
+            Some(body) => self.in_order([body], inside, to),
+            None => to.push_str(" all"),
+        }
         inside.pop();
-        format!("({name} {things} {body})")
     }
 
     /// An expression in one way only: variables by how many are bound around them.
     fn expr(&self, expr: &Expr, inside: &mut Vec<VarId>) -> String {
+        let mut text = String::new();
+        self.write(expr, inside, &mut text);
+        text
+    }
+
+    /// Writes an expression behind what stands there.
+    fn write(&self, expr: &Expr, inside: &mut Vec<VarId>, to: &mut String) {
         match &expr.node {
-            Node::Literal(value) => match expr.of_type {
-                ExprType::Number(dimension) => number(value, dimension),
-                _ => number(value, Dimension::ONE),
-            },
+            Node::Literal(value) => {
+                let dimension = match expr.of_type {
+                    ExprType::Number(dimension) => dimension,
+                    _ => Dimension::ONE,
+                };
+                to.push_str(&number(value, dimension));
+                return;
+            }
+            Node::Word(word) => {
+                to.push_str(&self.word(expr.of_type, *word));
+                return;
+            }
+            _ => {}
+        }
+        to.push('(');
+        match &expr.node {
+            Node::Literal(_) | Node::Word(_) => {}
             Node::Limit(id) => {
-                format!("(limit {})", self.rule.limit(*id).map_or("", |limit| &limit.name))
+                to.push_str("limit ");
+                to.push_str(self.rule.limit(*id).map_or("", |limit| &limit.name));
             }
             Node::Var(var) => {
-                let depth = inside.iter().position(|bound| bound == var);
-                depth.map_or_else(|| "(thing)".to_owned(), |depth| format!("(thing {depth})"))
+                to.push_str("thing");
+                if let Some(depth) = inside.iter().position(|bound| bound == var) {
+                    let _ = write!(to, " {depth}");
+                }
             }
-            Node::Thing(thing) => format!("(thing {} {})", self.kind(thing.kind), thing.number),
+            Node::Thing(thing) => {
+                let _ = write!(to, "thing {} {}", self.kind(thing.kind), thing.number);
+            }
             Node::Fact(of, fact) => {
                 let (kind, name) = self
                     .vocabulary
                     .fact(*fact)
                     .map_or(("", ""), |fact| (self.kind(fact.of), fact.name.as_str()));
-                let of = of.as_ref().map_or_else(|| "root".to_owned(), |of| self.expr(of, inside));
-                format!("(fact {kind}.{name} {of})")
+                to.extend(["fact ", kind, ".", name]);
+                match of {
+                    Some(of) => self.in_order([&**of], inside, to),
+                    None => to.push_str(" root"),
+                }
             }
-            Node::Not(a) => format!("(not {})", self.expr(a, inside)),
-            Node::And(all) => format!("(and {})", self.sorted(all, inside)),
-            Node::Or(all) => format!("(or {})", self.sorted(all, inside)),
+            Node::Not(a) => {
+                to.push_str("not");
+                self.in_order([&**a], inside, to);
+            }
+            Node::And(all) => {
+                to.push_str("and");
+                self.sorted(all, inside, to);
+            }
+            Node::Or(all) => {
+                to.push_str("or");
+                self.sorted(all, inside, to);
+            }
             Node::Compare(comparison, a, b) => {
-                let (a, b) = (self.expr(a, inside), self.expr(b, inside));
+                let (sign, parts) = match comparison {
+                    Comparison::Equal => ("=", [a, b]),
+                    Comparison::Less => ("<", [a, b]),
+                    Comparison::AtMost => ("<=", [a, b]),
+                    Comparison::More => ("<", [b, a]),
+                    Comparison::AtLeast => ("<=", [b, a]),
+                };
+                to.push_str(sign);
+                let parts = parts.map(|part| &**part);
                 match comparison {
-                    Comparison::Equal if a <= b => format!("(= {a} {b})"),
-                    Comparison::Equal => format!("(= {b} {a})"),
-                    Comparison::Less => format!("(< {a} {b})"),
-                    Comparison::AtMost => format!("(<= {a} {b})"),
-                    Comparison::More => format!("(< {b} {a})"),
-                    Comparison::AtLeast => format!("(<= {b} {a})"),
+                    Comparison::Equal => self.sorted(parts, inside, to),
+                    _ => self.in_order(parts, inside, to),
                 }
             }
             Node::Between(a, low, high) => {
-                let (a, low, high) = (self.expr(a, inside), self.expr(low, inside), self.expr(high, inside));
-                format!("(between {a} {low} {high})")
+                to.push_str("between");
+                self.in_order([&**a, &**low, &**high], inside, to);
             }
             Node::IsWord(a, words, not) => {
+                to.push_str(if *not { "not (is" } else { "is" });
+                self.in_order([&**a], inside, to);
                 let mut words: Vec<String> = words.iter().map(|word| self.word(a.of_type, *word)).collect();
                 words.sort();
-                let is = format!("(is {} {})", self.expr(a, inside), words.join(" "));
-                if *not { format!("(not {is})") } else { is }
+                to.push(' ');
+                to.push_str(&words.join(" "));
+                to.push_str(if *not { ")" } else { "" });
             }
-            Node::Word(word) => self.word(expr.of_type, *word),
             Node::IsThing(a, b, not) => {
-                let (a, b) = (self.expr(a, inside), self.expr(b, inside));
-                let is = if a <= b { format!("(same {a} {b})") } else { format!("(same {b} {a})") };
-                if *not { format!("(not {is})") } else { is }
+                to.push_str(if *not { "not (same" } else { "same" });
+                self.sorted([&**a, &**b], inside, to);
+                to.push_str(if *not { ")" } else { "" });
             }
             Node::Every(binding, a, if_none) => {
-                let name = match if_none {
+                to.push_str(match if_none {
                     IfNone::Met => "every or met",
                     IfNone::Unmet => "every or unmet",
                     IfNone::Undetermined => "every or undetermined",
-                };
-                self.within(name, binding, Some(a), inside)
+                });
+                self.within(binding, Some(a), inside, to);
             }
-            Node::Some(binding, a) => self.within("some", binding, Some(a), inside),
-            Node::Count(binding, a) => self.within("count", binding, a.as_deref(), inside),
-            Node::Sum(binding, a) => self.within("sum", binding, Some(a), inside),
-            Node::Least(binding, a) => self.within("least", binding, Some(a), inside),
-            Node::Greatest(binding, a) => self.within("greatest", binding, Some(a), inside),
+            Node::Some(binding, a) => {
+                to.push_str("some");
+                self.within(binding, Some(a), inside, to);
+            }
+            Node::Count(binding, a) => {
+                to.push_str("count");
+                self.within(binding, a.as_deref(), inside, to);
+            }
+            Node::Sum(binding, a) => {
+                to.push_str("sum");
+                self.within(binding, Some(a), inside, to);
+            }
+            Node::Least(binding, a) => {
+                to.push_str("least");
+                self.within(binding, Some(a), inside, to);
+            }
+            Node::Greatest(binding, a) => {
+                to.push_str("greatest");
+                self.within(binding, Some(a), inside, to);
+            }
             Node::Calculate(sign, a, b) => {
-                let (a, b) = (self.expr(a, inside), self.expr(b, inside));
+                let parts = [&**a, &**b];
                 match sign {
-                    Arithmetic::Add if b < a => format!("(+ {b} {a})"),
-                    Arithmetic::Add => format!("(+ {a} {b})"),
-                    Arithmetic::Subtract => format!("(- {a} {b})"),
-                    Arithmetic::Multiply if b < a => format!("(* {b} {a})"),
-                    Arithmetic::Multiply => format!("(* {a} {b})"),
-                    Arithmetic::Divide => format!("(/ {a} {b})"),
+                    Arithmetic::Add => to.push('+'),
+                    Arithmetic::Subtract => to.push('-'),
+                    Arithmetic::Multiply => to.push('*'),
+                    Arithmetic::Divide => to.push('/'),
+                }
+                match sign {
+                    Arithmetic::Add | Arithmetic::Multiply => self.sorted(parts, inside, to),
+                    Arithmetic::Subtract | Arithmetic::Divide => self.in_order(parts, inside, to),
                 }
             }
-            Node::Negate(a) => format!("(negative {})", self.expr(a, inside)),
+            Node::Negate(a) => {
+                to.push_str("negative");
+                self.in_order([&**a], inside, to);
+            }
         }
+        to.push(')');
     }
 }
 

@@ -4,6 +4,8 @@
 //! whether they have the right form. Nothing of a book with a fault is used, so a value that is missing
 //! for one may be taken as empty.
 
+use std::fmt::Display;
+
 use crate::base::near::nearest;
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::Span;
@@ -90,7 +92,7 @@ impl<'a> Reader<'a> {
     }
 
     /// Checks a record against its keys.
-    pub(super) fn record(&mut self, node: NodeId, keys: &'static [Key], what: &str) {
+    pub(super) fn record(&mut self, node: NodeId, keys: &'static [Key], what: &dyn Display) {
         if !self.is_map(node) {
             let accepts = format!("keys with their values: {}", names(keys));
             self.wrong_form(node, what, &accepts);
@@ -102,7 +104,7 @@ impl<'a> Reader<'a> {
                     let found = format!("`{}` has nothing written under it", key.name);
                     self.report(pair.key_span, found, offer(key.shape));
                 }
-                Some(key) => self.shape(pair.value, key.shape, &format!("`{}`", key.name)),
+                Some(key) => self.shape(pair.value, key.shape, &format_args!("`{}`", key.name)),
                 None if self.is_nothing(pair.value) && self.tree.node(node).is_some_and(|node| node.flow) => {
                     let found = format!("a comma before `{}`, which ends the text before it", pair.key);
                     self.report(
@@ -140,7 +142,7 @@ impl<'a> Reader<'a> {
         matches!(self.tree.node(node).map(|node| &node.kind), None | Some(NodeKind::Nothing))
     }
 
-    fn wrong_form(&mut self, node: NodeId, what: &str, accepts: &str) {
+    fn wrong_form(&mut self, node: NodeId, what: &dyn Display, accepts: &str) {
         let form = match self.tree.node(node).map(|node| &node.kind) {
             Some(NodeKind::Scalar { .. }) => "a single value",
             Some(NodeKind::List(_)) => "a list",
@@ -150,11 +152,11 @@ impl<'a> Reader<'a> {
         self.report(self.start_of(node), format!("{what} is {form}"), accepts);
     }
 
-    fn shape(&mut self, node: NodeId, shape: Shape, what: &str) {
+    fn shape(&mut self, node: NodeId, shape: Shape, what: &dyn Display) {
         match shape {
             Shape::Record(keys) => self.record(node, keys, what),
             Shape::Records(keys) => self.list(node, shape, what, |reader, item| {
-                reader.record(item, keys, &format!("an entry of {what}"));
+                reader.record(item, keys, &format_args!("an entry of {what}"));
             }),
             Shape::Advice(keys) => {
                 self.list(node, shape, what, |reader, item| reader.advice(item, keys, what))
@@ -166,13 +168,13 @@ impl<'a> Reader<'a> {
                 _ => self.shape(node, Shape::Text, what),
             },
             Shape::Named(keys) => self.named(node, shape, what, |reader, value, name| {
-                reader.record(value, keys, &format!("`{name}` under {what}"));
+                reader.record(value, keys, &format_args!("`{name}` under {what}"));
             }),
             Shape::Limits(keys) => self.named(node, shape, what, |reader, value, name| {
                 if reader.is_map(value) {
-                    reader.record(value, keys, &format!("the limit `{name}`"));
+                    reader.record(value, keys, &format_args!("the limit `{name}`"));
                 } else {
-                    reader.shape(value, Shape::Quantity, &format!("the limit `{name}`"));
+                    reader.shape(value, Shape::Quantity, &format_args!("the limit `{name}`"));
                 }
             }),
             Shape::Changes => self.named(node, shape, what, |reader, value, name| {
@@ -180,7 +182,7 @@ impl<'a> Reader<'a> {
                 if reader.tree.text(value).is_none() && !flow {
                     reader.wrong_form(
                         value,
-                        &format!("`{name}` under {what}"),
+                        &format_args!("`{name}` under {what}"),
                         "the text that is to stand there",
                     );
                 }
@@ -190,7 +192,7 @@ impl<'a> Reader<'a> {
     }
 
     /// Checks a single value.
-    fn single(&mut self, node: NodeId, shape: Shape, what: &str) {
+    fn single(&mut self, node: NodeId, shape: Shape, what: &dyn Display) {
         let Some(written) = self.written(node) else {
             self.wrong_form(node, what, &offer(shape));
             return;
@@ -218,7 +220,7 @@ impl<'a> Reader<'a> {
         self.problems.push(problem);
     }
 
-    fn list(&mut self, node: NodeId, shape: Shape, what: &str, check: impl Fn(&mut Self, NodeId)) {
+    fn list(&mut self, node: NodeId, shape: Shape, what: &dyn Display, check: impl Fn(&mut Self, NodeId)) {
         let tree = self.tree;
         match tree.node(node).map(|node| &node.kind) {
             Some(NodeKind::List(items)) => items.iter().for_each(|item| check(self, *item)),
@@ -226,7 +228,13 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn named(&mut self, node: NodeId, shape: Shape, what: &str, check: impl Fn(&mut Self, NodeId, &str)) {
+    fn named(
+        &mut self,
+        node: NodeId,
+        shape: Shape,
+        what: &dyn Display,
+        check: impl Fn(&mut Self, NodeId, &str),
+    ) {
         if !self.is_map(node) {
             self.wrong_form(node, what, &offer(shape));
             return;
@@ -238,11 +246,11 @@ impl<'a> Reader<'a> {
     }
 
     /// One piece of advice: words, or words with a record under them.
-    fn advice(&mut self, item: NodeId, keys: &'static [Key], what: &str) {
+    fn advice(&mut self, item: NodeId, keys: &'static [Key], what: &dyn Display) {
         match (self.tree.pairs(item), self.tree.text(item)) {
             ([], Some(_)) => self.shape(item, Shape::Text, what),
-            ([pair], None) => self.record(pair.value, keys, &format!("the correction `{}`", pair.key)),
-            _ => self.wrong_form(item, &format!("an entry of {what}"), &offer(Shape::Advice(keys))),
+            ([pair], None) => self.record(pair.value, keys, &format_args!("the correction `{}`", pair.key)),
+            _ => self.wrong_form(item, &format_args!("an entry of {what}"), &offer(Shape::Advice(keys))),
         }
     }
 }

@@ -60,11 +60,12 @@ fn key_after(text: &str, cases: Span) -> Option<Span> {
     None
 }
 
-/// The tree of a file without its cases, where those stand, and what is wrong with it.
-pub(super) fn head(source: SourceId, text: &str) -> (Tree, Option<Span>, Vec<Problem>) {
+/// The tree of a file without its cases, where those stand, and what is wrong with it. The events of what stands before
+/// the cases may have been written down.
+pub(super) fn head(source: SourceId, text: &str, noted: &[u8]) -> (Tree, Option<Span>, Vec<Problem>) {
     let cases_at = find_cases(source, text);
     let head = text.get(..cases_at.map_or(text.len(), |at| at.start as usize)).unwrap_or(text);
-    let (tree, mut problems) = scan::read(source, head);
+    let (tree, mut problems) = scan::read_noted(source, head, noted);
     if let Some(after) = cases_at.and_then(|at| key_after(text, at)) {
         let problem = Problem::new(ProblemKind::BadRule, after)
             .found("a key stands behind `cases`")
@@ -76,12 +77,11 @@ pub(super) fn head(source: SourceId, text: &str) -> (Tree, Option<Span>, Vec<Pro
 
 /// Reads and checks the file of one rule. `name` is the file's name without its ending.
 pub(super) fn load(
-    source: SourceId,
+    (source, text, noted): (SourceId, &str, &[u8]),
     name: &str,
-    text: &str,
     around: &Surroundings<'_>,
 ) -> Result<CheckedRule, Vec<Problem>> {
-    let (tree, cases_at, problems) = head(source, text);
+    let (tree, cases_at, problems) = head(source, text, noted);
     let Some(root) = tree.root().filter(|_| problems.is_empty()) else { return Err(problems) };
     let texts = [(source, text)];
     let authors = Authorship {
@@ -103,7 +103,7 @@ pub(super) fn check(
 ) -> Result<CheckedRule, Vec<Problem>> {
     let mut reader = Reader::new(tree, texts);
     let Some(root) = tree.root() else { return Err(Vec::new()) };
-    reader.record(root, keys::RULE, "a rule");
+    reader.record(root, keys::RULE, &"a rule");
     let rule = build(&mut reader, root, name, cases_at, authors, around);
     let mut problems = reader.problems;
     match rule {

@@ -4,7 +4,7 @@
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 
-use super::events::{Event, Events, ScalarStyle, StructureStyle};
+use super::events::{Event, Events, Fault, Read, ScalarStyle, StructureStyle};
 
 use super::fault;
 use super::scan::{DEEPEST, MOST_NODES};
@@ -18,6 +18,9 @@ pub(super) use broken::Stop;
 
 /// The most bytes of text that aliases may repeat.
 const MOST_REPEATED_TEXT: usize = 4 * 1024 * 1024;
+
+/// Among no more keys than this one is found by going through them.
+const FEW: usize = 32;
 
 /// What a mark (`&name`) stands for.
 #[derive(Clone)]
@@ -39,7 +42,13 @@ struct Key {
 /// What a list or map that is still open has got so far.
 enum Holds {
     List(Vec<NodeId>),
-    Map { pairs: Vec<Pair>, key: Option<Key>, seen: HashMap<String, Span>, twice: Vec<String> },
+    Map {
+        pairs: Vec<Pair>,
+        key: Option<Key>,
+        /// Where the keys of the pairs first stand, once there are many.
+        seen: HashMap<String, Span>,
+        twice: Vec<String>,
+    },
 }
 
 /// A list or map that is still open.
@@ -146,15 +155,25 @@ impl<'t> Builder<'t> {
     /// Reads one piece of the text. With `section`, the map at the margin is open already, and the keys of
     /// the piece go into it.
     pub(super) fn read_piece(&mut self, piece: Range<usize>, section: bool) -> Result<(), Stop> {
-        let floor = self.frames.len();
         let words = self.text.get(piece.clone()).unwrap_or("");
+        self.take(Events::of(words, DEEPEST), piece, section)
+    }
+
+    /// Takes in the events of one piece of the text.
+    pub(super) fn take<'e>(
+        &mut self,
+        events: impl Iterator<Item = Result<Read<'e>, Fault>>,
+        piece: Range<usize>,
+        section: bool,
+    ) -> Result<(), Stop> {
+        let floor = self.frames.len();
         self.by_number.clear();
         self.last_end = piece.start;
         self.last_value = None;
         let mut documents = 0;
         let mut entered = !section;
         let mut last: Option<Marked> = None;
-        for read in Events::of(words, DEEPEST) {
+        for read in events {
             let read = read.map_err(|told| {
                 let at = piece.start + told.at;
                 let open = self.open_bracket(floor);
@@ -324,23 +343,28 @@ impl<'t> Builder<'t> {
         let span = self.span(range.clone());
         self.last_end = range.end;
         self.last_value = None;
-        let mut repeated = None;
-        if let Some(Frame { holds: Holds::Map { key, seen, twice, .. }, end, .. }) = self.frames.last_mut() {
+        if let Some(Frame { holds: Holds::Map { pairs, key, seen, twice }, end, .. }) = self.frames.last_mut()
+        {
             *end = range.end;
-            repeated = seen.get(&text).copied();
-            if fit && repeated.is_none() {
-                seen.insert(text.clone(), span);
-            } else if fit {
+            let repeated = if pairs.len() <= FEW {
+                pairs.iter().find(|pair| pair.key == text).map(|pair| pair.key_span)
+            } else {
+                let new = pairs.iter().skip(seen.len());
+                seen.extend(new.map(|pair| (pair.key.clone(), pair.key_span)));
+                seen.get(&text).copied()
+            };
+            if fit && let Some(first) = repeated {
                 twice.push(text.clone());
+                self.problems.push(
+                    Problem::new(ProblemKind::DuplicateKey, span)
+                        .found(text.clone())
+                        .also(first, "first written here"),
+                );
             }
-            *key = Some(Key { text: text.clone(), span, kept: fit && repeated.is_none() });
+            *key = Some(Key { text, span, kept: fit && repeated.is_none() });
         }
         if !fit {
             self.unfit_key(span);
-        } else if let Some(first) = repeated {
-            self.problems.push(
-                Problem::new(ProblemKind::DuplicateKey, span).found(text).also(first, "first written here"),
-            );
         }
     }
 

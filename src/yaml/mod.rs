@@ -2,6 +2,7 @@
 
 pub mod tree;
 mod events;
+pub mod noted;
 mod fault;
 mod build;
 mod odd_line;

@@ -25,19 +25,34 @@ impl<'a> Texts<'a> {
     }
 }
 
-/// A character of the text that is not white space, and the bytes of the file it came from.
+/// A stretch of the text without white space, and the bytes of the file it came from.
 #[derive(Clone, Copy, Debug)]
-struct Anchor {
+struct Run {
     in_text: usize,
+    /// How many bytes of the text it takes.
+    length: usize,
+    /// Where it stands in the file.
     start: usize,
     end: usize,
+}
+
+impl Run {
+    /// Whether it is written as it reads, byte for byte; else it is one character that is written in another way.
+    fn is_as_written(&self) -> bool {
+        self.end.saturating_sub(self.start) == self.length
+    }
+
+    /// Where the text behind it begins.
+    fn behind(&self) -> usize {
+        self.in_text + self.length
+    }
 }
 
 /// From places in a value's text to places in its file.
 #[derive(Clone, Debug)]
 pub struct SourceMap {
     whole: Span,
-    anchors: Vec<Anchor>,
+    runs: Vec<Run>,
 }
 
 impl SourceMap {
@@ -48,7 +63,7 @@ impl SourceMap {
     pub fn new(file: &str, at: Span, style: Style, text: &str) -> Self {
         let raw = file.get(at.range()).unwrap_or("");
         let start = at.start as usize;
-        let anchors = align(raw, start, style, text)
+        let runs = align(raw, start, style, text)
             .or_else(|| {
                 // The stretch of a block value may begin with its header line.
                 let header_end = raw.find('\n')? + 1;
@@ -56,21 +71,32 @@ impl SourceMap {
                 if block { align(raw.get(header_end..)?, start + header_end, style, text) } else { None }
             })
             .unwrap_or_default();
-        SourceMap { whole: at, anchors }
+        SourceMap { whole: at, runs }
+    }
+
+    /// The first character of the text at or behind a place that is not white space: where it stands in the text and
+    /// in the file.
+    fn from(&self, start: usize) -> Option<(usize, usize)> {
+        let run = self.runs.get(self.runs.partition_point(|run| run.behind() <= start))?;
+        let skipped = if run.is_as_written() { start.saturating_sub(run.in_text) } else { 0 };
+        Some((run.in_text + skipped, run.start + skipped))
+    }
+
+    /// Where the last character before a place of the text that is not white space ends in the file.
+    fn up_to(&self, end: usize) -> Option<usize> {
+        let run = self.runs.get(self.runs.partition_point(|run| run.in_text < end).checked_sub(1)?)?;
+        let inside = end < run.behind() && run.is_as_written();
+        Some(if inside { run.start + (end - run.in_text) } else { run.end })
     }
 
     /// The place in the file of the bytes from `start` to `end` of the text.
     #[must_use]
     pub fn span(&self, start: usize, end: usize) -> Span {
-        let first = self.anchors.partition_point(|anchor| anchor.in_text < start);
-        let after = self.anchors.partition_point(|anchor| anchor.in_text < end);
-        let from = self.anchors.get(first);
-        let to = after.checked_sub(1).and_then(|last| self.anchors.get(last));
-        match (from, to) {
-            (Some(from), Some(to)) if first < after => Span::new(self.whole.source, from.start, to.end),
+        match (self.from(start), self.up_to(end)) {
+            (Some((first, from)), Some(to)) if first < end => Span::new(self.whole.source, from, to),
             // Nothing but white space, or the end of the text: the place just behind what is before it.
-            (_, Some(before)) => Span::new(self.whole.source, before.end, before.end),
-            (Some(behind), None) => Span::new(self.whole.source, behind.start, behind.start),
+            (_, Some(before)) => Span::new(self.whole.source, before, before),
+            (Some((_, behind)), None) => Span::new(self.whole.source, behind, behind),
             (None, None) => self.whole,
         }
     }
@@ -78,9 +104,22 @@ impl SourceMap {
     /// The map of the part of the text from `start` to `end`, as a text of its own.
     #[must_use]
     pub fn part(&self, start: usize, end: usize) -> SourceMap {
-        let inside = self.anchors.iter().filter(|anchor| start <= anchor.in_text && anchor.in_text < end);
-        let anchors = inside.map(|anchor| Anchor { in_text: anchor.in_text - start, ..*anchor }).collect();
-        SourceMap { whole: self.span(start, end), anchors }
+        let inside = self.runs.iter().filter(|run| start < run.behind() && run.in_text < end);
+        let cut = inside.map(|run| {
+            let mut run = *run;
+            if run.is_as_written() {
+                let before = start.saturating_sub(run.in_text);
+                let after = run.behind().saturating_sub(end);
+                run = Run {
+                    in_text: run.in_text + before,
+                    length: run.length.saturating_sub(before + after),
+                    start: run.start + before,
+                    end: run.end - after,
+                };
+            }
+            Run { in_text: run.in_text.saturating_sub(start), ..run }
+        });
+        SourceMap { whole: self.span(start, end), runs: cut.collect() }
     }
 
     /// The whole value.
@@ -91,21 +130,54 @@ impl SourceMap {
 }
 
 /// Pairs off the characters of both that are not white space; `None` if they differ.
-fn align(raw: &str, offset: usize, style: Style, text: &str) -> Option<Vec<Anchor>> {
+fn align(raw: &str, offset: usize, style: Style, text: &str) -> Option<Vec<Run>> {
+    let (inside, offset) = without_quotes(raw, offset, style);
+    words_alike(inside, offset, text).or_else(|| characters_alike(inside, offset, style, text))
+}
+
+/// Pairs off words, for a value that is written as it reads but for white space, as nearly every one is.
+fn words_alike(raw: &str, offset: usize, text: &str) -> Option<Vec<Run>> {
+    let mut written = words(raw);
+    let mut runs = Vec::new();
+    for (in_text, word) in words(text) {
+        let (at, other) = written.next()?;
+        if other != word {
+            return None;
+        }
+        let start = offset + at;
+        runs.push(Run { in_text, length: word.len(), start, end: start + word.len() });
+    }
+    written.next().is_none().then_some(runs)
+}
+
+/// The stretches without white space, each with its place.
+fn words(text: &str) -> impl Iterator<Item = (usize, &str)> {
+    let mut at = 0;
+    std::iter::from_fn(move || {
+        let start = at + text.get(at..)?.find(|c: char| !c.is_whitespace())?;
+        let rest = text.get(start..)?;
+        let word = rest.get(..rest.find(char::is_whitespace).unwrap_or(rest.len()))?;
+        at = start + word.len();
+        Some((start, word))
+    })
+}
+
+/// Pairs off character by character.
+fn characters_alike(raw: &str, offset: usize, style: Style, text: &str) -> Option<Vec<Run>> {
     let mut written = characters(raw, offset, style).into_iter();
-    let mut anchors = Vec::new();
+    let mut runs = Vec::new();
     for (in_text, c) in text.char_indices().filter(|(_, c)| !c.is_whitespace()) {
         let (read, start, end) = written.next()?;
         if read != c {
             return None;
         }
-        anchors.push(Anchor { in_text, start, end });
+        runs.push(Run { in_text, length: c.len_utf8(), start, end });
     }
-    written.next().is_none().then_some(anchors)
+    written.next().is_none().then_some(runs)
 }
 
-/// The characters a value's bytes stand for, white space left out, each with its bytes in the file.
-fn characters(raw: &str, offset: usize, style: Style) -> Vec<(char, usize, usize)> {
+/// What stands inside the quotes, if there are any, and where it begins.
+fn without_quotes(raw: &str, offset: usize, style: Style) -> (&str, usize) {
     let quote = match style {
         Style::SingleQuoted => Some('\''),
         Style::DoubleQuoted => Some('"'),
@@ -116,7 +188,11 @@ fn characters(raw: &str, offset: usize, style: Style) -> Vec<(char, usize, usize
         None => raw,
     };
     let offset = offset + (raw.len() - trimmed.len());
-    let inside = quote.and_then(|quote| trimmed.strip_suffix(quote)).unwrap_or(trimmed);
+    (quote.and_then(|quote| trimmed.strip_suffix(quote)).unwrap_or(trimmed), offset)
+}
+
+/// The characters a value's bytes stand for, white space left out, each with its bytes in the file.
+fn characters(inside: &str, offset: usize, style: Style) -> Vec<(char, usize, usize)> {
     let mut found = Vec::new();
     let mut rest = inside.char_indices().peekable();
     while let Some((at, c)) = rest.next() {

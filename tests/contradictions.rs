@@ -6,8 +6,9 @@ use proptest::prelude::*;
 use undercroft::base::problem::{Problem, ProblemKind};
 use undercroft::base::text::Sources;
 use undercroft::base::value::{Answer, Value};
-use undercroft::base::vocabulary::{Answers, ROOT};
+use undercroft::base::vocabulary::{Answers, FactId, ROOT};
 use undercroft::design::read;
+use undercroft::facts::catalogue;
 use undercroft::facts::contradictions::contradictions;
 use undercroft::facts::{Facts, vocabulary};
 use undercroft::yaml::{scan, splice};
@@ -533,4 +534,22 @@ fn isqrt(square: i64) -> i64 {
         root += 1;
     }
     root
+}
+
+/// What is only reckoned on from others is not asked for when contradictions are looked for.
+#[test]
+fn who_asks_everything_first_is_told_no_other_contradictions() {
+    for case in CASES {
+        let text = splice::lay_over(case.house, case.changes, case.removed).unwrap();
+        let (before, sources) = told(&text);
+        let (id, source) = sources.iter().next().unwrap();
+        let design = read(source, &scan::read(id, &text).0).0;
+        let mut facts = Facts::new(&design);
+        for (number, fact) in catalogue::all().enumerate() {
+            for thing in facts.things().all(fact.of) {
+                let _ = facts.ask(FactId(u16::try_from(number).unwrap()), thing);
+            }
+        }
+        assert_eq!(contradictions(&mut facts, &sources), before, "{text}");
+    }
 }

@@ -45,3 +45,4 @@ mod variances;
 mod radon_results;
 mod radon_windows;
 mod deficiencies;
+mod work;

@@ -1,5 +1,6 @@
 //! What a fact is worth, what it rests on, and what is missing when it cannot be told.
 
+use std::cmp::Ordering;
 use std::sync::Arc;
 
 use super::number::Number;
@@ -7,8 +8,21 @@ use super::text::Span;
 use super::vocabulary::{FactId, Thing, WordId};
 
 /// The path of an entry in a file, as a person would say it: `building.openings.bath_window.kind`.
-#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+#[derive(Clone, PartialEq, Eq, Hash, Debug)]
 pub struct EntryPath(pub Arc<str>);
+
+impl Ord for EntryPath {
+    fn cmp(&self, other: &Self) -> Ordering {
+        // Most that are compared are one and the same text.
+        if Arc::ptr_eq(&self.0, &other.0) { Ordering::Equal } else { self.0.cmp(&other.0) }
+    }
+}
+
+impl PartialOrd for EntryPath {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
 
 impl EntryPath {
     /// The path spelled this way.
@@ -20,13 +34,8 @@ impl EntryPath {
     /// The path one key further in. A key in brackets, `[2]`, is a place in a list.
     #[must_use]
     pub fn key(&self, key: &str) -> Self {
-        if self.0.is_empty() {
-            EntryPath::new(key)
-        } else if key.starts_with('[') {
-            EntryPath::new(format!("{}{key}", self.0))
-        } else {
-            EntryPath::new(format!("{}.{key}", self.0))
-        }
+        let between = if self.0.is_empty() || key.starts_with('[') { "" } else { "." };
+        EntryPath::new([&self.0, between, key].concat())
     }
 
     /// The path of a member of a list, counted from nought.
@@ -186,12 +195,25 @@ impl<T> Answer<T> {
 
     /// All answers at once: what is missing of any is missing of all.
     pub fn all(answers: impl IntoIterator<Item = Answer<T>>) -> Answer<Vec<T>> {
-        answers.into_iter().fold(Answer::known(Vec::new()), |so_far, next| {
-            so_far.both(next).map(|(mut list, value)| {
-                list.push(value);
-                list
-            })
-        })
+        let (mut values, mut doubts, mut missing) = (Vec::new(), Vec::new(), Vec::new());
+        let mut unknown = 0;
+        for answer in answers {
+            match answer {
+                Answer::Known { value, doubts: more } => {
+                    values.push(value);
+                    doubts.extend(more);
+                }
+                Answer::Unknown(more) => {
+                    unknown += 1;
+                    missing.extend(more);
+                }
+            }
+        }
+        match unknown {
+            0 => Answer::Known { value: values, doubts: in_order(doubts) },
+            1 => Answer::Unknown(missing),
+            _ => Answer::Unknown(in_order(missing)),
+        }
     }
 
     /// The value, if it can be told.
@@ -205,11 +227,19 @@ impl<T> Answer<T> {
 
 /// Two lists of what is missing, each entry once, in order.
 #[must_use]
-pub fn unite(mut a: Vec<Missing>, b: Vec<Missing>) -> Vec<Missing> {
-    a.extend(b);
-    a.sort();
-    a.dedup();
-    a
+pub fn unite(a: Vec<Missing>, b: Vec<Missing>) -> Vec<Missing> {
+    let (mut all, more) = if a.is_empty() { (b, a) } else { (a, b) };
+    all.extend(more);
+    in_order(all)
+}
+
+/// What is missing, each entry once, in order.
+fn in_order(mut all: Vec<Missing>) -> Vec<Missing> {
+    if !all.is_sorted_by(|one, next| one < next) {
+        all.sort();
+        all.dedup();
+    }
+    all
 }
 
 /// A value of one of the types a rule can speak of.

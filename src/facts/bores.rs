@@ -1,6 +1,7 @@
 //! Facts of runs: how wide they are inside, whose air they carry and how fast it goes, where their water runs.
 
 use std::collections::BTreeSet;
+use std::rc::Rc;
 
 use crate::base::number::{Dimension, Number, Ratio};
 use crate::base::value::{Answer, Listed, Missing, unite};
@@ -167,9 +168,39 @@ fn bore_of_all(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     })
 }
 
+/// Which runs of a system go on from which, and what is missing to know it of all.
+struct Beginnings {
+    /// Each run that begins at another, and that other.
+    at: Vec<(Thing, Thing)>,
+    missing: Vec<Missing>,
+}
+
+fn beginnings(ask: &mut Ask<'_>, owner: u32) -> Answer<Rc<Beginnings>> {
+    ask.between("where runs begin", thing(Kind::System, owner), |ask| {
+        let mut found = Beginnings { at: Vec::new(), missing: Vec::new() };
+        for one in ask.things().owned(Kind::Run, owner) {
+            let Some(record) = ask.things().runs.get(one.number as usize).map(|run| run.it) else { continue };
+            match ask.read(&record.here, &record.from) {
+                Answer::Known { value: Some(from), .. } => {
+                    let start = ask.things().named(Kind::Run, Some(owner), from.as_str());
+                    found.at.extend(start.map(|start| (one, start)));
+                }
+                Answer::Known { .. } => {}
+                Answer::Unknown(more) => found.missing.extend(more),
+            }
+        }
+        found.missing = unite(found.missing, Vec::new());
+        Answer::known(Rc::new(found))
+    })
+}
+
 /// The suction points behind a run: those that it, or a run that goes on from its end, leads to. A run past the fan
 /// carries the air of all.
 fn behind(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
+    ask.between("behind", it, |ask| reached_from(ask, it))
+}
+
+fn reached_from(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
     let Some(owner) = ask.things().owner(it) else { return ask.cannot(it, "it belongs to no system") };
     let Some(member) = ask.things().systems.get(owner as usize).copied() else {
         return ask.cannot(it, "it belongs to no system");
@@ -180,22 +211,15 @@ fn behind(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
         return Answer::known(Listed::open(all, open));
     }
     let open = unite(open, lacking(ask, &member.it.here, &member.it.runs));
-    let runs: Vec<Thing> = ask.things().owned(Kind::Run, owner);
+    let Answer::Known { value: beginnings, .. } = beginnings(ask, owner) else {
+        return ask.cannot(it, "it belongs to no system");
+    };
     let mut reached: BTreeSet<Thing> = BTreeSet::from([it]);
-    let mut missing: Vec<Missing> = Vec::new();
     loop {
         let before = reached.len();
-        for one in &runs {
-            let Some(record) = ask.things().runs.get(one.number as usize).map(|run| run.it) else { continue };
-            match ask.read(&record.here, &record.from) {
-                Answer::Known { value: Some(from), .. } => {
-                    let start = ask.things().named(Kind::Run, Some(owner), from.as_str());
-                    if start.is_some_and(|start| reached.contains(&start)) {
-                        reached.insert(*one);
-                    }
-                }
-                Answer::Known { .. } => {}
-                Answer::Unknown(more) => missing = unite(missing, more),
+        for (one, start) in &beginnings.at {
+            if reached.contains(start) {
+                reached.insert(*one);
             }
         }
         if reached.len() == before {
@@ -212,11 +236,11 @@ fn behind(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
             points.insert(point);
         }
     }
-    if points.is_empty() && missing.is_empty() {
+    if points.is_empty() && beginnings.missing.is_empty() {
         return ask.cannot(it, "no suction point is said to lie at its end");
     }
     let points: Vec<Thing> = all.into_iter().filter(|point| points.contains(point)).collect();
-    Answer::known(Listed::open(points, unite(open, missing)))
+    Answer::known(Listed::open(points, unite(open, beginnings.missing.clone())))
 }
 
 /// Whether a run begins at the discharge, as the stack of a system without a fan does.

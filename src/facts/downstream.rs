@@ -66,15 +66,19 @@ pub(super) fn downstream(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
     {
         return Answer::known(false);
     }
-    root(ask, it).then(|root_of_it| {
-        let first = match root_of_it {
-            Root::Discharge => return Answer::known(true),
-            Root::SuctionPoint => return Answer::known(false),
-            Root::Fan(first) => first,
-        };
+    root(ask, it).then(|root_of_it| match root_of_it {
+        Root::Discharge => Answer::known(true),
+        Root::SuctionPoint => Answer::known(false),
+        Root::Fan(first) => hangs_after_the_fan(ask, first, owner),
+    })
+}
+
+/// Whether the runs that hang together from this one at the fan on are after the fan: the same for all of them.
+fn hangs_after_the_fan(ask: &mut Ask<'_>, first: Thing, owner: u32) -> Answer<bool> {
+    ask.between("after the fan", first, |ask| {
         let (mut after, mut before, mut missing) = (Vec::new(), Vec::new(), Vec::new());
         for other in ask.things().owned(Kind::Run, owner) {
-            if other != it && root(ask, other).value() != Some(Root::Fan(first)) {
+            if root(ask, other).value() != Some(Root::Fan(first)) {
                 continue;
             }
             let Some(record) = ask.things().runs.get(other.number as usize).map(|run| run.it) else {

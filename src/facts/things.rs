@@ -362,7 +362,8 @@ impl<'d> Things<'d> {
     /// Those of a kind that belong to one owner.
     #[must_use]
     pub fn owned(&self, kind: Kind, owner: u32) -> Vec<Thing> {
-        self.all(kind).into_iter().filter(|it| self.owner(*it) == Some(owner)).collect()
+        let all = (0..self.count(kind)).map(|at| thing(kind, number(at)));
+        all.filter(|it| self.owner(*it) == Some(owner)).collect()
     }
 
     /// The discharge from which a thing is seen, where things are seen from one.
@@ -409,8 +410,8 @@ impl<'d> Things<'d> {
     /// The thing of a kind with this name that belongs to this owner.
     #[must_use]
     pub fn named(&self, kind: Kind, owner: Option<u32>, name: &str) -> Option<Thing> {
-        self.all(kind)
-            .into_iter()
+        (0..self.count(kind))
+            .map(|at| thing(kind, number(at)))
             .find(|it| self.bare_name(*it) == Some(name) && (owner.is_none() || self.owner(*it) == owner))
     }
 

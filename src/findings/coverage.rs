@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::judge::verdict::Verdict;
 use crate::rulebook::checked::Basis;
 
-use super::finding::{Comes, Finding, Standing};
+use super::finding::{Clause, Comes, Finding, Standing};
 use super::gather::Used;
 
 /// What was checked of one book.
@@ -31,14 +31,18 @@ pub struct Coverage {
 /// Counts, per book, what came of it.
 #[must_use]
 pub fn coverage(used: &[Used<'_>], findings: &[Finding]) -> Vec<Coverage> {
+    let mut of_each: Vec<Vec<&Clause>> = vec![Vec::new(); used.len()];
+    for clause in findings.iter().flat_map(|finding| &finding.clauses) {
+        if let Some(own) = of_each.get_mut(clause.book) {
+            own.push(clause);
+        }
+    }
     used.iter()
-        .enumerate()
-        .map(|(at, Used { book, standing, .. })| {
+        .zip(of_each)
+        .map(|(Used { book, standing, .. }, clauses)| {
             let mut came = BTreeMap::new();
             let mut on_trust = BTreeSet::new();
-            for clause in
-                findings.iter().flat_map(|finding| &finding.clauses).filter(|clause| clause.book == at)
-            {
+            for clause in clauses {
                 *came.entry(clause.comes()).or_default() += 1;
                 if clause.verdict == Verdict::Met && is_trust(clause.basis) {
                     on_trust.extend(book.rules.get(clause.rule).map(|rule| rule.name.clone()));

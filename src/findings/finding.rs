@@ -88,7 +88,7 @@ pub struct Clause {
     /// For an undetermined one: the smallest list of entries that would decide it.
     pub missing: Vec<Missing>,
     /// Why it came out so; worked out for what is shown.
-    pub trace: Option<Trace>,
+    pub trace: Option<Box<Trace>>,
     /// For an unmet one: the values that decided, as a variance would have to name them.
     pub excusable: Vec<Excused>,
     /// The live variance that excuses it, by its place among the variances.
@@ -214,7 +214,7 @@ impl Finding {
     pub fn stops(&self) -> Option<Stops> {
         self.clauses
             .iter()
-            .filter(|clause| clause.standing.counts() && is_open(clause.shown()))
+            .filter(|clause| clause.stops.is_some() && clause.standing.counts() && is_open(clause.shown()))
             .filter_map(|clause| clause.stops)
             .min()
     }

@@ -1,6 +1,6 @@
 //! From outcomes to findings.
 
-use std::collections::BTreeMap;
+use std::collections::HashMap;
 
 use crate::base::text::Span;
 use crate::base::value::EntryPath;
@@ -27,12 +27,13 @@ pub struct Used<'a> {
 /// Puts the outcomes that speak of one subject and one thing together. `used` is in the order in which the
 /// outcomes count the books. Findings come by place, those without one first, then by identity.
 pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) -> Vec<Finding> {
-    let mut found: BTreeMap<String, Finding> = BTreeMap::new();
+    let mut findings: Vec<Finding> = Vec::new();
+    let mut by_identity: HashMap<String, usize> = HashMap::new();
+    // What an outcome belongs to is put into words only where no other was asked the same of the same thing.
+    let mut by_thing: HashMap<(&str, About, Option<KindId>), usize> = HashMap::new();
     for outcome in outcomes {
         let Some(Used { book, standing, .. }) = used.get(outcome.book) else { continue };
         let Some(rule) = book.rules.get(outcome.rule) else { continue };
-        let of = subject(rule, outcome.about, answers);
-        let identity = identity(&rule.subject, &of);
         let clause = Clause {
             book: outcome.book,
             rule: outcome.rule,
@@ -48,20 +49,24 @@ pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) 
             excusable: Vec::new(),
             variance: None,
         };
-        found
-            .entry(identity)
-            .or_insert_with_key(|identity| Finding {
-                identity: identity.clone(),
-                subject: rule.subject.clone(),
-                of,
-                at: place(outcome.about, answers),
-                entry: entry(outcome.about, answers),
-                clauses: Vec::new(),
+        let at = *by_thing.entry((&rule.subject, outcome.about, listed(rule))).or_insert_with(|| {
+            let of = subject(rule, outcome.about, answers);
+            *by_identity.entry(identity(&rule.subject, &of)).or_insert_with_key(|identity| {
+                findings.push(Finding {
+                    identity: identity.clone(),
+                    subject: rule.subject.clone(),
+                    of,
+                    at: place(outcome.about, answers),
+                    entry: entry(outcome.about, answers),
+                    clauses: Vec::new(),
+                });
+                findings.len() - 1
             })
-            .clauses
-            .push(clause);
+        });
+        if let Some(finding) = findings.get_mut(at) {
+            finding.clauses.push(clause);
+        }
     }
-    let mut findings: Vec<Finding> = found.into_values().collect();
     findings.iter_mut().for_each(put_clauses_in_order);
     findings.sort_by(|a, b| a.at.cmp(&b.at).then_with(|| a.identity.cmp(&b.identity)));
     findings
@@ -98,10 +103,18 @@ fn subject(rule: &CheckedRule, about: About, answers: &dyn Answers) -> Subject {
         About::Thing(Thing { kind, .. }) => {
             Subject::Thing { kind: kind_name(kind), name: named(about, answers) }
         }
-        About::List => match rule.each.as_ref().map(|each| each.binding.things.of_type) {
-            Some(ExprType::Things(kind) | ExprType::Thing(kind)) => Subject::List { kind: kind_name(kind) },
-            _ => Subject::Whole,
+        About::List => match listed(rule) {
+            Some(kind) => Subject::List { kind: kind_name(kind) },
+            None => Subject::Whole,
         },
+    }
+}
+
+/// The kind of the things that a rule is asked of.
+fn listed(rule: &CheckedRule) -> Option<KindId> {
+    match rule.each.as_ref()?.binding.things.of_type {
+        ExprType::Things(kind) | ExprType::Thing(kind) => Some(kind),
+        _ => None,
     }
 }
 

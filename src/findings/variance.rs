@@ -131,7 +131,7 @@ pub fn variances(
                 (None, Some(rule)) => Some(replay(rule, clause.about, stage, answers)),
                 _ => None,
             };
-            let Some(trace) = clause.trace.as_ref().or(fresh.as_ref()) else { continue };
+            let Some(trace) = clause.trace.as_deref().or(fresh.as_ref()) else { continue };
             clause.excusable = excusable(trace, clause.about, sources, answers);
         }
     }

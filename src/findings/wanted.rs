@@ -58,7 +58,7 @@ pub fn wanted(findings: &[Finding], by: Option<&str>, on: Option<&str>) -> Vec<W
                     binds: false,
                     way: keys::way(missing.entry.as_str()).map(|way| way.clone().told_by(by, on)),
                 });
-                if !wanted.asked_for_by.contains(&finding.identity) {
+                if wanted.asked_for_by.last() != Some(&finding.identity) {
                     wanted.asked_for_by.push(finding.identity.clone());
                 }
                 wanted.alone += usize::from(clause.missing.len() == 1);

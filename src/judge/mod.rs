@@ -14,7 +14,6 @@ pub mod prove;
 pub mod trace;
 pub mod verdict;
 
-use crate::base::text::Span;
 use crate::base::truth::Truth;
 use crate::base::vocabulary::Answers;
 use crate::rulebook::checked::{CheckedBook, Stage};
@@ -51,18 +50,14 @@ pub fn covers(book: &CheckedBook, answers: &mut dyn Answers) -> Truth {
 
 /// Puts outcomes in order: by place (what has none comes first), then by the names of book and rule.
 pub fn put_in_order(books: &[&CheckedBook], outcomes: &mut [Outcome], answers: &dyn Answers) {
-    let name = |outcome: &Outcome| {
-        let book = books.get(outcome.book);
-        let rule = book.and_then(|book| book.rules.get(outcome.rule));
-        (book.map(|book| book.name.as_str()), rule.map(|rule| rule.name.as_str()))
-    };
-    let place = |outcome: &Outcome| -> Option<Span> {
-        match outcome.about {
+    outcomes.sort_by_cached_key(|outcome| {
+        let place = match outcome.about {
             About::Thing(thing) => answers.place_of(thing),
             About::Whole | About::List => None,
-        }
-    };
-    outcomes.sort_by(|a, b| {
-        place(a).cmp(&place(b)).then_with(|| name(a).cmp(&name(b))).then_with(|| a.about.cmp(&b.about))
+        };
+        let book = books.get(outcome.book);
+        let rule = book.and_then(|book| book.rules.get(outcome.rule));
+        let names = (book.map(|book| book.name.as_str()), rule.map(|rule| rule.name.as_str()));
+        (place, names, outcome.about)
     });
 }

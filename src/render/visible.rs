@@ -17,7 +17,8 @@ fn acts(c: char) -> bool {
 /// Tabs and line ends become spaces: what is shown in a sentence is one line.
 #[must_use]
 pub fn one_line(text: &str) -> Cow<'_, str> {
-    if !text.chars().any(acts) {
+    let plain = text.bytes().all(|byte| byte.is_ascii_graphic() || byte == b' ');
+    if plain || !text.chars().any(acts) {
         return Cow::Borrowed(text);
     }
     let mut out = String::with_capacity(text.len() + 8);

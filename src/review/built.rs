@@ -46,7 +46,7 @@ pub(super) fn departures(
                 Some(_) => None,
                 None => Some(replay(rule, clause.about, stage, ask)),
             };
-            let Some(trace) = clause.trace.as_ref().or(worked_out.as_ref()) else { continue };
+            let Some(trace) = clause.trace.as_deref().or(worked_out.as_ref()) else { continue };
             let stated = trace.decisive.iter().flat_map(|one| &one.origin.stated).map(|stated| &stated.entry);
             let missing = clause.missing.iter().chain(&trace.doubts).map(|missing| &missing.entry);
             for entry in stated.chain(missing) {

@@ -416,7 +416,7 @@ fn explain(
             if let Some(rule) = rule
                 && (told || explained != Explained::OnThePage)
             {
-                clause.trace = Some(replay(rule, clause.about, stage, ask));
+                clause.trace = Some(Box::new(replay(rule, clause.about, stage, ask)));
             }
         }
     }
@@ -429,7 +429,7 @@ fn names(findings: &[Finding], ask: &dyn Answers) -> BTreeMap<Thing, String> {
         names.entry(thing).or_insert_with(|| ask.name_of(thing));
     };
     let traces =
-        findings.iter().flat_map(|finding| &finding.clauses).filter_map(|clause| clause.trace.as_ref());
+        findings.iter().flat_map(|finding| &finding.clauses).filter_map(|clause| clause.trace.as_deref());
     for Trace { decisive, compared, .. } in traces {
         for one in decisive {
             note(one.thing);

@@ -9,6 +9,7 @@ use undercroft::findings::finding::{Subject, is_open};
 use undercroft::judge::verdict::Role;
 use undercroft::render::phrases::basis_short;
 use undercroft::render::tell::finding::{Background, card};
+use undercroft::render::tell::numbers::Styles;
 use undercroft::render::words;
 use undercroft::review::books::vocabulary;
 use undercroft::review::{Input, review};
@@ -29,7 +30,9 @@ fn told_of(cases: &[&Tried]) -> BTreeSet<String> {
     }
     let text = lay_over(text, &values, &[]).unwrap();
     let review = review(&Input { name: "a.yaml", bytes: text.as_bytes(), ..Input::default() }, &BOOKS);
+    let styles = Styles::default();
     let background = Background {
+        styles: &styles,
         sources: &review.sources,
         used: &review.used,
         vocabulary: vocabulary(),

@@ -9,7 +9,7 @@ use std::ops::{Add, Mul, Neg, Sub};
 
 use num_bigint::BigInt;
 use num_rational::BigRational;
-use num_traits::{One, Signed, ToPrimitive};
+use num_traits::{Float, One, Signed, ToPrimitive};
 
 /// An exact ratio in lowest terms.
 #[derive(Clone, PartialEq, Eq, Hash)]
@@ -59,6 +59,36 @@ fn reduced(num: i128, den: i128) -> Option<Ratio> {
     Some(Ratio(if den < 0 { Form::Small(-num, -den) } else { Form::Small(num, den) }))
 }
 
+/// The value of a float that fits two machine integers: one of them is a power of two.
+fn small_float(value: f64) -> Option<Ratio> {
+    if !value.is_finite() || value.abs() <= 0.0 {
+        return None;
+    }
+    let (digits, power, sign) = Float::integer_decode(value);
+    let zeros = digits.trailing_zeros();
+    let num = i128::from(sign) * i128::from(digits >> zeros);
+    match i64::from(power) + i64::from(zeros) {
+        by @ 0..=64 => Some(Ratio(Form::Small(num << by, 1))),
+        by @ -120..0 => Some(Ratio(Form::Small(num, 1 << -by))),
+        _ => None,
+    }
+}
+
+/// The order of two fractions of machine integers, by their whole parts and then by what is left of each: nothing is
+/// multiplied, so nothing overflows.
+fn order_of((mut a, mut b): (i128, i128), (mut c, mut d): (i128, i128)) -> Ordering {
+    loop {
+        let wholes = a.div_euclid(b).cmp(&c.div_euclid(d));
+        let rests = (a.rem_euclid(b), c.rem_euclid(d));
+        match rests {
+            _ if wholes.is_ne() => return wholes,
+            (0, _) | (_, 0) => return rests.0.cmp(&rests.1),
+            // The greater of two that are less than one is the one whose inverse is the less.
+            (left, right) => (a, b, c, d) = (d, right, b, left),
+        }
+    }
+}
+
 impl Ratio {
     /// Nought.
     pub const ZERO: Ratio = Ratio(Form::Small(0, 1));
@@ -104,7 +134,7 @@ impl Ratio {
         {
             return Some(Ratio::from_int(whole));
         }
-        BigRational::from_float(value).map(Ratio::from_big)
+        small_float(value).or_else(|| BigRational::from_float(value).map(Ratio::from_big))
     }
 
     /// The value of digits with at most one point and perhaps a sign: `12.5`, `-.25`; `None` for anything
@@ -431,6 +461,7 @@ impl Ord for Ratio {
             if let (Some(left), Some(right)) = (a.checked_mul(*d), c.checked_mul(*b)) {
                 return left.cmp(&right);
             }
+            return order_of((*a, *b), (*c, *d));
         }
         self.signum().cmp(&other.signum()).then_with(|| self.to_big().cmp(&other.to_big()))
     }

@@ -11,6 +11,7 @@ use crate::base::vocabulary::{FactId, ROOT};
 
 use super::ask::Ask;
 use super::catalogue;
+use super::tables::RECKONED;
 use impossible::Impossible;
 
 pub(super) mod between;
@@ -75,11 +76,15 @@ fn impossible(ask: &mut Ask<'_>) -> Vec<Impossible> {
     found
 }
 
-/// Asks every fact, so that all that disagrees is come across. Those that statements which are no numbers leave
-/// undecided are told, each with its meaning, those against each other by the fewest entries first.
+/// Asks every fact that something stated may be held against, so that all that disagrees is come across. Those that
+/// statements which are no numbers leave undecided are told, each with its meaning, those against each other by the
+/// fewest entries first.
 fn ask_everything(ask: &mut Ask<'_>) -> Vec<(&'static str, Vec<Missing>)> {
     let mut undecided = Vec::new();
     for (number, fact) in catalogue::all().enumerate() {
+        if RECKONED.iter().copied().flatten().any(|one| (one.of, one.name) == (fact.of, fact.name)) {
+            continue;
+        }
         let id = FactId(u16::try_from(number).unwrap_or(u16::MAX));
         for thing in ask.things().all(fact.of) {
             if let Answer::Unknown(missing) = ask.fact(id, thing) {

@@ -6,6 +6,7 @@ pub mod page;
 use super::asked::{self, Asked};
 use super::phrases;
 use super::tell::finding::{Background, thing, title};
+use super::tell::numbers::Styles;
 use crate::base::text::Sources;
 use crate::base::vocabulary::Vocabulary;
 use crate::findings::Comes;
@@ -189,8 +190,10 @@ pub fn on_design(file: &str, adopted: &Adopted<'_>, turned: &[Flip], alike: usiz
             (None, Some((_, at))) => (&adopted.old, at),
             (None, None) => (&adopted.old, 0),
         };
+        let styles = Styles::default();
         let background = Background {
             sources: &review.sources,
+            styles: &styles,
             used: &review.used,
             vocabulary: books::vocabulary(),
             on_file: &review.variances,

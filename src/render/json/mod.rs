@@ -21,7 +21,7 @@ use crate::judge::message;
 use crate::judge::trace::{Compared, Side, Trace};
 use crate::judge::verdict::Verdict;
 use crate::render::tell::finding::{Background, title};
-use crate::render::tell::numbers::Numbers;
+use crate::render::tell::numbers::{Numbers, Styles};
 use crate::render::words;
 use crate::review::{Review, books, stated};
 use crate::rulebook::checked::{CheckedRule, Stops};
@@ -65,8 +65,10 @@ pub(super) fn to_text<T: Serialize>(value: &T) -> String {
 /// One review as a report.
 #[must_use]
 pub fn report(review: &Review<'_>) -> Report {
+    let styles = Styles::default();
     let background = Background {
         sources: &review.sources,
+        styles: &styles,
         used: &review.used,
         vocabulary: books::vocabulary(),
         on_file: &review.variances,
@@ -439,10 +441,9 @@ fn clause(clause: &Clause, background: &Background<'_>, places: &Places<'_>) -> 
     let rule = background.rule(clause)?;
     let document = book.sources.iter().find(|source| source.name == rule.source.document);
     let said = match (&clause.trace, clause.verdict) {
-        (Some(trace), Verdict::Unmet) => Some(message::text(
-            &trace.message,
-            &mut Numbers::of(trace, background.sources, background.vocabulary),
-        )),
+        (Some(trace), Verdict::Unmet) => {
+            Some(message::text(&trace.message, &mut Numbers::of(trace, background)))
+        }
         _ => None,
     };
     Some(wire::Clause {
@@ -503,7 +504,7 @@ fn compared(
     rule: &crate::rulebook::checked::CheckedRule,
     background: &Background<'_>,
 ) -> Vec<wire::Compared> {
-    let numbers = Numbers::of(trace, background.sources, background.vocabulary);
+    let numbers = Numbers::of(trace, background);
     let side = |one: &Compared, side: &Side, other: &Side| wire::Side {
         fact: side
             .fact

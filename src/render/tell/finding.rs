@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::entry_words::in_words;
-use super::numbers::{NOT_KNOWN, Numbers, on_their_sides};
+use super::numbers::{NOT_KNOWN, Numbers, Styles, on_their_sides};
 use super::spot;
 use super::told::{Card, Weighs};
 use super::variances;
@@ -34,6 +34,8 @@ pub struct Background<'a> {
     pub sources: &'a Sources,
     /// The books that were used.
     pub used: &'a [Used<'a>],
+    /// How quantities are written in them.
+    pub styles: &'a Styles,
     /// What a rule can speak of.
     pub vocabulary: &'a Vocabulary,
     /// The variances of the design.
@@ -143,10 +145,7 @@ pub fn card(finding: &Finding, background: &Background<'_>) -> Card {
     if is_open(clause.shown()) {
         card.rows.extend(readings(finding, background));
         if clause.verdict == Verdict::Unmet {
-            let lacking = clause
-                .trace
-                .as_ref()
-                .and_then(|trace| Numbers::of(trace, background.sources, background.vocabulary).lacking());
+            let lacking = clause.trace.as_ref().and_then(|trace| Numbers::of(trace, background).lacking());
             for (at, advice) in rule.corrections.iter().enumerate() {
                 let advice = sentence(&capital(&advice.title));
                 card.rows.push(match (at, &lacking) {
@@ -164,7 +163,7 @@ pub fn card(finding: &Finding, background: &Background<'_>) -> Card {
 fn said(clause: &Clause, rule: &CheckedRule, background: &Background<'_>) -> String {
     let told = || match &clause.trace {
         Some(trace) => {
-            let mut numbers = Numbers::of(trace, background.sources, background.vocabulary);
+            let mut numbers = Numbers::of(trace, background);
             capital(&message::text(&trace.message, &mut numbers))
         }
         None => String::new(),
@@ -265,7 +264,7 @@ fn place(finding: &Finding, card: &Card, sources: &Sources) -> String {
 
 /// Fills in what decided: rows and marks.
 fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Background<'_>, card: &mut Card) {
-    let numbers = Numbers::of(trace, background.sources, background.vocabulary);
+    let numbers = Numbers::of(trace, background);
     let about = match clause.about {
         About::Thing(thing) => Some(thing),
         About::Whole | About::List => None,

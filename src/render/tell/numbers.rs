@@ -1,8 +1,12 @@
 //! Numbers in the writer's own units, with as many digits as it takes to tell two unequal ones apart.
 
+use std::cell::RefCell;
+use std::collections::HashMap;
+
+use super::finding::Background;
 use crate::base::number::quantity::{Style, show, show_pair};
 use crate::base::number::{Comparison, Dimension, Number, Quantity};
-use crate::base::text::Sources;
+use crate::base::text::{Sources, Span};
 use crate::base::truth::Truth;
 use crate::base::value::Origin;
 use crate::base::vocabulary::{FactId, Thing, Vocabulary};
@@ -15,10 +19,24 @@ use crate::render::phrases;
 /// What is said of a number of which nothing is known.
 pub const NOT_KNOWN: &str = "not known";
 
+/// How quantities are written at the places of the files that were looked at so far.
+#[derive(Debug, Default)]
+pub struct Styles(RefCell<HashMap<(Span, Dimension), Option<Style>>>);
+
+impl Styles {
+    /// The way in which the first quantity of this dimension is written at a place.
+    fn at(&self, place: Span, dimension: Dimension, sources: &Sources) -> Option<Style> {
+        let mut found = self.0.borrow_mut();
+        let look = || style_in(sources.slice(place), dimension);
+        found.entry((place, dimension)).or_insert_with(look).clone()
+    }
+}
+
 /// How the numbers of one finding are shown.
 #[derive(Clone, Debug)]
 pub struct Numbers<'a> {
     sources: &'a Sources,
+    styles: &'a Styles,
     vocabulary: &'a Vocabulary,
     compared: &'a [Compared],
     origins: Vec<(FactId, Thing, &'a Origin)>,
@@ -27,9 +45,10 @@ pub struct Numbers<'a> {
 impl<'a> Numbers<'a> {
     /// For the numbers that decided in this trace.
     #[must_use]
-    pub fn of(trace: &'a Trace, sources: &'a Sources, vocabulary: &'a Vocabulary) -> Self {
+    pub fn of(trace: &'a Trace, background: &Background<'a>) -> Self {
+        let Background { sources, styles, vocabulary, .. } = *background;
         let origins = trace.decisive.iter().map(|one| (one.fact, one.thing, one.origin.as_ref())).collect();
-        Numbers { sources, vocabulary, compared: &trace.compared, origins }
+        Numbers { sources, styles, vocabulary, compared: &trace.compared, origins }
     }
 
     /// The writer's way of writing a quantity of this dimension: of the styles of the entries this fact rests on, or
@@ -39,7 +58,13 @@ impl<'a> Numbers<'a> {
         let own = |origin: &&(FactId, Thing, &Origin)| of == Some((origin.0, origin.1));
         let styles = |list: &mut dyn Iterator<Item = &(FactId, Thing, &'a Origin)>| -> Vec<Style> {
             let stated = list.flat_map(|(_, _, origin)| &origin.stated);
-            stated.filter_map(|stated| style_in(self.sources.slice(stated.at), dimension)).collect()
+            let mut styles = Vec::new();
+            for style in stated.filter_map(|stated| self.styles.at(stated.at, dimension, self.sources)) {
+                if !styles.contains(&style) {
+                    styles.push(style);
+                }
+            }
+            styles
         };
         let mut found = styles(&mut self.origins.iter().filter(own));
         if found.is_empty() {

@@ -14,6 +14,8 @@ use crate::rulebook::checked::Stops;
 
 /// One question, and everything that it is asked of; the first of it stands for all.
 struct Question<'r> {
+    /// The steps to the first.
+    steps: Vec<&'r str>,
     members: Vec<(&'r findings::Wanted, Option<Spot>)>,
     /// Which step of their paths tells them apart.
     apart: Option<usize>,
@@ -25,13 +27,15 @@ pub fn wanted(review: &Review<'_>) -> Vec<Wanted> {
     let mut questions: Vec<Question<'_>> = Vec::new();
     for one in review.wanted_here() {
         let spot = spot::spot(&one.missing, &review.sources);
-        let found = questions.iter_mut().find_map(|question| Some((question.takes(one, &spot)?, question)));
+        let steps = steps(one);
+        let found =
+            questions.iter_mut().find_map(|question| Some((question.takes(one, &steps, &spot)?, question)));
         match found {
             Some((apart, question)) => {
                 question.apart = Some(apart);
                 question.members.push((one, spot));
             }
-            None => questions.push(Question { members: vec![(one, spot)], apart: None }),
+            None => questions.push(Question { steps, members: vec![(one, spot)], apart: None }),
         }
     }
     let mut told: Vec<Wanted> = questions.iter().filter_map(|question| question.told(review)).collect();
@@ -42,7 +46,12 @@ pub fn wanted(review: &Review<'_>) -> Vec<Wanted> {
 
 impl Question<'_> {
     /// Which step would tell this entry apart from the others, if it is the same question.
-    fn takes(&self, one: &findings::Wanted, spot: &Option<Spot>) -> Option<usize> {
+    fn takes(&self, one: &findings::Wanted, steps: &[&str], spot: &Option<Spot>) -> Option<usize> {
+        if steps.len() != self.steps.len() {
+            return None;
+        }
+        let mut differ = steps.iter().zip(&self.steps).enumerate().filter(|(_, (a, b))| a != b);
+        let ((apart, _), None) = (differ.next()?, differ.next()) else { return None };
         let (first, first_spot) = self.members.first()?;
         let (here, there) = (spot.as_ref()?, first_spot.as_ref()?);
         let alike = here.keys == there.keys
@@ -51,11 +60,8 @@ impl Question<'_> {
             && one.stops == first.stops
             && one.missing.reason == first.missing.reason
             && one.way == first.way;
-        let (a, b): (Vec<&str>, Vec<&str>) = (steps(one), steps(first));
-        let mut differ = (0..a.len()).filter(|at| a.get(*at) != b.get(*at));
-        let (apart, None) = (differ.next()?, differ.next()) else { return None };
         let same_step = self.apart.is_none_or(|known| known == apart);
-        (alike && a.len() == b.len() && same_step && apart + 1 < a.len()).then_some(apart)
+        (alike && same_step && apart + 1 < steps.len()).then_some(apart)
     }
 
     fn told(&self, review: &Review<'_>) -> Option<Wanted> {
@@ -72,9 +78,9 @@ impl Question<'_> {
         if let Some(apart) = self.apart {
             let named = |(one, _): &(&findings::Wanted, _)| steps(one).get(apart).map(|step| spoken(step));
             let names: Vec<String> = self.members.iter().filter_map(named).collect();
-            let all = steps(first);
-            let part: Vec<String> = all
-                .get(apart + 1..all.len() - 1)
+            let part: Vec<String> = self
+                .steps
+                .get(apart + 1..self.steps.len() - 1)
                 .unwrap_or_default()
                 .iter()
                 .map(|step| spoken(step))

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::entry_words::in_words;
 use super::finding::{Background, card, standing, weighs};
 use super::first::{self, of};
+use super::numbers::Styles;
 use super::told::{BookLine, Card, Section, Told, Weighs};
 use super::{departures, variances, wanted};
 use crate::findings::Coverage;
@@ -32,8 +33,10 @@ pub const IS_NOT: &str = "This page is no permit, no approval and no radon measu
 /// The review in words.
 #[must_use]
 pub fn tell(review: &Review<'_>, show: Show) -> Told {
+    let styles = Styles::default();
     let background = Background {
         sources: &review.sources,
+        styles: &styles,
         used: &review.used,
         vocabulary: books::vocabulary(),
         on_file: &review.variances,

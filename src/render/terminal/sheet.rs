@@ -255,13 +255,13 @@ pub fn wrap(text: &str, first: usize, rest: usize) -> Vec<String> {
     let mut room = first.max(8);
     for word in text.split_whitespace() {
         let mut word = word;
-        let wide = word.width();
+        let mut wide = columns(word);
         if used > 0 && used + 1 + wide > room {
             lines.push(std::mem::take(&mut line));
             used = 0;
             room = rest.max(8);
         }
-        while word.width() > room {
+        while wide > room {
             let (head, tail) = split_at_width(word, room);
             if head.is_empty() {
                 break;
@@ -269,18 +269,24 @@ pub fn wrap(text: &str, first: usize, rest: usize) -> Vec<String> {
             lines.push(head.to_owned());
             room = rest.max(8);
             word = tail;
+            wide = columns(word);
         }
         if used > 0 {
             line.push(' ');
             used += 1;
         }
         line.push_str(word);
-        used += word.width();
+        used += wide;
     }
     if !line.is_empty() || lines.is_empty() {
         lines.push(line);
     }
     lines
+}
+
+/// How many columns a word takes; for plain letters as many as there are.
+fn columns(word: &str) -> usize {
+    if word.bytes().all(|byte| byte.is_ascii_graphic()) { word.len() } else { word.width() }
 }
 
 fn split_at_width(word: &str, room: usize) -> (&str, &str) {

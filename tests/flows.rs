@@ -269,3 +269,28 @@ fn a_system_that_no_fan_drives_has_no_air_worked_out() {
     let wants = told(&passive, "runs", "riser", "worked_flow").unwrap_err();
     assert!(!wants.is_empty());
 }
+
+#[test]
+fn a_valve_that_stands_where_it_is_told_to_gives_the_designed_suction() {
+    let mut wanted = TWO.to_vec();
+    wanted.push(("to: s2, fittings", "to: s2, size: 2 in, valve: {kind: gate, open: 100 %}, fittings"));
+    wanted.push(("s2: {kind: slab, in: cellar}", "s2: {kind: slab, in: cellar, suction: 0.4 in WC}"));
+    let (low, high) = bounds(&wanted, "runs", "two", "valve_opening");
+    assert!(0.0 < low && low <= high && high < 1.0, "{low} {high}");
+    let set = format!("to: s2, size: 2 in, valve: {{kind: gate, open: {} %}}, fittings", 50.0 * (low + high));
+    let mut stands = TWO.to_vec();
+    stands.push(("to: s2, fittings", set.as_str()));
+    let (least, most) = bounds(&stands, "suction_points", "s2", "worked_suction");
+    assert!(least < 0.4 * IN_WC && 0.4 * IN_WC < most, "{least} {most}");
+}
+
+#[test]
+fn a_valve_cannot_give_more_than_there_is_and_one_without_a_wish_is_asked_for_it() {
+    let mut wanted = TWO.to_vec();
+    wanted.push(("to: s2, fittings", "to: s2, valve: {kind: gate, open: 100 %}, fittings"));
+    let wants = told(&wanted, "runs", "two", "valve_opening").unwrap_err();
+    assert!(wants.iter().any(|one| one.starts_with("systems.main.suction_points.s2.suction")), "{wants:?}");
+    wanted.push(("s2: {kind: slab, in: cellar}", "s2: {kind: slab, in: cellar, suction: 5 in WC}"));
+    let wants = told(&wanted, "runs", "two", "valve_opening").unwrap_err();
+    assert!(wants.iter().any(|one| one.contains("runs.two") && one.contains("cannot")), "{wants:?}");
+}

@@ -96,6 +96,8 @@ pub(super) struct Solved {
     pub(super) suctions: BTreeMap<Thing, Pressure>,
     /// What each fan does, with the suction at its inlet.
     pub(super) fans: BTreeMap<Thing, (Operating, Pressure)>,
+    /// What the valve of each run that was to be set has to take.
+    pub(super) valves: BTreeMap<Thing, Plain>,
 }
 
 /// What was put in, and where.
@@ -143,13 +145,17 @@ pub(super) fn curve(of: &Piping, air: &Air, side: Side) -> Result<FanCurve, WhyN
 pub(super) fn solved(of: &Together, sides: &Sides<'_>) -> Result<Solved, WhyNot> {
     let built = built(of, sides)?;
     let whose = |link: LinkId| built.whose.get(&link).copied();
-    let solution = if built.wants.is_empty() {
-        solve(&built.network).map_err(|why| WhyNot::NotSolved(place(&built, &why), why))?
-    } else {
-        let set = settings(&built.network, &built.wants);
-        set.map_err(|why| WhyNot::NotSet(set_place(&why).and_then(whose), why))?.solution
-    };
-    Ok(read_off(&built, &solution))
+    if built.wants.is_empty() {
+        let solution = solve(&built.network);
+        let solution = solution.map_err(|why| WhyNot::NotSolved(place(&built, &why), why))?;
+        return Ok(read_off(&built, &solution));
+    }
+    let set = settings(&built.network, &built.wants);
+    let set = set.map_err(|why| WhyNot::NotSet(set_place(&why).and_then(whose), why))?;
+    let mut solved = read_off(&built, &set.solution);
+    let valves = built.wants.iter().zip(&set.coefficients);
+    solved.valves = valves.filter_map(|(want, takes)| Some((whose(want.valve)?, *takes))).collect();
+    Ok(solved)
 }
 
 fn set_place(why: &NotSet) -> Option<LinkId> {
@@ -263,13 +269,19 @@ fn valve(built: &mut Built, pipe: &Pipe, to: NodeId) -> Result<NodeId, WhyNot> {
     let (setting, wanted) = match stands {
         Stands::Closed => (Setting::Closed, None),
         Stands::Open(closes, opening) => (Setting::Takes(takes(closes, opening)?), None),
-        Stands::SetTo(closes, suction) => (Setting::Takes(takes(closes, whole)?), Some(suction)),
+        Stands::SetTo(closes, suction) => (Setting::Takes(takes(closes, whole)?), Some((None, suction))),
+        Stands::ToGive(closes, point, suction) => {
+            (Setting::Takes(takes(closes, whole)?), Some((built.points.get(&point).copied(), suction)))
+        }
     };
     let before = built.network.junction();
     let valve = built.network.valve(before, to, section, setting);
     let valve = valve.map_err(|why| WhyNot::Bad(pipe.it, why))?;
     built.whose.insert(valve, pipe.it);
-    let want = wanted.map(|suction| Want { valve, wanted: Wanted::Suction(before, suction) });
+    let want = wanted.map(|(at, suction)| {
+        let wanted = Wanted::Suction(at.unwrap_or(before), suction);
+        Want { valve, wanted }
+    });
     built.wants.extend(want);
     Ok(before)
 }

@@ -23,7 +23,7 @@ pub(super) fn left_at(ask: &mut Ask<'_>, system: Thing, point: Thing) -> Answer<
         let way: Vec<&Pipe> = way(&piping.pipes, at).iter().filter_map(|at| piping.pipes.get(*at)).collect();
         let flows: Vec<Answer<Number>> = way.iter().map(|pipe| ask.number(pipe.it, "flow")).collect();
         Answer::all(flows).then(|flows| {
-            if way.iter().any(|pipe| matches!(pipe.valve, Some(Stands::SetTo(..)))) {
+            if way.iter().any(|pipe| matches!(pipe.valve, Some(Stands::SetTo(..) | Stands::ToGive(..)))) {
                 return ask.cannot(point, "a valve on its way was set by its gauge and not by its opening");
             }
             let parts: Vec<(&Pipe, &Number)> = way.iter().copied().zip(&flows).collect();

@@ -5,6 +5,7 @@ mod laws;
 mod left;
 mod losses;
 mod piping;
+mod set;
 mod worked;
 
 use crate::base::number::{Dimension, Number};
@@ -16,6 +17,7 @@ use super::catalogue::{Entries, Fact, Get};
 use super::kinds::Kind;
 use super::system::system_of;
 use left::left_at;
+use set::opening;
 use worked::{FanDoes, Worked, held, worked};
 
 /// What the way of the air through pipe and fan is read from.
@@ -207,5 +209,21 @@ pub(super) const FLOWS: &[Fact] = &[
         source: "Darcy and Weisbach; Colebrook 1939; Crane TP-410; fan laws (AMCA 210)",
         needs: &[PIPES],
         get: Get::Estimate(Dimension::PRESSURE, suction_left),
+    },
+    Fact::stated(
+        Kind::Run,
+        "has_valve",
+        "Whether there is a valve in the run.",
+        &[&["systems.*.runs.*.valve"]],
+        Get::Truth(|ask, it| super::runs::run(ask, it, |ask, run| ask.is_there(&run.here, &run.valve))),
+    ),
+    Fact {
+        of: Kind::Run,
+        name: "valve_opening",
+        meaning: "How far the valve of the run is to be open for the suction point behind it to have the suction it is designed for.",
+        formula: "the fall of pressure over the valve with every such point at its suction, over the pressure of the speed; the opening that takes so much",
+        source: "Weisbach's table of valves, as handbooks reprint it; Todini and Pilati 1987",
+        needs: &[PIPES],
+        get: Get::Estimate(Dimension::ONE, opening),
     },
 ];

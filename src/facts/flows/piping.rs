@@ -50,6 +50,8 @@ pub(super) enum Stands {
     Open(Closes, Plain),
     /// Set until this suction stood behind it.
     SetTo(Closes, Pressure),
+    /// To be set so that this point has this suction.
+    ToGive(Closes, Thing, Pressure),
 }
 
 /// What is known only within bounds: with which least is lost, and with which most.
@@ -324,6 +326,19 @@ fn ends<'d>(ask: &mut Ask<'d>, it: Thing, record: &'d Run) -> Answer<Ends> {
     })
 }
 
+/// The valve of a run, and how it closes.
+pub(super) fn closes(ask: &mut Ask<'_>, it: Thing) -> Answer<Closes> {
+    run(ask, it, |ask, record| ask.value(&record.here, &record.valve).then(|valve| how_it_closes(ask, valve)))
+}
+
+fn how_it_closes<'d>(ask: &mut Ask<'d>, valve: &'d Valve) -> Answer<Closes> {
+    ask.value(&valve.here, &valve.kind).map(|kind| match kind {
+        ValveKind::Ball => Closes::Ball,
+        ValveKind::Butterfly | ValveKind::Damper => Closes::Butterfly,
+        ValveKind::Gate | ValveKind::Slide => Closes::Gate,
+    })
+}
+
 /// How the valve of a run stands; nothing where it has none.
 fn valve<'d>(ask: &mut Ask<'d>, it: Thing, record: &'d Run) -> Answer<Option<Stands>> {
     if record.valve.is_missing() {
@@ -335,11 +350,7 @@ fn valve<'d>(ask: &mut Ask<'d>, it: Thing, record: &'d Run) -> Answer<Option<Sta
         Answer::Unknown(missing) => return Answer::Unknown(missing),
     };
     let Some(valve) = valve else { return Answer::known(None) };
-    let closes = ask.value(&valve.here, &valve.kind).map(|kind| match kind {
-        ValveKind::Ball => Closes::Ball,
-        ValveKind::Butterfly | ValveKind::Damper => Closes::Butterfly,
-        ValveKind::Gate | ValveKind::Slide => Closes::Gate,
-    });
+    let closes = how_it_closes(ask, valve);
     if !valve.set_to.is_missing() {
         return closes.both(ask.quantity(&valve.here, &valve.set_to)).then(|(closes, suction)| {
             match Pressure::from_number(&suction) {

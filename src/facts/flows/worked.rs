@@ -34,11 +34,11 @@ pub(super) struct Span {
 }
 
 impl Span {
-    fn of(value: f64) -> Self {
+    pub(super) fn of(value: f64) -> Self {
         Span { low: value, high: value }
     }
 
-    fn with(self, value: f64) -> Self {
+    pub(super) fn with(self, value: f64) -> Self {
         Span { low: self.low.min(value), high: self.high.max(value) }
     }
 
@@ -83,7 +83,7 @@ pub(super) fn worked(ask: &mut Ask<'_>, system: Thing) -> Answer<Worked> {
 }
 
 /// The systems that draw on the same ground as this one, and all that decides about their air.
-fn together(ask: &mut Ask<'_>, system: Thing) -> Answer<Together> {
+pub(super) fn together(ask: &mut Ask<'_>, system: Thing) -> Answer<Together> {
     let mut found = vec![system];
     let mut points: Vec<(Thing, Gives)> = Vec::new();
     let mut areas: BTreeSet<Thing> = BTreeSet::new();
@@ -296,7 +296,7 @@ pub(super) fn way(pipes: &[Pipe], at: usize) -> BTreeSet<usize> {
 }
 
 /// The suction points whose air goes that way.
-fn points_of(pipes: &[Pipe], way: &BTreeSet<usize>, pipe: &Pipe) -> BTreeSet<Thing> {
+pub(super) fn points_of(pipes: &[Pipe], way: &BTreeSet<usize>, pipe: &Pipe) -> BTreeSet<Thing> {
     let all = pipe.after;
     let on_way = pipes.iter().enumerate().filter(|(at, _)| all || way.contains(at));
     on_way
@@ -361,10 +361,9 @@ pub(super) fn not_worked<T>(ask: &mut Ask<'_>, system: Thing, why: &WhyNot) -> A
         WhyNot::NotSet(place, why) => {
             let place = place.unwrap_or(system);
             let says = match why {
-                NotSet::TooLittleLeft(_, lacking) => format!(
-                    "the valve cannot have been set to that suction: even open it lacks {}",
-                    shown(*lacking)
-                ),
+                NotSet::TooLittleLeft(_, lacking) => {
+                    format!("even open, the valve leaves {} too little for that suction", shown(*lacking))
+                }
                 NotSet::NotReached(_, off) => {
                     format!("no setting of the valve comes nearer to that suction than {}", shown(*off))
                 }

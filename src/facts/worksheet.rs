@@ -34,6 +34,7 @@ pub const PARTS: &[Part] = &[
                     "worked_flow",
                     "worked_speed",
                     "worked_loss",
+                    "valve_opening",
                 ],
             ),
             (Kind::SuctionPoint, &["suction_left", "worked_flow", "worked_suction"]),
@@ -125,6 +126,7 @@ pub const NOT_WHERE: &[(Kind, &str, &str)] = &[
 /// Numbers that mean something only where a yes-or-no of the same thing holds. Where it is known to be no, they are left
 /// out; where it is not known, the first of them tells what is missing.
 pub const ONLY_WHERE: &[(Kind, &str, &str)] = &[
+    (Kind::Run, "valve_opening", "has_valve"),
     (Kind::Run, "cold_length", "passes_cold"),
     (Kind::Run, "cold_around", "passes_cold"),
     (Kind::Run, "gas_in", "passes_cold"),

@@ -6,6 +6,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod grown;
+mod pipes;
 
 use std::fs::read_to_string;
 use std::hint::black_box;
@@ -15,6 +16,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::{Duration, Instant};
 
 use undercroft::app::host::memory::Memory;
+use undercroft::calc::network::solve;
 use undercroft::cli::{Screen, run};
 use undercroft::design::design_schema_text;
 use undercroft::review::{Input, Library, read_text, review};
@@ -68,6 +70,16 @@ fn main() {
             reviewed(&large);
         });
     println!("{:>10.2} times the floor; at most 3 is the aim", whole.as_secs_f64() / floor.as_secs_f64());
+    // A fan, a stack, two branches; and 167 points at the ends of 332 runs: 501 links.
+    let (house, large) = (pipes::branching(2), pipes::branching(167));
+    measured("the pipes of a house solved a hundred times", 10, || {
+        for _ in 0..100 {
+            black_box(solve(&house).unwrap());
+        }
+    });
+    aim(Duration::from_millis(5), "five hundred links solved", 10, || {
+        black_box(solve(&large).unwrap());
+    });
     processes();
     thousand();
     let alone = Command::new(std::env::current_exe().unwrap()).arg(ALONE).output().unwrap();

@@ -8,10 +8,6 @@ use super::{
     standing, suction, supply, system, test_holes, test_hours, test_rooms, water, ways, whole, wiring,
 };
 
-/// Tables of facts that only reckon on from others, at some length: nothing that is stated is held against what they
-/// come to.
-pub(super) const RECKONED: [&[Fact]; 3] = [field::AREAS, flows::FLOWS, field::TEST_HOLES];
-
 /// Every table. The number of a fact is its place when they are laid end to end.
 pub(super) const TABLES: &[&[Fact]] = &[
     whole::WHOLE,

@@ -238,7 +238,7 @@ mod tests {
             let said = saying(fact, words);
             let fits = match fact.get {
                 Get::Truth(_) => words.len() == 2 && said.phrase != said.fails,
-                Get::Number(..) => matches!(words.len(), 2 | 4),
+                Get::Number(..) | Get::Estimate(..) => matches!(words.len(), 2 | 4),
                 _ => words.len() == 2,
             };
             assert!(fits, "{:?}.{}: {words:?}", fact.of, fact.name);

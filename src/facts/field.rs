@@ -302,7 +302,7 @@ pub(super) const AREAS: &[Fact] = &[
     Fact {
         of: Kind::Area,
         name: "air_leaking_in",
-        meaning: "The air that leaks in under the area while all of it is held at a suction of 1 Pa.",
+        meaning: "The air that leaks in under the area while all of it is held at a suction of one pascal.",
         formula: "what leaks in through a unit of area, times the size of the area",
         source: LEAKY,
         needs: GROUND,
@@ -311,7 +311,7 @@ pub(super) const AREAS: &[Fact] = &[
     Fact {
         of: Kind::Area,
         name: "air_given",
-        meaning: "The air that the suction points in the area draw together from the ground while all are held at 1 Pa.",
+        meaning: "The air that the suction points in the area draw together from the ground while all are held at one pascal.",
         formula: "the flows into all pits in the field of the leaky layer",
         source: LEAKY,
         needs: GROUND,

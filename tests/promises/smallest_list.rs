@@ -67,6 +67,14 @@ const NOT_TRIED: [&str; 22] = [
     "florida-existing/fan-strong-enough",
 ];
 
+/// Rules that ask of a number which is only reckoned: where nobody tested the ground, no statement of what it is narrows the
+/// number enough to decide, and a test in the place of the list does. A row that no case needs is an error.
+const RECKONED: [&str; 3] = [
+    "illinois-vapor/suction-reckoned-at-point",
+    "sizing/air-slow-enough-as-worked-out",
+    "sizing/air-to-spare",
+];
+
 /// Rules that are known to ask for an entry too many where two of their numbers rest on one another: the promise does
 /// not hold for them yet. A row that no case needs is an error.
 const TOO_LONG: [&str; 11] = [
@@ -152,7 +160,7 @@ fn stating_what_is_listed_decides_and_less_does_not() {
     println!("{lists} lists, {} faults", faults.len());
     assert!(lists > 30, "{lists}");
     let of = |fault: &String, rule: &&&str| fault.starts_with(&format!("{rule}, case"));
-    let known: Vec<&str> = NOT_TRIED.iter().chain(&TOO_LONG).copied().collect();
+    let known: Vec<&str> = NOT_TRIED.iter().chain(&RECKONED).chain(&TOO_LONG).copied().collect();
     let unneeded: Vec<&&str> =
         known.iter().filter(|rule| !faults.iter().any(|fault| of(fault, rule))).collect();
     assert!(unneeded.is_empty(), "these keep what is listed: {unneeded:#?}");

@@ -131,7 +131,9 @@ fn drains<'d>(
         })
     };
     if matches!(found, Answer::Known { .. }) {
-        ask.assume("gas crosses 0.1 m (4 in) of fill on its way into a drain or collector");
+        ask.assume(
+            "gas crosses a hand's breadth, a tenth of a metre, of fill on its way into a drain or collector",
+        );
     }
     found
 }

@@ -53,8 +53,8 @@ pub fn page(of: &Worksheet, look: &Look) -> String {
             sheet.table(&rows(&hand, thing, &granted), Tone::Ink);
         }
     }
-    if figures(of).next().is_none() {
-        sheet.heading("There is nothing to work out: the file has no system, floor or test.", Tone::Open);
+    if !figures(of).any(known) {
+        sheet.heading("There is nothing to work out from what the file states so far.", Tone::Open);
     }
     taken_for_granted(&mut sheet, &granted);
     still_to_state(&mut sheet, of);

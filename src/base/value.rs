@@ -74,6 +74,8 @@ pub enum Reason {
     LookedOnly(String),
     /// A value that is known only within bounds, and the bounds straddle what was asked.
     Imprecise,
+    /// A number that is only reckoned, and what was asked lies within what it can be.
+    Reckoned,
     /// Two statements that contradict each other.
     Contradiction,
     /// The value asks for itself, by way of others.

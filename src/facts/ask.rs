@@ -228,9 +228,13 @@ impl<'d> Ask<'d> {
         self.worked_out += 1;
         self.begin(key);
         let answer = match fact.get {
-            Get::Number(_, get) | Get::Estimate(_, get) => {
+            Get::Number(_, get) => {
                 let number = get(self, thing);
-                self.doubtful(thing, number).map(Value::Number)
+                self.doubtful(thing, number, Reason::Imprecise).map(Value::Number)
+            }
+            Get::Estimate(_, get) => {
+                let number = get(self, thing);
+                self.doubtful(thing, number, Reason::Reckoned).map(Value::Number)
             }
             Get::Truth(get) => get(self, thing).map(Value::Truth),
             Get::Word(_, get) => get(self, thing).map(Value::Word),
@@ -246,10 +250,10 @@ impl<'d> Ask<'d> {
     }
 
     /// A range is always in doubt for want of something: where nothing nearer is known, of the thing itself.
-    fn doubtful(&self, thing: Thing, answer: Answer<Number>) -> Answer<Number> {
+    fn doubtful(&self, thing: Thing, answer: Answer<Number>, reason: Reason) -> Answer<Number> {
         match answer {
-            Answer::Known { value, doubts } if doubts.is_empty() => {
-                in_doubt(value, || self.of_thing(thing, Reason::Imprecise))
+            Answer::Known { value, doubts } if doubts.is_empty() && !value.is_point() => {
+                Answer::Known { value, doubts: vec![self.of_thing(thing, reason)] }
             }
             answer => answer,
         }

@@ -47,8 +47,10 @@ pub fn wanted(findings: &[Finding], by: Option<&str>, on: Option<&str>) -> Vec<W
         for clause in finding.clauses.iter().filter(|clause| clause.verdict == Verdict::Undetermined) {
             // An entry without a name stands for what no statement would settle.
             // One that may stand in lines that were not read is not asked for: it may well be there.
-            let asked =
-                |missing: &&Missing| !missing.entry.as_str().is_empty() && missing.reason != Reason::CutOff;
+            let asked = |missing: &&Missing| {
+                let to_write = !matches!(missing.reason, Reason::CutOff | Reason::Reckoned);
+                !missing.entry.as_str().is_empty() && to_write
+            };
             for missing in clause.missing.iter().filter(asked) {
                 let wanted = by_entry.entry(missing.entry.clone()).or_insert_with(|| Wanted {
                     missing: missing.clone(),

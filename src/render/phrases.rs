@@ -123,6 +123,10 @@ pub fn reason(reason: &Reason) -> String {
         Reason::NotSaidComplete => "nobody has said that this is all of them".to_owned(),
         Reason::LookedOnly(far) => format!("looked for only so far: {far}; what lies beyond is not known"),
         Reason::Imprecise => "measure closer: what is stated lies on both sides of the limit".to_owned(),
+        Reason::Reckoned => {
+            "it is only reckoned, and the limit lies within what it can be; a test or a reading settles it"
+                .to_owned()
+        }
         Reason::Contradiction => "two statements disagree".to_owned(),
         Reason::Circular => "it is given by way of itself".to_owned(),
         // Some reasons say it themselves.

@@ -198,6 +198,7 @@ fn reason_word(reason: &Reason) -> &'static str {
         Reason::NotSaidComplete => "not said complete",
         Reason::LookedOnly(_) => "looked only so far",
         Reason::Imprecise => "imprecise",
+        Reason::Reckoned => "only reckoned",
         Reason::Contradiction => "contradiction",
         Reason::Circular => "circular",
         Reason::NotComputable(_) => "not computable",

@@ -278,11 +278,15 @@ fn air_volume(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
 /// Whether an appliance takes the air it burns from the room: not one that is closed against it, or gets air from outdoors.
 pub(super) fn takes_room_air(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
     appliance(ask, it, |ask, appliance| {
-        let venting = ask.read(&appliance.here, &appliance.venting).value().flatten();
-        if matches!(venting, Some(Venting::DirectVent | Venting::NotNeeded)) {
-            return Answer::known(false);
+        let from = ask.value(&appliance.here, &appliance.air_from).map(|from| *from == AirSource::Indoor);
+        if matches!(from, Answer::Known { .. }) {
+            return from;
         }
-        ask.value(&appliance.here, &appliance.air_from).map(|from| *from == AirSource::Indoor)
+        let venting = ask.read(&appliance.here, &appliance.venting).value().flatten();
+        match venting {
+            Some(Venting::DirectVent | Venting::NotNeeded) => Answer::known(false),
+            _ => from,
+        }
     })
 }
 

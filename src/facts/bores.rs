@@ -140,7 +140,14 @@ pub(super) fn bore(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
             match by_name(material, schedule, size) {
                 Some((value, true)) => Answer::known(value),
                 Some((value, false)) => Answer::Known { value, doubts: lacks },
-                None => Answer::missing(record.inside_diameter.want(here)),
+                // No pipe of that series is in the table in this size: whatever is sold under the name lies between the
+                // narrowest and the widest that are.
+                None => match by_name(material, None, size) {
+                    Some((value, _)) => {
+                        Answer::Known { value, doubts: vec![record.inside_diameter.want(here)] }
+                    }
+                    None => Answer::missing(record.inside_diameter.want(here)),
+                },
             }
         });
         let of = [record.inside_diameter.want(here), record.size.want(here)];

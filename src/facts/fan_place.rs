@@ -44,9 +44,15 @@ fn leaks_to(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
             None => Answer::missing(want),
         })
     });
-    match stated {
-        Answer::Known { .. } => stated,
-        Answer::Unknown(_) => ask.one(it, "in"),
+    let boxed = fan(ask, it, |ask, fan: &Fan| ask.is_there(&fan.here, &fan.enclosure));
+    match (&stated, boxed) {
+        // What is closed in leaks to where somebody says.
+        (Answer::Known { .. }, _) | (_, Answer::Known { value: true, .. }) => stated,
+        (Answer::Unknown(_), Answer::Known { .. }) => ask.one(it, "in"),
+        (Answer::Unknown(_), Answer::Unknown(_)) => {
+            ask.assume("a fan of which no box is described stands free");
+            ask.one(it, "in")
+        }
     }
 }
 
@@ -128,7 +134,7 @@ pub(super) const FAN_PLACES: &[Fact] = &[
         meaning: "The space that what leaks from the fan goes to.",
         formula: "as stated for one that is closed in, else the space it stands in",
         source: "the entries",
-        needs: &[&["systems.*.fan.leaks_to", "systems.*.fan.in"]],
+        needs: &[&["systems.*.fan.leaks_to", "systems.*.fan.in", "systems.*.fan.enclosure"]],
         get: Get::One(Kind::Space, leaks_to),
     },
 ];

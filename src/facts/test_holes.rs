@@ -99,18 +99,27 @@ fn days_to_vapour_test(ask: &mut Ask<'_>) -> Answer<Number> {
     let want = design.radon_tests.want(&design.here);
     let mut missing = lacking(ask, &design.here, &design.radon_tests);
     let mut first: Option<Date> = None;
+    // Tests of which it is not known whether they are of vapours and after the work, with the day on which each began.
+    let mut doubtful: Vec<(Option<Date>, Vec<Missing>)> = Vec::new();
     for (_, test) in design.radon_tests.things() {
-        let of = ask.read(&test.here, &test.of).value().flatten() == Some(&TestOf::Vapours);
-        let before = ask.read(&test.here, &test.when).value().flatten() == Some(&TestWhen::Before);
-        if !of || before {
-            continue;
-        }
-        match instant(ask, &test.here, &test.start) {
-            Answer::Known { value, .. } => {
-                let day = value.date();
+        let of = ask.read(&test.here, &test.of).map(|of| of == Some(&TestOf::Vapours));
+        let after = ask.read(&test.here, &test.when).map(|when| when != Some(&TestWhen::Before));
+        let counts = match (of, after) {
+            (Answer::Known { value: false, .. }, _) | (_, Answer::Known { value: false, .. }) => continue,
+            (of, after) => of.both(after),
+        };
+        let day = instant(ask, &test.here, &test.start).map(|start| start.date());
+        match (counts, day) {
+            (Answer::Unknown(more), day) => doubtful.push((day.value(), more)),
+            (Answer::Known { .. }, Answer::Known { value: day, .. }) => {
                 first = Some(first.map_or(day, |first| first.min(day)));
             }
-            Answer::Unknown(more) => missing = unite(missing, more),
+            (Answer::Known { .. }, Answer::Unknown(more)) => missing = unite(missing, more),
+        }
+    }
+    for (day, more) in doubtful {
+        if first.is_none_or(|first| day.is_none_or(|day| day < first)) {
+            missing = unite(missing, more);
         }
     }
     let first = match first {

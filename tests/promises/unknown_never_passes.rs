@@ -78,6 +78,8 @@ const SAID_TWICE: &[(&str, &str)] = &[
     ("systems.main.suction_points.s2.flow", "what the system is designed to move says it"),
     ("radon_tests.before.spot", "where no spot is named, the room says it"),
     ("radon_tests.after.spot", "where no spot is named, the room says it"),
+    ("systems.main.runs.crawl_side.valve", "a run of which no valve is described has none"),
+    ("building.appliances.furnace.air_from", "a vent that is closed against the room says it"),
     ("systems.main.fan.leaks_to", "a fan of which no box is described stands free"),
 ];
 

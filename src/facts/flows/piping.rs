@@ -315,9 +315,17 @@ fn begins<'d>(ask: &mut Ask<'d>, it: Thing, record: &'d Run, all: &[Thing]) -> A
 
 fn ends<'d>(ask: &mut Ask<'d>, it: Thing, record: &'d Run) -> Answer<Ends> {
     let owner = ask.things().owner(it);
+    // A run that others go on from need not say where it ends.
     if record.to.is_missing() {
         let _ = ask.read(&record.here, &record.to);
-        return Answer::known(Ends::Open);
+        let name = ask.things().name(it);
+        let owned = ask.things().owned(Kind::Run, owner.unwrap_or_default());
+        let goes_on = owned.into_iter().any(|other| {
+            let other = ask.things().runs.get(other.number as usize).map(|other| other.it);
+            other.and_then(|other| other.from.known()).is_some_and(|from| from.as_str() == name)
+        });
+        let want = record.to.want(&record.here);
+        return if goes_on { Answer::known(Ends::Open) } else { Answer::missing(want) };
     }
     ask.read(&record.here, &record.to).map(|to| match to.map(|name| name.as_str()) {
         Some("discharge") => Ends::Discharge,
@@ -343,6 +351,7 @@ fn how_it_closes<'d>(ask: &mut Ask<'d>, valve: &'d Valve) -> Answer<Closes> {
 fn valve<'d>(ask: &mut Ask<'d>, it: Thing, record: &'d Run) -> Answer<Option<Stands>> {
     if record.valve.is_missing() {
         let _ = ask.read(&record.here, &record.valve);
+        ask.assume("a run of which no valve is described has none");
         return Answer::known(None);
     }
     let valve: Option<&'d Valve> = match ask.read(&record.here, &record.valve) {

@@ -19,11 +19,6 @@ use super::kinds::Kind;
 use super::layout::in_plan;
 use super::{heights, outlet, places, roofs};
 
-/// The suction at a suction point.
-fn suction_of(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
-    ask.number(it, "worked_suction")
-}
-
 /// The fields of an area at the ends of what is known.
 type Fields = Rc<[Field]>;
 
@@ -42,7 +37,7 @@ fn fields(ask: &mut Ask<'_>, it: Thing) -> Answer<Fields> {
             }
             let mut suctions = Vec::new();
             for draw in &ground.draws {
-                suctions.push(suction_of(ask, draw.point));
+                suctions.push(ask.number(draw.point, "worked_suction"));
             }
             Answer::all(suctions).then(|suctions| solved(ask, it, &ground, &suctions))
         })

@@ -14,8 +14,10 @@ use crate::base::vocabulary::Thing;
 
 use super::ask::Ask;
 use super::catalogue::{Entries, Fact, Get};
+use super::ground::{BOUNDS, LAYER, PITS, TESTS};
 use super::kinds::Kind;
 use super::system::system_of;
+use super::{heights, outlet, places, roofs};
 use left::left_at;
 use set::opening;
 use worked::{FanDoes, Worked, held, worked};
@@ -33,11 +35,20 @@ pub(super) const PIPES: Entries = &[
     "systems.*.runs.**",
     "systems.*.suction_points",
     "systems.*.suction_points.**",
-    "foundation.**",
-    "building.**",
-    "site.**",
-    "diagnostics.**",
-    "looked_for.**",
+];
+
+/// What air and suction rest on: the pipes, where they are, and the ground on which they draw.
+const NEEDS: &[Entries] = &[
+    PIPES,
+    BOUNDS,
+    PITS,
+    LAYER,
+    TESTS,
+    places::PLACES,
+    outlet::WIDTH,
+    roofs::EDGES,
+    roofs::SLOPES,
+    heights::GROUND,
 ];
 
 fn of_its_system(
@@ -122,7 +133,7 @@ const fn balanced(
         meaning,
         formula: BALANCE,
         source: SOURCES,
-        needs: &[PIPES],
+        needs: NEEDS,
         get: Get::Estimate(dimension, get),
     }
 }
@@ -177,7 +188,7 @@ pub(super) const FLOWS: &[Fact] = &[
         meaning: "How fast the air goes in the run, on the average over its section, as fan and ground let it.",
         formula: "the air worked out for it over the area it leaves to it",
         source: "the meaning of a mean speed",
-        needs: &[PIPES],
+        needs: NEEDS,
         get: Get::Estimate(Dimension::SPEED, speed),
     },
     balanced(
@@ -207,7 +218,7 @@ pub(super) const FLOWS: &[Fact] = &[
         meaning: "The suction that is left at the suction point when every point draws the air it is designed to draw.",
         formula: "what the fan makes at the air of all points, less what the pipe takes from the point to the outlet",
         source: "Darcy and Weisbach; Colebrook 1939; Crane TP-410; fan laws (AMCA 210)",
-        needs: &[PIPES],
+        needs: NEEDS,
         get: Get::Estimate(Dimension::PRESSURE, suction_left),
     },
     Fact::stated(
@@ -223,7 +234,7 @@ pub(super) const FLOWS: &[Fact] = &[
         meaning: "How far the valve of the run is to be open for the suction point behind it to have the suction it is designed for.",
         formula: "the fall of pressure over the valve with every such point at its suction, over the pressure of the speed; the opening that takes so much",
         source: "Weisbach's table of valves, as handbooks reprint it; Todini and Pilati 1987",
-        needs: &[PIPES],
+        needs: NEEDS,
         get: Get::Estimate(Dimension::ONE, opening),
     },
 ];

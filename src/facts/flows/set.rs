@@ -12,7 +12,7 @@ use crate::facts::system::system_of;
 
 use super::built::{Side, Sides, Together, WhyNot, solved};
 use super::piping::{Stands, closes};
-use super::worked::{Span, not_worked, points_of, together, way};
+use super::worked::{Span, not_worked, points_of, together, variants, way};
 
 /// # Meaning
 /// How far the valve of a run is to be open, as a share of its way, for the suction point behind it to have the suction that it is
@@ -89,7 +89,7 @@ fn set(of: &mut Together, it: Thing, stands: Stands) {
 /// What the valve has to take: most where the fan is strong, the pipe takes least and the ground gives least.
 fn taken(of: &Together, it: Thing) -> Result<Span, WhyNot> {
     let mut takes: Option<Span> = None;
-    for swapped in [false, true] {
+    for swapped in variants(of).iter().copied() {
         for side in [Side::Least, Side::Most] {
             let sides = Sides { pipe: &|_| side, ground: &|_| side, fan: &|_| side.other(), swapped };
             let solved = solved(of, &sides)?;

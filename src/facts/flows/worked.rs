@@ -6,6 +6,7 @@
 //! suction at a point is greatest where its own way takes least, the rest takes most and no ground gives much.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
 
 use crate::base::number::Number;
 use crate::base::number::quantity::{Style, show};
@@ -69,13 +70,13 @@ pub(super) struct Worked {
 }
 
 /// What was worked out of a system, and of those that draw on the same ground.
-pub(super) fn worked(ask: &mut Ask<'_>, system: Thing) -> Answer<Worked> {
+pub(super) fn worked(ask: &mut Ask<'_>, system: Thing) -> Answer<Rc<Worked>> {
     ask.between("worked", system, |ask| {
         together(ask, system).then(|together| {
             ask.assume("the house is at the pressure of the open air, and what the warmth of the gas adds or takes in the pipe is left out");
             ask.assume("friction is good to 10 %, what fittings take to 25 %, the sheet of the fan to 5 %");
             match bounds(&together) {
-                Ok(worked) => Answer::known(worked),
+                Ok(worked) => Answer::known(Rc::new(worked)),
                 Err(why) => not_worked(ask, system, &why),
             }
         })
@@ -148,18 +149,24 @@ fn without<T: Copy>(points: &[Thing], tested: &[Thing], by: &[Vec<T>]) -> Vec<Ve
     by.iter().enumerate().filter(|(at, _)| kept(*at)).map(|(_, own)| row(own)).collect()
 }
 
+/// Whether the two laws of points that were tested at one suction are taken as they are, changed about, or each in turn: a fan
+/// that pulls more than was tried can work on either side of the suction at which the two cross.
+pub(super) fn variants(of: &Together) -> &'static [bool] {
+    let crosses = of.points.iter().any(|(_, gives)| match gives {
+        Gives::Tested { only_at: Some(read), .. } => {
+            let mut points = of.systems.iter().flat_map(|system| &system.curve);
+            points.any(|point| point.pressure.to_si() > read.to_si())
+        }
+        _ => false,
+    });
+    if crosses { &[false, true] } else { &[false] }
+}
+
 /// The bounds of everything.
 fn bounds(of: &Together) -> Result<Worked, WhyNot> {
     let mut worked = Worked::default();
-    let swaps = of.points.iter().any(|(_, gives)| match gives {
-        Gives::Tested { only_at: Some(read), .. } => of
-            .systems
-            .iter()
-            .any(|system| system.curve.iter().any(|point| point.pressure.to_si() > read.to_si())),
-        _ => false,
-    });
-    let mut ways: BTreeMap<(BTreeSet<Thing>, BTreeSet<Thing>), [Solved; 2]> = BTreeMap::new();
-    let variants: &[bool] = if swaps { &[false, true] } else { &[false] };
+    let mut ways: BTreeMap<(BTreeSet<Thing>, BTreeSet<Thing>, bool), [Solved; 2]> = BTreeMap::new();
+    let variants = variants(of);
     for system in &of.systems {
         for (at, pipe) in system.pipes.iter().enumerate() {
             let way = way(&system.pipes, at);
@@ -167,8 +174,8 @@ fn bounds(of: &Together) -> Result<Worked, WhyNot> {
             let own: BTreeSet<Thing> =
                 way.iter().filter_map(|at| system.pipes.get(*at)).map(|pipe| pipe.it).collect();
             for swapped in variants.iter().copied() {
-                let key = (own.clone(), behind.clone());
-                let flows = match ways.get(&key).filter(|_| variants.len() == 1) {
+                let key = (own.clone(), behind.clone(), swapped);
+                let flows = match ways.get(&key) {
                     Some(known) => known.clone(),
                     None => {
                         let known = [

@@ -8,6 +8,7 @@ use super::first::{self, of};
 use super::numbers::Styles;
 use super::told::{BookLine, Card, Section, Told, Weighs};
 use super::{departures, variances, wanted};
+use crate::base::value::Reason;
 use crate::findings::Coverage;
 use crate::findings::finding::{Comes, Finding, is_open};
 use crate::findings::narrow::Narrowed;
@@ -260,11 +261,14 @@ fn lists(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<(Stri
                 Some(clause) if clause.obligation != Obligation::Shall => (1, " (advice)"),
                 _ => (0, ""),
             };
-            let needs: Vec<String> = clause
-                .map(|clause| clause.missing.iter().map(|one| in_words(one.entry.as_str())).collect())
-                .unwrap_or_default();
-            let needs =
-                if needs.is_empty() { String::new() } else { format!(": needs {}", needs.join("; ")) };
+            let missing = clause.map(|clause| clause.missing.as_slice()).unwrap_or_default();
+            let stated = missing.iter().filter(|one| one.reason != Reason::Reckoned);
+            let needs: Vec<String> = stated.map(|one| in_words(one.entry.as_str())).collect();
+            let needs = match (needs.is_empty(), missing.is_empty()) {
+                (false, _) => format!(": needs {}", needs.join("; ")),
+                (true, false) => ": a test or a reading has to settle it".to_owned(),
+                (true, true) => String::new(),
+            };
             (class, format!("{}{aside}{needs}.", of(finding, background)))
         })
         .collect();

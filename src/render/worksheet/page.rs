@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use super::{Hand, figures};
 use crate::base::text::{Sources, Span};
-use crate::base::value::Answer;
+use crate::base::value::{Answer, Reason, Value};
 use crate::base::vocabulary::{FactId, FactShape};
 use crate::render::phrases::{count, named, spoken};
 use crate::render::tell::entry_words::in_words;
@@ -118,6 +118,11 @@ fn from(hand: &Hand<'_>, of: &Member, figure: &Figure) -> String {
     } else {
         for input in &figure.inputs {
             let Some(shape) = hand.vocabulary.fact(input.fact) else { continue };
+            if let Value::Truth(holds) = input.value {
+                let thing = spoken(&input.name);
+                said.push(if holds { shape.said_of(&thing) } else { shape.denied_of(&thing) });
+                continue;
+            }
             let whose = if input.thing == of.thing || input.name.is_empty() {
                 String::new()
             } else {
@@ -185,7 +190,11 @@ fn still_to_state(sheet: &mut Sheet<'_>, of: &Worksheet) {
     for (missing, waiting) in wanted {
         let says = in_words(missing.entry.as_str());
         let waiting = count(waiting, "number waits for it", "numbers wait for it");
-        sheet.item(&format!("{says}: {waiting}; {}", to_settle(&missing, &of.sources)), Tone::Open);
+        let to_do = match missing.reason {
+            Reason::Imprecise => format!("state {}; until then it is taken as a range", missing.entry),
+            _ => to_settle(&missing, &of.sources),
+        };
+        sheet.item(&format!("{says}: {waiting}; {to_do}"), Tone::Open);
     }
 }
 

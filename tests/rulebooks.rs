@@ -10,3 +10,4 @@ mod asked;
 mod towns;
 mod amendments;
 mod books_on_books;
+mod corrections;

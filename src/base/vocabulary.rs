@@ -122,11 +122,19 @@ pub struct FactShape {
     pub source: String,
     /// The entries it is worked out from, as patterns: `building.openings.*.corners`.
     pub needs: Vec<String>,
+    /// Whether it is known by which entries it can be brought to a value that is wanted.
+    pub handle: bool,
     /// How it is said to people.
     pub said: Saying,
 }
 
 impl FactShape {
+    /// Whether it is read straight from one entry.
+    #[must_use]
+    pub fn is_straight(&self) -> bool {
+        self.formula.is_empty() && self.needs.len() == 1
+    }
+
     /// A few words to stand before its value.
     #[must_use]
     pub fn label(&self) -> String {

@@ -15,6 +15,7 @@ use crate::base::vocabulary::{
 use crate::yaml::words::Words;
 
 use super::ask::Ask;
+use super::handles;
 use super::kinds::{KINDS, Kind};
 use super::tables::TABLES;
 
@@ -146,6 +147,7 @@ fn in_one(facts: &[&'static Fact]) -> Vocabulary {
             formula: fact.formula.to_owned(),
             source: fact.source.to_owned(),
             needs: fact.entries().into_iter().map(str::to_owned).collect(),
+            handle: handles::has(fact),
             said: labels.get(&(fact.of, fact.name)).map(|words| saying(fact, words)).unwrap_or_default(),
         })
         .collect();

@@ -7,6 +7,7 @@ pub mod ask;
 pub mod catalogue;
 pub mod contradictions;
 pub mod fittings;
+pub mod handles;
 pub mod kinds;
 pub mod things;
 pub mod words;

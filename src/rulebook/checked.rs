@@ -7,6 +7,7 @@ use crate::base::problem::Problem;
 use crate::base::text::{SourceId, Span};
 
 use super::authors::{Authorship, Withdrawn};
+use super::corrections::Advice;
 use super::expr::typed::{Binding, Expr, LimitId, VarId};
 use super::scope::Covers;
 
@@ -203,17 +204,6 @@ pub struct Citation {
     pub section: String,
     /// How sure the author is.
     pub basis: Basis,
-}
-
-/// A change that would mend what is unmet, offered in words. Corrections as edits are planned from the same entry.
-#[derive(Clone, PartialEq, Debug)]
-pub struct Advice {
-    /// What one would do, as a phrase: `move it farther off`.
-    pub title: String,
-    /// The value to reach, if the rule can say it: an entry path pattern and what it should become.
-    pub set: Option<(String, Expr)>,
-    /// Where it stands.
-    pub at: Span,
 }
 
 /// One requirement.

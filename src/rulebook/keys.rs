@@ -50,8 +50,9 @@ pub enum Shape {
     Named(&'static [Key]),
     /// Names with a quantity each, or with a record of these keys.
     Limits(&'static [Key]),
-    /// A list of advice: words, or words with a record of these keys under them.
-    Advice(&'static [Key]),
+    /// A list of advice: words, or words with a change under them, or several. A change is a record of one of these
+    /// lists of keys, told by the first.
+    Advice(&'static [&'static [Key]]),
     /// Entry paths, each with the text that is to stand there.
     Changes,
 }
@@ -109,7 +110,7 @@ pub const RULE: &[Key] = &[
     may("limits", Shape::Limits(LIMIT), "The numbers of the source, by names of your own."),
     needed("requires", Shape::Expression, "What has to hold."),
     needed("unmet", Shape::Message, "What is said when it does not hold, with values in braces."),
-    may("corrections", Shape::Advice(CORRECTION), "What would mend it, the smallest change first."),
+    may("corrections", Shape::Advice(CHANGES), "What would mend it, the smallest change first."),
     may("cautions", Shape::Texts, "What to beware of when mending it."),
     may("cases", Shape::Records(CASE), "Examples with the verdict that must come out. Always the last key."),
 ];
@@ -131,14 +132,34 @@ pub const LIMIT: &[Key] = &[
     ),
 ];
 
-/// The keys under a correction that can say which value to reach.
-pub const CORRECTION: &[Key] = &[
-    needed(
-        "set",
-        Shape::Text,
-        "The entry to change; `{x}` stands for the name of the thing the rule is asked of.",
-    ),
-    needed("to", Shape::Expression, "The value it should have."),
+const ENTRY: &str = "The entry to change; `{x}` stands for the name of the thing the rule is asked of, `*` for the names before it.";
+
+const AS: &str = "What is to stand there, as it would be typed behind the key in a design; `{x}` stands for the name of the thing, `unknown` for what has to be measured.";
+
+/// The changes that can stand under a correction.
+pub const CHANGES: &[&[Key]] = &[
+    &[
+        needed("set", Shape::Text, ENTRY),
+        needed(
+            "to",
+            Shape::Expression,
+            "The value it should have: an expression, or a word of its list, or `yes` or `no`.",
+        ),
+    ],
+    &[needed("set", Shape::Text, ENTRY), needed("as", Shape::Text, AS)],
+    &[
+        needed(
+            "add",
+            Shape::Text,
+            "The entry to write, which is not there: a key, a name in a section, or with `[]` behind it one more of a list.",
+        ),
+        needed("as", Shape::Text, AS),
+    ],
+    &[needed("remove", Shape::Text, "The entry to take away.")],
+    &[
+        needed("reach", Shape::Expression, "The fact to bring to a value by the entries that move it."),
+        needed("to", Shape::Expression, "The value it should have."),
+    ],
 ];
 
 /// The keys of a case.

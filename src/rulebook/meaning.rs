@@ -12,6 +12,7 @@ use crate::base::vocabulary::{KindId, Vocabulary, WordId};
 
 use super::authors::Amendment;
 use super::checked::{CheckedBook, CheckedRule, Message, Piece, SourceDocument};
+use super::corrections::{Change, To};
 use super::expr::typed::{Arithmetic, Binding, Expr, ExprType, IfNone, Node, VarId};
 
 /// `r-` and the digest of what a rule means: what it asks, of what, when, how strongly and by which numbers.
@@ -118,12 +119,9 @@ fn of_book(book: &CheckedBook, vocabulary: &Vocabulary) -> String {
         text += &joined("unmet", &[&writer.message(&rule.unmet, &mut inside)]);
         for advice in &rule.corrections {
             // The author's name for the thing is no part of what is said.
-            let each = rule.each.as_ref().map(|each| format!("{{{}}}", each.name));
-            let (entry, to) = advice.set.as_ref().map_or_else(Default::default, |(entry, to)| {
-                let entry = each.as_ref().map_or_else(|| entry.clone(), |each| entry.replace(each, "{}"));
-                (entry, writer.expr(to, &mut inside))
-            });
-            text += &joined("correction", &[&advice.title, &entry, &to]);
+            let changes: String =
+                advice.changes.iter().map(|change| writer.change(change, &mut inside)).collect();
+            text += &joined("correction", &[&advice.title, &changes]);
         }
         text + &rule.cautions.iter().map(|caution| joined("caution", &[caution])).collect::<String>()
     }));
@@ -161,6 +159,24 @@ struct Writer<'a> {
 }
 
 impl Writer<'_> {
+    fn change(&self, change: &Change, inside: &mut Vec<VarId>) -> String {
+        match change {
+            Change::Set { path, to: To::Value(to) } => {
+                joined("set", &[&self.message(path, inside), &self.expr(to, inside)])
+            }
+            Change::Set { path, to: To::Written(text) } => {
+                joined("set as", &[&self.message(path, inside), &self.message(text, inside)])
+            }
+            Change::Add { path, value } => {
+                joined("add", &[&self.message(path, inside), &self.message(value, inside)])
+            }
+            Change::Remove { path } => joined("remove", &[&self.message(path, inside)]),
+            Change::Reach { fact, to } => {
+                joined("reach", &[&self.expr(fact, inside), &self.expr(to, inside)])
+            }
+        }
+    }
+
     fn message(&self, message: &Message, inside: &mut Vec<VarId>) -> String {
         let pieces = message.0.iter().map(|piece| match piece {
             Piece::Words(words) => format!("{}:{words}", words.len()),

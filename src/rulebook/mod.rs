@@ -13,6 +13,7 @@ mod read;
 mod fields;
 mod meaning;
 mod message;
+pub mod corrections;
 mod rule;
 pub mod scope;
 mod amend;

@@ -158,8 +158,8 @@ impl<'a> Reader<'a> {
             Shape::Records(keys) => self.list(node, shape, what, |reader, item| {
                 reader.record(item, keys, &format_args!("an entry of {what}"));
             }),
-            Shape::Advice(keys) => {
-                self.list(node, shape, what, |reader, item| reader.advice(item, keys, what))
+            Shape::Advice(forms) => {
+                self.list(node, shape, what, |reader, item| reader.advice(item, forms, what))
             }
             Shape::Texts => match self.tree.node(node).map(|node| &node.kind) {
                 Some(NodeKind::List(_)) => {
@@ -245,12 +245,37 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// One piece of advice: words, or words with a record under them.
-    fn advice(&mut self, item: NodeId, keys: &'static [Key], what: &dyn Display) {
-        match (self.tree.pairs(item), self.tree.text(item)) {
+    /// One piece of advice: words, or words with a change or a list of changes under them.
+    fn advice(&mut self, item: NodeId, forms: &'static [&'static [Key]], what: &dyn Display) {
+        let tree = self.tree;
+        match (tree.pairs(item), tree.text(item)) {
             ([], Some(_)) => self.shape(item, Shape::Text, what),
-            ([pair], None) => self.record(pair.value, keys, &format_args!("the correction `{}`", pair.key)),
-            _ => self.wrong_form(item, &format_args!("an entry of {what}"), &offer(Shape::Advice(keys))),
+            ([pair], None) => {
+                let of = format!("the correction `{}`", pair.key);
+                match tree.node(pair.value).map(|node| &node.kind) {
+                    Some(NodeKind::List(changes)) if !changes.is_empty() => {
+                        changes.iter().for_each(|change| self.change(*change, forms, &of));
+                    }
+                    _ => self.change(pair.value, forms, &of),
+                }
+            }
+            _ => self.wrong_form(item, &format_args!("an entry of {what}"), &offer(Shape::Advice(forms))),
+        }
+    }
+
+    /// One change: of the forms whose first key it has, the one with most of its keys.
+    fn change(&mut self, node: NodeId, forms: &'static [&'static [Key]], of: &str) {
+        let tree = self.tree;
+        let has = |key: &Key| tree.get(node, key.name).is_some();
+        let begun = forms.iter().filter(|form| form.first().is_some_and(has));
+        let keys = begun.rev().max_by_key(|form| form.iter().filter(|key| has(key)).count());
+        match keys {
+            Some(keys) => self.record(node, keys, &of),
+            None if self.is_map(node) => {
+                let found = format!("{of} says no change");
+                self.report(self.start_of(node), found, offer(Shape::Advice(forms)));
+            }
+            None => self.wrong_form(node, &of, &offer(Shape::Advice(forms))),
         }
     }
 }
@@ -285,7 +310,9 @@ fn offer(shape: Shape) -> String {
              `height: {value: 6 ft, words: at most}`"
             .to_owned(),
         Shape::Advice(_) => {
-            "a list of advice: plain words, or words with `set` and `to` under them".to_owned()
+            "a list of advice: plain words, or words with changes under them, each `set` with `to` or `as`, `add` with `as`, \
+             `remove`, or `reach` with `to`"
+                .to_owned()
         }
         Shape::Changes => "entry paths, each with the text that is to stand there".to_owned(),
     }

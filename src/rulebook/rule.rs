@@ -6,20 +6,20 @@ use crate::base::near::nearest;
 use crate::base::number::Quantity;
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{SourceId, Span};
-use crate::base::vocabulary::{FactType, Vocabulary};
+use crate::base::vocabulary::Vocabulary;
 use crate::yaml::scan;
 use crate::yaml::tree::{NodeId, Tree};
 
 use super::authors::Authorship;
 use super::checked::{
-    Advice, Basis, CheckedRule, Citation, Each, Limit, LimitWords, Message, Obligation, SourceDocument,
-    Stage, Stops,
+    Basis, CheckedRule, Citation, Each, Limit, LimitWords, Message, Obligation, SourceDocument, Stage, Stops,
 };
+use super::corrections::corrections;
 use super::expr::ast::Ast;
 use super::expr::check::Checker;
 use super::expr::parse::{parse, parse_each};
 use super::expr::source_map::Texts;
-use super::expr::typed::{Binding, Expr, ExprType, LimitId};
+use super::expr::typed::{Binding, Expr, LimitId};
 use super::fields;
 use super::keys;
 use super::meaning;
@@ -230,7 +230,7 @@ fn quantity(reader: &mut Reader<'_>, node: NodeId, name: &str) -> Option<Quantit
 }
 
 /// The form of the expression under a key, if it could be read.
-fn expression(reader: &mut Reader<'_>, node: NodeId, checker: &mut Checker<'_>) -> Option<Ast> {
+pub(super) fn expression(reader: &mut Reader<'_>, node: NodeId, checker: &mut Checker<'_>) -> Option<Ast> {
     let written = reader.written(node)?;
     let (ast, problems) = parse(written.text, &reader.map_of(&written));
     checker.problems.extend(problems);
@@ -255,67 +255,6 @@ fn each(reader: &mut Reader<'_>, root: NodeId, checker: &mut Checker<'_>) -> Opt
     let var = checker.bind(&word, things.as_ref().map(|(_, kind)| *kind));
     let (things, _) = things?;
     Some(Each { binding: Binding { var, things: Box::new(things) }, name: word.text })
-}
-
-fn corrections(
-    reader: &mut Reader<'_>,
-    root: NodeId,
-    each: Option<&Each>,
-    checker: &mut Checker<'_>,
-) -> Vec<Advice> {
-    let Some(node) = reader.get(root, "corrections") else { return Vec::new() };
-    let tree = reader.tree;
-    let mut found = Vec::new();
-    for item in tree.items(node) {
-        let at = reader.span(*item);
-        if tree.text(*item).is_some() {
-            found.push(Advice { title: reader.text_of(*item), set: None, at });
-        }
-        for pair in tree.pairs(*item) {
-            let (Some(set), Some(to)) = (reader.get(pair.value, "set"), reader.get(pair.value, "to")) else {
-                continue;
-            };
-            let entry = reader.text_of(set);
-            let Some(to) = expression(reader, to, checker).and_then(|ast| checker.any(&ast)) else {
-                continue;
-            };
-            // Without the rule's own thing, a path with a name in braces says nothing.
-            let each_unread = each.is_none() && reader.get(root, "each").is_some();
-            if each_unread && entry.contains('{') {
-                continue;
-            }
-            entry_fits(&entry, reader.span(set), &to, each, checker);
-            found.push(Advice { title: pair.key.trim().to_owned(), set: Some((entry, to)), at });
-        }
-    }
-    found
-}
-
-/// Holds the entry that a correction sets against the catalogue: some fact must rest on it, and one that is
-/// read straight from it must be of the type of the value.
-fn entry_fits(entry: &str, at: Span, to: &Expr, each: Option<&Each>, checker: &mut Checker<'_>) {
-    let vocabulary = checker.vocabulary();
-    let pattern = match each {
-        Some(each) => entry.replace(&format!("{{{}}}", each.name), "*"),
-        None => entry.to_owned(),
-    };
-    let resting: Vec<_> = vocabulary.facts.iter().filter(|fact| fact.needs.contains(&pattern)).collect();
-    if resting.is_empty() {
-        let needs = vocabulary.facts.iter().flat_map(|fact| fact.needs.iter().map(String::as_str));
-        let problem = Problem::new(ProblemKind::UnknownInExpression, at)
-            .found(format!("`{entry}`, an entry that no fact of the catalogue rests on"))
-            .accepts("the path of an entry, with `*` or the rule's own thing in braces for a name")
-            .nearest(nearest(&pattern, needs));
-        checker.problems.push(problem);
-    }
-    let straight = resting.iter().find(|fact| fact.formula.is_empty() && fact.needs.len() == 1);
-    if let Some(fact) = straight
-        && ExprType::from(fact.of_type) != to.of_type
-        && !matches!(fact.of_type, FactType::Text)
-    {
-        let wanted = super::expr::described(vocabulary, fact.of_type.into());
-        checker.differ(to, format!("{wanted}, for `{entry}`"));
-    }
 }
 
 /// Reports limits that nothing uses, and those that are compared without saying how the source places them.

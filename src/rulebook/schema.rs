@@ -90,11 +90,14 @@ fn shape(shape: Shape) -> Map<String, Value> {
         Shape::Records(keys) => json!({"type": "array", "items": record(keys)}),
         Shape::Named(keys) => named(Value::Object(record(keys))),
         Shape::Limits(keys) => named(json!({"anyOf": [text, record(keys)]})),
-        Shape::Advice(keys) => {
-            let change = json!({
-                "type": "object", "minProperties": 1, "maxProperties": 1, "additionalProperties": record(keys),
+        Shape::Advice(forms) => {
+            let forms: Vec<Map<String, Value>> = forms.iter().map(|keys| record(keys)).collect();
+            let change = json!({"anyOf": forms});
+            let changes = json!({"anyOf": [change, {"type": "array", "minItems": 1, "items": change}]});
+            let advice = json!({
+                "type": "object", "minProperties": 1, "maxProperties": 1, "additionalProperties": changes,
             });
-            json!({"type": "array", "items": {"anyOf": [text, change]}})
+            json!({"type": "array", "items": {"anyOf": [text, advice]}})
         }
         Shape::Changes => named(json!({"type": ["string", "number", "boolean", "array", "object"]})),
     })

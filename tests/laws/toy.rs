@@ -82,6 +82,7 @@ fn fact(of: KindId, name: &str, of_type: FactType) -> FactShape {
         formula: String::new(),
         source: String::new(),
         needs: Vec::new(),
+        handle: true,
         said: Saying::default(),
     }
 }

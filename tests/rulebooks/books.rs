@@ -4,6 +4,7 @@ use undercroft::base::number::Dimension;
 use undercroft::base::problem::ProblemKind;
 use undercroft::rulebook::cases::{Outcome, cases};
 use undercroft::rulebook::checked::{Basis, CheckedBook, LimitWords, Obligation, Piece, Stage};
+use undercroft::rulebook::corrections::{Change, To, pattern};
 
 use super::broken_rules::shown;
 use super::dice::Dice;
@@ -36,7 +37,9 @@ fn a_sound_book_keeps_what_its_files_say() {
     assert_eq!(rule.limits[0].value.dimension, Dimension::LENGTH);
     assert_eq!(rule.limits[1].words, Some(LimitWords::AtMost));
     assert_eq!(rule.corrections.len(), 2);
-    assert_eq!(rule.corrections[0].set.as_ref().unwrap().0, "hedges.{hedge}.height");
+    let [Change::Set { path, to: To::Value(_) }] = &rule.corrections[0].changes[..] else { panic!() };
+    assert_eq!(pattern(path), "hedges.*.height");
+    assert_eq!(rule.corrections[1].changes, []);
     assert_eq!(rule.cautions, ["thorns"]);
     let values = rule.unmet.0.iter().filter(|piece| matches!(piece, Piece::Value(_))).count();
     assert_eq!(values, 4);

@@ -31,6 +31,7 @@ pub(super) fn vocabulary() -> Vocabulary {
         formula: String::new(),
         source: String::new(),
         needs: vec![entry.to_owned()],
+        handle: true,
         said: Saying::default(),
     };
     let words = |name: &str, list: &[&str], ordered: bool| WordsShape {
@@ -69,6 +70,7 @@ pub(super) fn vocabulary() -> Vocabulary {
         formula: "length times width".to_owned(),
         source: "common practice, no source".to_owned(),
         needs: vec!["beds.*.length".to_owned(), "beds.*.width".to_owned()],
+        handle: false,
         ..fact(BED, "area", area, "")
     });
     Vocabulary::of(

@@ -3,7 +3,7 @@
 
 use super::Paper;
 use crate::base::vocabulary::{KindId, Vocabulary};
-use crate::render::terminal::catalogue::{rests_on, type_words};
+use crate::render::terminal::catalogue::{HANDLE, rests_on, type_words};
 
 const ABOUT: &str = "Everything that an expression of a rule can ask, kind by kind. `language.md` says how expressions are \
 written; `undercroft rulebook words KIND` shows a part of this page. What stands at the root is written by itself \
@@ -27,6 +27,7 @@ pub fn page(vocabulary: &Vocabulary) -> String {
             paper.item("worked out", &fact.formula);
             paper.item("source", &fact.source);
             paper.item("rests on", &rests_on(&fact.needs));
+            paper.item("handle", if fact.handle { HANDLE } else { "" });
         }
     }
     paper.heading(2, "Lists of words");

@@ -53,9 +53,13 @@ pub fn facts(vocabulary: &Vocabulary, name: &str, look: &Look) -> Result<String,
         sheet.row("worked", &fact.formula);
         sheet.row("source", &fact.source);
         sheet.row("rests on", &rests_on(&fact.needs));
+        sheet.row("handle", if fact.handle { HANDLE } else { "" });
     }
     Ok(sheet.finish())
 }
+
+/// What is said of a fact that a correction can bring to a value.
+pub const HANDLE: &str = "a correction can bring it to a value: `reach`";
 
 /// Where a name that is no kind's is used: as a fact, or as a word of a list.
 fn elsewhere(vocabulary: &Vocabulary, wanted: &str, look: &Look) -> Option<String> {

@@ -9,7 +9,8 @@ use crate::base::vocabulary::Vocabulary;
 use crate::render::amended;
 use crate::render::asked::{self, Asked};
 use crate::render::phrases;
-use crate::rulebook::checked::{Advice, CheckedBook, CheckedRule};
+use crate::rulebook::checked::{CheckedBook, CheckedRule};
+use crate::rulebook::corrections::Advice;
 
 /// A case of a rule as its author claims it.
 #[derive(Clone, PartialEq, Eq, Debug)]

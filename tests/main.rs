@@ -31,6 +31,7 @@ mod judging;
 mod commands;
 mod comparing;
 mod coverage;
+mod sarif;
 mod site_visit;
 mod living_books;
 mod honesty;

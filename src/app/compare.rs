@@ -1,9 +1,9 @@
 //! What changed from one version of a design to the next, and because of what. Each side is a design, judged now, or
 //! a review made before.
 
+use super::Form;
 use super::designs::{Papers, beside, no_day, take};
 use super::host::Host;
-use super::review::Form;
 use super::{Status, library};
 use crate::findings::Comes;
 use crate::findings::compare::causes::moved_between;

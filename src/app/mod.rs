@@ -21,3 +21,12 @@ pub mod worksheet;
 pub mod takeoff;
 
 pub use status::Status;
+
+/// What comes out.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Form {
+    /// Words for people.
+    Text,
+    /// A report for machines.
+    Json,
+}

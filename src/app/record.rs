@@ -20,6 +20,9 @@ use crate::review::{self, Explained, Library, Review};
 #[must_use]
 pub fn wrongly_asked(request: &Request) -> Option<String> {
     let named = request.record.as_ref().or(request.against.as_ref())?;
+    if request.against.is_some() && request.form == Form::Sarif {
+        return Some("Whether a record stands is told as text or as json.\n".to_owned());
+    }
     if request.files.len() != 1 {
         return Some("A record is of one design. Name one design file with it.\n".to_owned());
     }
@@ -139,7 +142,7 @@ fn checked(
     };
     let printed = match request.form {
         Form::Text => page(&standing, &look),
-        Form::Json => report(&standing),
+        Form::Json | Form::Sarif => report(&standing),
     };
     let own = of(&review, request.accept_undetermined);
     Ok((printed, if same { own } else { own.worst(Status::Undetermined) }))

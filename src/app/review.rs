@@ -8,7 +8,7 @@ use crate::render::terminal::page::page;
 use crate::render::terminal::refused::refused;
 use crate::render::terminal::{Look, Show};
 use crate::render::visible::one_line;
-use crate::render::{json, tell, variance_entry};
+use crate::render::{json, sarif, tell, variance_entry};
 use crate::review::narrowed::narrow;
 use crate::review::{self, Explained, Review};
 
@@ -19,6 +19,8 @@ pub enum Form {
     Text,
     /// A report for machines.
     Json,
+    /// A log of the open standard SARIF 2.1.0.
+    Sarif,
 }
 
 /// What is wanted of a review.
@@ -84,6 +86,7 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
     }
     let mut status = Status::Fine;
     let mut reports = Vec::new();
+    let mut runs = Vec::new();
     for (at, file) in request.files.iter().enumerate() {
         let papers = match designs::gathered(host, file, request.shop.as_deref(), &request.field_notes) {
             Ok(papers) => papers,
@@ -128,10 +131,14 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
                 host.print(&text(&review, request.show, look));
             }
             Form::Json => reports.push(json::report(&review)),
+            Form::Sarif => runs.push(sarif::run(&review, request.show, &host.program())),
         }
     }
-    if request.form == Form::Json && request.variance_for.is_none() {
-        host.print(&json::document(reports, &host.program()));
+    match request.form {
+        _ if request.variance_for.is_some() => {}
+        Form::Text => {}
+        Form::Json => host.print(&json::document(reports, &host.program())),
+        Form::Sarif => host.print(&sarif::log(runs)),
     }
     status
 }

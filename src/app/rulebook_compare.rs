@@ -1,8 +1,8 @@
 //! Two books or editions beside each other, and what would turn on one's own designs.
 
+use super::Form;
 use super::designs::{no_day, take};
 use super::host::Host;
-use super::review::Form;
 use super::{Status, library};
 use crate::findings::Comes;
 use crate::findings::flips::flips;

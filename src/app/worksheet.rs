@@ -1,8 +1,8 @@
 //! Every number of a design that is worked out.
 
+use super::Form;
 use super::designs;
 use super::host::Host;
-use super::review::Form;
 use super::{Status, designs::no_day};
 use crate::base::problem::Weight;
 use crate::render::terminal::Look;

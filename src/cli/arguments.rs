@@ -3,8 +3,8 @@
 use clap::builder::Styles;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
-use crate::app::review::{Form, Request};
-use crate::app::{compare, rulebook_compare, rulebook_export, site_visit, takeoff, worksheet};
+use crate::app::review::{self, Request};
+use crate::app::{Form, compare, rulebook_compare, rulebook_export, site_visit, takeoff, worksheet};
 use crate::findings::narrow::Narrow;
 use crate::judge::mutants::Tried;
 use crate::render::terminal::Show;
@@ -142,6 +142,24 @@ impl AsForm {
     }
 }
 
+/// What a review comes out as.
+#[derive(Clone, Copy, ValueEnum, Debug)]
+enum ReviewForm {
+    Text,
+    Json,
+    Sarif,
+}
+
+impl ReviewForm {
+    fn form(self) -> review::Form {
+        match self {
+            ReviewForm::Text => review::Form::Text,
+            ReviewForm::Json => review::Form::Json,
+            ReviewForm::Sarif => review::Form::Sarif,
+        }
+    }
+}
+
 #[derive(Clone, Copy, ValueEnum, Debug)]
 enum ShowWhat {
     Summary,
@@ -160,7 +178,7 @@ pub(super) struct ReviewArguments {
     /// The design files
     #[arg(required = true, value_name = "FILE")]
     files: Vec<String>,
-    /// What comes out: text or json
+    /// What comes out: text, json, or sarif, the open standard that editors and other tools read
     #[arg(
         long = "as",
         value_name = "FORM",
@@ -168,7 +186,7 @@ pub(super) struct ReviewArguments {
         hide_possible_values = true,
         hide_default_value = true
     )]
-    form: AsForm,
+    form: ReviewForm,
     /// How much of it: summary, open-items or everything
     #[arg(
         long,

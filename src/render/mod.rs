@@ -6,6 +6,7 @@ pub mod asked;
 pub mod editions;
 pub mod json;
 pub mod pages;
+pub mod sarif;
 pub mod tell;
 pub mod terminal;
 pub mod visible;

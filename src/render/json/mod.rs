@@ -144,7 +144,7 @@ fn part(review: &Review<'_>) -> Option<wire::Part> {
     })
 }
 
-fn exit_word(exit: Exit) -> &'static str {
+pub(super) fn exit_word(exit: Exit) -> &'static str {
     match exit {
         Exit::CouldNotRead => "could not read",
         Exit::Unmet => "unmet",
@@ -180,7 +180,7 @@ pub(super) fn comes_word(comes: Comes) -> &'static str {
     }
 }
 
-fn standing_word(standing: Standing) -> &'static str {
+pub(super) fn standing_word(standing: Standing) -> &'static str {
     match standing {
         Standing::Always => "always",
         Standing::Adopted => "adopted",

@@ -126,7 +126,7 @@ pub fn card(finding: &Finding, background: &Background<'_>) -> Card {
     if let Some(trace) = &clause.trace {
         told_by(trace, clause, rule, background, &mut card);
     }
-    card.sentence = said(clause, rule, background);
+    card.sentence = sentence_of(clause, rule, background);
     card.place = place(finding, &card, background.sources);
     if clause.shown() == Verdict::Undetermined && !clause.missing.is_empty() {
         for (at, missing) in clause.missing.iter().enumerate() {
@@ -159,8 +159,9 @@ pub fn card(finding: &Finding, background: &Background<'_>) -> Card {
     card
 }
 
-/// What the headline says, one or two sentences.
-fn said(clause: &Clause, rule: &CheckedRule, background: &Background<'_>) -> String {
+/// What a clause says, one or two sentences; empty where its verdict says it all.
+#[must_use]
+pub fn sentence_of(clause: &Clause, rule: &CheckedRule, background: &Background<'_>) -> String {
     let told = || match &clause.trace {
         Some(trace) => {
             let mut numbers = Numbers::of(trace, background);

@@ -9,6 +9,7 @@
 
 mod design_file;
 mod facts;
+mod placing;
 mod pipe_layout;
 mod fittings;
 mod flows;

@@ -8,6 +8,7 @@ pub mod proving;
 mod run;
 pub mod made;
 pub mod narrowed;
+pub mod placing;
 pub mod stated;
 pub mod trial;
 pub mod worksheet;

@@ -8,6 +8,20 @@ use crate::yaml::path::Path;
 use super::ask::Ask;
 use super::catalogue::{self, Fact};
 
+mod discharge;
+mod lengths;
+mod pipes;
+mod point;
+mod shift;
+mod tapes;
+mod tried;
+
+pub use discharge::discharge;
+pub use lengths::{is_metric, length_text};
+pub use point::suction_point;
+pub use shift::{Change, Shift, Stuck};
+pub use tried::laid_over;
+
 /// Changes that together bring a fact to the value that is wanted: entries that are there, each with its new value.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Move {

@@ -18,6 +18,7 @@ pub mod rulebook;
 pub mod judge;
 pub mod findings;
 pub mod review;
+pub mod correct;
 pub mod render;
 pub mod app;
 pub mod cli;

@@ -1,6 +1,7 @@
 //! The typed design: every section of the file, every entry with its place.
 
 pub mod model;
+pub mod designed;
 pub mod check;
 pub mod keys;
 pub mod read;

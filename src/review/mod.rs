@@ -5,6 +5,7 @@ pub mod books;
 mod built;
 pub mod describe;
 pub mod proving;
+pub mod judged;
 mod run;
 pub mod made;
 pub mod narrowed;

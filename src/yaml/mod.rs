@@ -16,6 +16,7 @@ mod layout;
 pub mod edits;
 pub mod compare;
 pub mod splice;
+pub mod draft;
 pub mod entry;
 pub mod lay;
 pub mod name;

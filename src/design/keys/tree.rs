@@ -76,6 +76,12 @@ impl Key {
         self.way.get_or_init(|| self.saying().map(|(part, _)| way_of(part))).as_ref()
     }
 
+    /// The keys that can stand there, in the order in which one writes them.
+    #[must_use]
+    pub fn order(&self) -> Vec<&'static str> {
+        self.parts.iter().map(|part| order(part, 0)).find(|keys| !keys.is_empty()).unwrap_or_default()
+    }
+
     fn told(&'static self) -> Option<&'static Told> {
         let tell = || {
             let (part, about) = self.saying()?;
@@ -104,6 +110,18 @@ fn further(parts: &[&'static Value]) -> Further {
         });
     }
     Further { keys, any: (!any.is_empty()).then(|| Box::new(Key::of(any))) }
+}
+
+/// The keys of the first record behind a part of the schema.
+fn order(at: &'static Value, depth: usize) -> Vec<&'static str> {
+    if let Some(keys) = at.get("properties").and_then(Value::as_object) {
+        return keys.keys().map(String::as_str).collect();
+    }
+    if depth > DEEPEST {
+        return Vec::new();
+    }
+    let behind = definition(at).map(|(_, to)| to).into_iter().chain(branches(at));
+    behind.map(|part| order(part, depth + 1)).find(|keys| !keys.is_empty()).unwrap_or_default()
 }
 
 /// Where one part of the schema leads.

@@ -14,6 +14,7 @@ use super::{Dimension, Number, Ratio};
 mod amount;
 mod fault;
 mod reading;
+mod building;
 mod showing;
 
 pub use showing::{show, show_pair, show_worked_out};

@@ -1,0 +1,243 @@
+//! From the corrections of the rules to steps with values, tried in turn until one is proven.
+
+mod paths;
+mod values;
+
+use crate::base::value::EntryPath;
+use crate::design::Design;
+use crate::design::designed::is_designed;
+use crate::facts::Facts;
+use crate::findings::{Clause, Comes};
+use crate::review::{DESIGN, Input, Library};
+use crate::rulebook::corrections::Change;
+use crate::yaml::draft::Draft;
+use crate::yaml::path::{Path, Step as Way};
+use crate::yaml::tree::{NodeKind, Tree};
+
+use super::{Choice, Corrections, Offer, Proven, Step, WhyNot, made, proven};
+use values::Desk;
+
+/// No correction is tried with more than so many values.
+const MOST_TRIED: usize = 6;
+
+/// Corrections of no more clauses than so are put together for one finding.
+const MOST_TOGETHER: usize = 4;
+
+/// Steps that come to one correction, each way with other values.
+type Ways = Vec<Vec<Step>>;
+
+/// A correction of one clause, planned.
+struct Planned {
+    title: String,
+    clause: usize,
+    requirement: String,
+    ways: Result<Ways, WhyNot>,
+    touched: Vec<EntryPath>,
+}
+
+/// The ways to mend a finding, the smallest change of each clause first.
+pub(super) fn choices(
+    all: &Corrections<'_>,
+    input: &Input<'_>,
+    library: &Library,
+    finding: usize,
+    number: &mut usize,
+) -> Vec<Choice> {
+    let Some(of) = all.review.findings.get(finding) else { return Vec::new() };
+    let mut planned = Vec::new();
+    for (at, clause) in of.clauses.iter().enumerate() {
+        if !matches!(clause.comes(), Comes::Unmet | Comes::Disputed | Comes::NotFollowed) {
+            continue;
+        }
+        planned.extend(plan(all, at, clause));
+    }
+    let mut choices: Vec<Choice> = Vec::new();
+    for one in &planned {
+        let known =
+            choices.iter().any(|choice| choice.title == one.title && matches!(choice.offer, Offer::Edits(_)));
+        if known {
+            continue;
+        }
+        let offer = offer(all, input, library, &of.identity, one, &planned);
+        let repeats = choices.iter().any(|choice| match (&choice.offer, &offer) {
+            (Offer::Edits(known), Offer::Edits(new)) => known.text == new.text,
+            _ => choice.title == one.title,
+        });
+        if !repeats {
+            choices.push(Choice { title: one.title.clone(), clause: one.clause, offer });
+        } else if let Offer::Edits(_) = &offer
+            && let Some(words) = choices
+                .iter_mut()
+                .find(|choice| choice.title == one.title && !matches!(choice.offer, Offer::Edits(_)))
+        {
+            // What one book's rule could only say in words, another's has shown.
+            *words = Choice { title: one.title.clone(), clause: one.clause, offer };
+        }
+    }
+    for choice in &mut choices {
+        if let Offer::Edits(proven) = &mut choice.offer {
+            *number += 1;
+            proven.number = *number;
+        }
+    }
+    choices
+}
+
+/// The corrections of one clause.
+fn plan(all: &Corrections<'_>, at: usize, clause: &Clause) -> Vec<Planned> {
+    let used = all.review.used.get(clause.book);
+    let Some(rule) = used.and_then(|used| used.book.rules.get(clause.rule)) else { return Vec::new() };
+    let requirement = used.map(|used| format!("{}/{}", used.book.name, rule.name)).unwrap_or_default();
+    let design = &all.review.design;
+    let mut facts = Facts::new(design);
+    let draft = Draft::new(DESIGN, &all.text);
+    let planned = rule.corrections.iter().map(|advice| {
+        let mut desk = Desk { facts: &mut facts, rule, clause, tree: draft.tree() };
+        let ways = ways(&mut desk, &advice.changes, design);
+        let touched = match &ways {
+            Ok(ways) => ways.iter().flatten().map(|step| EntryPath::from(step.path())).collect(),
+            Err(WhyNot::Found(entry) | WhyNot::Measured(entry)) => vec![entry.clone()],
+            Err(_) => Vec::new(),
+        };
+        Planned { title: advice.title.clone(), clause: at, requirement: requirement.clone(), ways, touched }
+    });
+    planned.collect()
+}
+
+/// The ways to make some changes together: the first value of each, then the second of each, and so on.
+fn ways(desk: &mut Desk<'_, '_>, changes: &[Change], design: &Design) -> Result<Ways, WhyNot> {
+    if changes.is_empty() {
+        return Err(WhyNot::NoChange);
+    }
+    let parts: Vec<Ways> = changes.iter().map(|change| desk.change(change)).collect::<Result<_, _>>()?;
+    let most = parts.iter().map(Vec::len).max().unwrap_or(0);
+    let way = |at: usize| {
+        let of = |part: &Ways| part.get(at).or(part.last()).cloned().unwrap_or_default();
+        parts.iter().flat_map(of).collect::<Vec<Step>>()
+    };
+    let mut allowed = Vec::new();
+    let mut refused = None;
+    for way in (0..most).map(way) {
+        match way.iter().find_map(|step| off_limits(step, desk.tree, design)) {
+            None => allowed.push(way),
+            Some(why) => refused = refused.or(Some(why)),
+        }
+    }
+    match refused {
+        Some(why) if allowed.is_empty() => Err(why),
+        _ => Ok(allowed),
+    }
+}
+
+/// Why an entry is none that a correction may change, if so.
+fn off_limits(step: &Step, tree: &Tree, design: &Design) -> Option<WhyNot> {
+    let path = step.path();
+    let steps: Vec<String> = path
+        .steps
+        .iter()
+        .map(|step| match step {
+            Way::Key(key) => key.clone(),
+            Way::Item(at) => at.to_string(),
+        })
+        .collect();
+    let steps: Vec<&str> = steps.iter().map(String::as_str).collect();
+    if !is_designed(&steps, design.job.work.known().copied()) {
+        return Some(WhyNot::Found(EntryPath::from(path)));
+    }
+    is_measured(path, tree).then(|| WhyNot::Measured(EntryPath::from(path)))
+}
+
+/// Whether what stands at a path, or around it, was measured by somebody.
+fn is_measured(path: &Path, tree: &Tree) -> bool {
+    let mut at = Some(path.clone());
+    while let Some(here) = at {
+        if let Some((node, _)) = here.resolve(tree)
+            && let Some(NodeKind::Map(pairs)) = tree.node(node).map(|node| &node.kind)
+        {
+            let has = |key: &str| pairs.iter().any(|pair| pair.key == key);
+            let designed =
+                pairs.iter().any(|pair| pair.key == "how" && tree.text(pair.value) == Some("designed"));
+            if has("value")
+                && !designed
+                && (has("by") || has("on") || has("within") || has("how") || has("verified_by"))
+            {
+                return true;
+            }
+        }
+        at = here.split_last().map(|(parent, _)| parent);
+    }
+    false
+}
+
+/// What is offered for a correction: the first of its ways that is proven, put together with corrections of other clauses
+/// of the finding where it takes them too.
+fn offer(
+    all: &Corrections<'_>,
+    input: &Input<'_>,
+    library: &Library,
+    identity: &str,
+    planned: &Planned,
+    others: &[Planned],
+) -> Offer {
+    if all.is_built() {
+        return Offer::WorkOrder(planned.touched.clone());
+    }
+    let ways = match &planned.ways {
+        Ok(ways) => ways,
+        Err(why) => return Offer::Words(why.clone()),
+    };
+    let mut refused = None;
+    for way in ways.iter().take(MOST_TRIED) {
+        match prove(all, input, library, identity, way, (planned, others)) {
+            Ok(proven) => return Offer::Edits(Box::new(proven)),
+            Err(why) => refused = refused.or(Some(why)),
+        }
+    }
+    Offer::Words(refused.unwrap_or(WhyNot::NoChange))
+}
+
+fn prove(
+    all: &Corrections<'_>,
+    input: &Input<'_>,
+    library: &Library,
+    identity: &str,
+    way: &[Step],
+    (planned, others): (&Planned, &[Planned]),
+) -> Result<Proven, WhyNot> {
+    let mut steps = way.to_vec();
+    let mut taken = vec![planned.requirement.as_str()];
+    loop {
+        let draft = made(DESIGN, &all.text, &steps)?;
+        let edits = draft.edits(&all.text);
+        if edits.as_slice().is_empty() {
+            return Err(WhyNot::StillUnmet(vec![planned.requirement.clone()]));
+        }
+        match proven(input, library, &all.before, (draft.text(), &steps), &[identity]) {
+            Ok(holds) => {
+                let besides = holds.mended.into_iter().filter(|mended| mended != identity).collect();
+                let text = draft.text().to_owned();
+                return Ok(Proven { number: 0, steps, edits, text, measure: holds.measure, besides });
+            }
+            Err(WhyNot::StillUnmet(by))
+                if !by.contains(&planned.requirement) && taken.len() < MOST_TOGETHER =>
+            {
+                let more = others.iter().find_map(|other| {
+                    let wanted =
+                        by.contains(&other.requirement) && !taken.contains(&other.requirement.as_str());
+                    let way = other.ways.as_ref().ok().filter(|_| wanted)?.first()?;
+                    Some((other.requirement.as_str(), way))
+                });
+                let Some((requirement, more)) = more else { return Err(WhyNot::StillUnmet(by)) };
+                taken.push(requirement);
+                steps = joined(&steps, more);
+            }
+            Err(why) => return Err(why),
+        }
+    }
+}
+
+/// Steps and further ones, which have the last word where both speak of one entry.
+fn joined(steps: &[Step], more: &[Step]) -> Vec<Step> {
+    let spoken = |step: &Step| more.iter().any(|other| other.path() == step.path());
+    steps.iter().filter(|step| !spoken(step)).chain(more).cloned().collect()
+}

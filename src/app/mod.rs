@@ -19,6 +19,7 @@ pub mod record;
 pub mod site_visit;
 pub mod worksheet;
 pub mod takeoff;
+pub mod correct;
 
 pub use status::Status;
 

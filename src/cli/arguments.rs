@@ -4,7 +4,7 @@ use clap::builder::Styles;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::app::review::{self, Request};
-use crate::app::{Form, compare, rulebook_compare, rulebook_export, site_visit, takeoff, worksheet};
+use crate::app::{Form, compare, correct, rulebook_compare, rulebook_export, site_visit, takeoff, worksheet};
 use crate::findings::narrow::Narrow;
 use crate::judge::mutants::Tried;
 use crate::render::terminal::Show;
@@ -59,6 +59,8 @@ pub(super) struct Arguments {
 pub(super) enum Command {
     /// The verdicts on one or more designs
     Review(ReviewArguments),
+    /// What would mend a design, before and after; written only when it is asked for
+    Correct(CorrectArguments),
     /// What changed from one version of a design to the next, and because of what
     Compare(CompareArguments),
     /// One requirement: what it asks, why, where it comes from, how sure that is
@@ -427,6 +429,71 @@ impl WorksheetArguments {
             field_notes: self.field_notes.clone(),
             shop: self.shop.clone(),
             on: self.on.clone(),
+        }
+    }
+}
+
+#[derive(Args, Debug)]
+#[command(help_template = ONE, after_help = "\
+Every change that is offered was tried: with it made the file reads, what it is for is \
+as asked under every rulebook, and nothing else comes out worse. What is built is \
+mended by work and not by another number, and what was measured stands as it is.
+
+Leaves as review does for the file as it is now; with 0 when the file was written, and \
+with 2 when it could not be read or written.")]
+pub(super) struct CorrectArguments {
+    /// The design file
+    #[arg(value_name = "FILE")]
+    file: String,
+    /// Take this change: its number, the requirement it is for (discharge-clear-of-openings of bath_window), or all for the first of each; may be given several times
+    #[arg(long, value_name = "CHANGE")]
+    choose: Vec<String>,
+    /// Write what was chosen into the file: wholly or not at all, and only if the file is still what was read
+    #[arg(long)]
+    write: bool,
+    /// Put in, instead, a blank for everything that is still to be measured, to be filled in on site; no verdict changes
+    #[arg(long, conflicts_with = "choose")]
+    blanks: bool,
+    /// Write also where the file is a link to one in another folder
+    #[arg(long, requires = "write")]
+    through_link: bool,
+    /// What comes out: text or json
+    #[arg(
+        long = "as",
+        value_name = "FORM",
+        default_value = "text",
+        hide_possible_values = true,
+        hide_default_value = true
+    )]
+    form: AsForm,
+    /// The day of the review, as 2026-05-12; without it the date of the job
+    #[arg(long, value_name = "DATE")]
+    on: Option<String>,
+    /// The file with what your shop uses again and again; without it shop.yaml beside the design, if it is there
+    #[arg(long, value_name = "FILE")]
+    shop: Option<String>,
+    /// A file of what was found and built; it lies over the design. May be given several times
+    #[arg(long, value_name = "FILE")]
+    field_notes: Vec<String>,
+    #[command(flatten)]
+    books: Books,
+    #[command(flatten)]
+    pub(super) page: Page,
+}
+
+impl CorrectArguments {
+    pub(super) fn request(&self) -> correct::Request {
+        correct::Request {
+            file: self.file.clone(),
+            form: self.form.form(),
+            choose: self.choose.clone(),
+            write: self.write,
+            blanks: self.blanks,
+            through_link: self.through_link,
+            on: self.on.clone(),
+            field_notes: self.field_notes.clone(),
+            shop: self.shop.clone(),
+            rulebooks: self.books.rulebooks.clone(),
         }
     }
 }

@@ -70,6 +70,7 @@ fn perform(command: Command, host: &mut dyn Host, screen: Screen) -> Status {
         Command::Worksheet(wanted) => {
             app::worksheet::run(host, &wanted.request(), look(&wanted.page, screen))
         }
+        Command::Correct(wanted) => app::correct::run(host, &wanted.request(), look(&wanted.page, screen)),
         Command::Takeoff(wanted) => app::takeoff::run(host, &wanted.request(), look(&wanted.page, screen)),
         Command::Rulebook(RulebookCommand::List(wanted)) => app::rulebook_list::run(
             host,

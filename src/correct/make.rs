@@ -31,7 +31,7 @@ pub fn made(source: SourceId, text: &str, steps: &[Step]) -> Result<Draft, WhyNo
 
 /// The key of its section behind which a new one belongs, in the order in which one writes them. A name that a person
 /// chooses comes last.
-fn after(draft: &Draft, path: &Path) -> Option<String> {
+pub(super) fn after(draft: &Draft, path: &Path) -> Option<String> {
     let (parent, Way::Key(key)) = path.split_last()? else { return None };
     let steps = parent.steps.iter().map(|step| match step {
         Way::Key(key) => key.as_str(),

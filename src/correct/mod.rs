@@ -4,6 +4,9 @@
 //! design anew with them made. What cannot be proven stays advice in words, with the reason. Nothing that is built, and
 //! nothing that was found on site, is ever mended by writing another number.
 
+pub mod blanks;
+pub mod choose;
+pub mod cost;
 mod make;
 mod plan;
 mod prove;

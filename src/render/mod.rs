@@ -16,3 +16,4 @@ pub mod words;
 pub mod compared;
 pub mod worksheet;
 pub mod takeoff;
+pub mod corrections;

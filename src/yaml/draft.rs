@@ -102,6 +102,18 @@ impl Draft {
         Ok(())
     }
 
+    /// Puts a remark behind an entry in its line, where the line ends with it.
+    pub fn remark(&mut self, path: &Path, words: &str) {
+        let node = path.resolve(&self.tree).and_then(|(node, _)| self.tree.node(node));
+        let Some(end) = node.map(|node| node.span.end as usize) else { return };
+        let rest = self.text.get(end..).unwrap_or("").split(['\n', '\r']).next().unwrap_or("");
+        if rest.trim().is_empty() && !words.contains(['\n', '\r']) {
+            let at = Span::new(self.source, end, end);
+            let edit = Edit { span: at, text: format!("   # {words}") };
+            self.make(&Edits::new(vec![edit]).unwrap_or_default());
+        }
+    }
+
     fn make(&mut self, edits: &Edits) {
         for edit in edits.as_slice().iter().rev() {
             self.replace(edit.span.range(), &edit.text);

@@ -87,7 +87,7 @@ fn amount(of: &Amount) -> String {
 }
 
 /// The quantity of a line, as one says it.
-fn quantity(line: &Line) -> String {
+pub(in crate::render) fn quantity(line: &Line) -> String {
     let number = line.quantity.clone();
     match &line.unit {
         Unit::Each => whole(&number).to_string(),

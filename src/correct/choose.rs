@@ -1,0 +1,146 @@
+//! Several corrections together: proven anew as one, or told where they do not agree.
+
+use crate::base::value::{EntryPath, Missing};
+use crate::review::{DESIGN, Input, Library};
+use crate::yaml::edits::Edits;
+use crate::yaml::path::Path;
+
+use super::{Corrections, Mend, Proven, Step, WhyNot, made, proven};
+
+/// Corrections that were chosen together, and hold together.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Chosen {
+    /// Their numbers.
+    pub numbers: Vec<usize>,
+    /// The edits of the text.
+    pub edits: Edits,
+    /// The text with the edits made.
+    pub text: String,
+    /// What has to be measured or said afterwards.
+    pub measure: Vec<Missing>,
+}
+
+/// Why corrections cannot be made together.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Conflict {
+    /// Two of them want different things of one entry.
+    OneEntry(usize, usize, EntryPath),
+    /// Two of them mend the same finding, in different ways.
+    OneFinding(usize, usize),
+    /// Each holds alone, and all together do not.
+    Together(WhyNot),
+}
+
+/// Makes corrections together, in the order of their numbers, and proves the result as one.
+///
+/// # Errors
+/// Where they do not agree.
+pub fn chosen(
+    all: &Corrections<'_>,
+    input: &Input<'_>,
+    library: &Library,
+    numbers: &[usize],
+) -> Result<Chosen, Conflict> {
+    let mut picked: Vec<(&Mend, &Proven)> = all
+        .offered()
+        .filter(|(_, _, proven)| numbers.contains(&proven.number))
+        .map(|(mend, _, proven)| (mend, proven))
+        .collect();
+    picked.sort_by_key(|(_, proven)| proven.number);
+    let mut steps: Vec<Step> = Vec::new();
+    for (at, (mend, one)) in picked.iter().enumerate() {
+        for (known_mend, known) in picked.iter().take(at) {
+            if known_mend.finding == mend.finding {
+                return Err(Conflict::OneFinding(known.number, one.number));
+            }
+            if let Some(entry) = quarrel(known, one) {
+                return Err(Conflict::OneEntry(known.number, one.number, entry));
+            }
+        }
+        steps.extend(one.steps.iter().filter(|step| !steps.contains(step)).cloned().collect::<Vec<_>>());
+    }
+    let steps = in_their_places(steps);
+    let targets: Vec<&str> = picked
+        .iter()
+        .filter_map(|(mend, _)| Some(all.review.findings.get(mend.finding)?.identity.as_str()))
+        .collect();
+    let draft = made(DESIGN, &all.text, &steps).map_err(Conflict::Together)?;
+    let holds =
+        proven(input, library, &all.before, (draft.text(), &steps), &targets).map_err(Conflict::Together)?;
+    Ok(Chosen {
+        numbers: picked.iter().map(|(_, proven)| proven.number).collect(),
+        edits: draft.edits(&all.text),
+        text: draft.text().to_owned(),
+        measure: holds.measure,
+    })
+}
+
+/// Of each finding that has some, the first that is offered, as far as they agree: numbers, and those left out with why.
+#[must_use]
+pub fn first_of_each(
+    all: &Corrections<'_>,
+    input: &Input<'_>,
+    library: &Library,
+) -> (Option<Chosen>, Vec<(usize, Conflict)>) {
+    let mut seen = Vec::new();
+    let mut numbers: Vec<usize> = Vec::new();
+    let mut left_out = Vec::new();
+    let mut best = None;
+    for (mend, _, one) in all.offered() {
+        if seen.contains(&mend.finding) {
+            continue;
+        }
+        seen.push(mend.finding);
+        // What an earlier one has mended besides needs no other.
+        let identity = all.review.findings.get(mend.finding).map_or("", |finding| finding.identity.as_str());
+        let besides = all
+            .offered()
+            .filter(|(_, _, known)| numbers.contains(&known.number))
+            .any(|(_, _, known)| known.besides.iter().any(|mended| mended == identity));
+        if besides {
+            continue;
+        }
+        numbers.push(one.number);
+        match chosen(all, input, library, &numbers) {
+            Ok(together) => best = Some(together),
+            Err(conflict) => {
+                numbers.pop();
+                left_out.push((one.number, conflict));
+            }
+        }
+    }
+    (best, left_out)
+}
+
+/// The entry of which two corrections want different things: the same one, or one inside of what the other writes.
+fn quarrel(one: &Proven, other: &Proven) -> Option<EntryPath> {
+    let within = |a: &Path, b: &Path| a.steps.starts_with(&b.steps);
+    one.steps.iter().find_map(|first| {
+        let clash = other.steps.iter().find(|second| {
+            let (a, b) = (first.path(), second.path());
+            first != *second && (within(a, b) || within(b, a)) && !is_one_more(first, second)
+        });
+        clash.map(|_| EntryPath::from(first.path()))
+    })
+}
+
+/// Whether both write one more entry of one list, which can be done one after the other.
+fn is_one_more(one: &Step, other: &Step) -> bool {
+    let item = |step: &Step| matches!(step, Step::Add(path, _) if matches!(path.steps.last(), Some(crate::yaml::path::Step::Item(_))));
+    item(one) && item(other)
+}
+
+/// Steps that each write the next entry of a list get the places that come after each other.
+fn in_their_places(steps: Vec<Step>) -> Vec<Step> {
+    let mut done: Vec<Step> = Vec::new();
+    for step in steps {
+        let mut step = step;
+        while done.iter().any(|known| is_one_more(known, &step) && known.path() == step.path()) {
+            let Step::Add(path, value) = &step else { break };
+            let Some((parent, crate::yaml::path::Step::Item(at))) = path.split_last() else { break };
+            step = Step::Add(parent.item(at + 1), value.clone());
+        }
+        done.push(step);
+    }
+    done
+}

@@ -122,7 +122,7 @@ fn one(
             }
             Offer::WorkOrder(entries) => {
                 sheet.blank();
-                sheet.row("work order", &sentence(&capital(&choice.title)));
+                sheet.row("to do", &sentence(&capital(&choice.title)));
                 let entries: Vec<String> = entries.iter().map(|entry| entry.to_string()).collect();
                 let then = match entries.as_slice() {
                     [] => "measure again what the requirement asks, and write it as a new measurement."

@@ -360,6 +360,16 @@ pub(super) const LABELS: &[Fact] = &[
             None => ask.cannot(it, "it is not in the file"),
         }),
     ),
+    Fact::stated(
+        Kind::Level,
+        "story",
+        "The number of the storey: 1 for the ground floor, 0 for a basement or crawlspace.",
+        &[],
+        Get::Number(Dimension::ONE, |ask, it| match ask.things().levels.get(it.number as usize) {
+            Some(level) => Answer::known(Number::exact(Ratio::from(i64::from(level.storey)))),
+            None => ask.cannot(it, "it is not in the file"),
+        }),
+    ),
     Fact {
         of: Kind::Level,
         name: "labelled",

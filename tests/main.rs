@@ -31,6 +31,7 @@ mod worksheet;
 mod judging;
 mod commands;
 mod comparing;
+mod correcting;
 mod coverage;
 mod sarif;
 mod site_visit;

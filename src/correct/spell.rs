@@ -7,23 +7,42 @@ use crate::yaml::tree::{NodeId, NodeKind, Tree};
 /// A number as it can be built, in the style of the entry at this path, else of the nearest entry of its kind: the
 /// nearest value first. Nothing for one that is not known to the last digit that matters.
 pub(super) fn number(tree: &Tree, path: &Path, number: &Number, dimension: Dimension) -> Vec<String> {
-    style(tree, path, dimension).to_build(number, dimension)
+    let own = path.resolve(tree).and_then(|(node, _)| tree.text(node)).map(str::trim);
+    // Words behind the number, as in `12 in everywhere`, stay.
+    if let Some((quantity, length)) = own.and_then(Quantity::longest_prefix)
+        && quantity.dimension == dimension
+        && let Some(words) = own.and_then(|own| own.get(length..)).filter(|words| words.starts_with(' '))
+    {
+        let texts = quantity.style.to_build(number, dimension);
+        return texts.into_iter().map(|text| format!("{text}{words}")).collect();
+    }
+    style(tree, path, number, dimension).to_build(number, dimension)
 }
 
+/// By how much a number may differ from another and still be of its sort: a sheet is not written like a wall.
+const OF_A_SORT: f64 = 50.0;
+
 /// The style of the entry, or of the one nearest to it that holds a number of this kind.
-fn style(tree: &Tree, path: &Path, dimension: Dimension) -> Style {
+fn style(tree: &Tree, path: &Path, number: &Number, dimension: Dimension) -> Style {
+    let size = number.low().to_f64().abs();
     let mut best: Option<(usize, Style)> = None;
     walk(tree, NodeId(0), &mut Vec::new(), &mut |steps, text| {
         let Some(quantity) = Quantity::of_kind(text, dimension) else { return };
         let common = steps.iter().zip(&path.steps).take_while(|(a, b)| a == b).count();
         let own = common == path.steps.len() && steps.len() == common;
         let same_key = steps.last() == path.steps.last();
-        let near = if own { usize::MAX } else { 2 * common + usize::from(same_key) * 3 };
+        let other = quantity.number.low().to_f64().abs();
+        let of_a_sort = other <= size * OF_A_SORT && size <= other * OF_A_SORT;
+        let near = match (own, of_a_sort) {
+            (true, _) => usize::MAX,
+            (false, true) => 2 * common + usize::from(same_key) * 3 + 1,
+            (false, false) => 0,
+        };
         if best.as_ref().is_none_or(|(known, _)| near > *known) {
             best = Some((near, quantity.style));
         }
     });
-    best.map_or_else(|| Style::default_for(dimension), |(_, style)| style)
+    best.filter(|(near, _)| *near > 0).map_or_else(|| Style::default_for(dimension), |(_, style)| style)
 }
 
 /// Shows every single value with the steps that lead to it.

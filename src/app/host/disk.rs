@@ -86,6 +86,14 @@ fn put(path: &Path, bytes: &[u8]) -> io::Result<()> {
     file.sync_all()
 }
 
+/// Asks the disk to keep the new name of a file. Where a folder cannot be asked, the file is whole all the same.
+fn settle(target: &Path) {
+    let folder = target.parent().map(File::open);
+    if let Some(Ok(folder)) = folder {
+        let _ = folder.sync_all();
+    }
+}
+
 impl Host for Disk {
     fn sort_of(&self, name: &str) -> Sort {
         sort_of(Path::new(name))
@@ -145,15 +153,27 @@ impl Host for Disk {
     }
 
     fn replace(&mut self, name: &str, was: &[u8], bytes: &[u8]) -> Result<(), Refusal> {
+        // Where the name is a link, the file it leads to is written anew, and the link stays.
+        let target = fs::canonicalize(name).map_err(|error| refusal(&error))?;
+        let about = fs::metadata(&target).map_err(|error| refusal(&error))?;
+        if about.permissions().readonly() {
+            return Err(Refusal::Forbidden);
+        }
         if self.read(name)? != was {
             return Err(Refusal::Changed);
         }
-        let waiting = waiting_name(Path::new(name));
-        put(&waiting, bytes).map_err(|error| refusal(&error))?;
-        fs::rename(&waiting, name).map_err(|error| {
-            let _ = fs::remove_file(&waiting);
-            refusal(&error)
-        })
+        // One that was left behind when a writer was cut off has another number, and is in nobody's way.
+        let waiting = waiting_name(&target.with_added_extension(std::process::id().to_string()));
+        let placed = put(&waiting, bytes)
+            .and_then(|()| fs::set_permissions(&waiting, about.permissions()))
+            .map_err(|error| refusal(&error))
+            .and_then(|()| if self.read(name)? == was { Ok(()) } else { Err(Refusal::Changed) })
+            .and_then(|()| fs::rename(&waiting, &target).map_err(|error| refusal(&error)));
+        match placed {
+            Ok(()) => settle(&target),
+            Err(_) => drop(fs::remove_file(&waiting)),
+        }
+        placed
     }
 
     fn create_folder(&mut self, name: &str, files: &[(String, Vec<u8>)]) -> Result<(), Refusal> {

@@ -6,7 +6,7 @@ use crate::base::vocabulary::{FactId, Thing};
 use crate::yaml::path::Path;
 
 use super::ask::Ask;
-use super::catalogue::{self, Fact};
+use super::catalogue::{self, Fact, Get};
 
 mod discharge;
 mod lengths;
@@ -47,7 +47,8 @@ pub fn moves(ask: &mut Ask<'_>, fact: FactId, thing: Thing, wanted: &Value) -> V
 }
 
 fn is_straight(fact: &Fact) -> bool {
-    fact.formula.is_empty() && fact.entries().len() == 1
+    let single = matches!(fact.get, Get::Number(..) | Get::Truth(_) | Get::Word(..) | Get::One(..));
+    single && fact.formula.is_empty() && fact.entries().len() == 1
 }
 
 /// The one entry that a fact is read from.

@@ -4,6 +4,7 @@
 //! wait for later work are not here.
 
 mod calm_first_run;
+mod corrections_proven;
 mod difference_names_its_cause;
 mod edition_flips;
 mod hostile_input;

@@ -62,6 +62,7 @@ fn word(why: &WhyNot) -> &'static str {
         WhyNot::NoChange => "words",
         WhyNot::NotKnown(_) => "not known",
         WhyNot::Found(_) => "found",
+        WhyNot::Built(_) => "built",
         WhyNot::Measured(_) => "measured",
         WhyNot::NotThere(_) => "not there",
         WhyNot::AlreadyThere(_) => "already there",
@@ -124,6 +125,8 @@ fn what_was_found_measured_or_is_not_known_is_told_in_words() {
     let lap = "foundation.areas.crawl.membrane.lap";
     assert_eq!(offers(&[(lap, "{value: 8 in, by: J. Ames, on: 2026-05-12}")]), ["lap it wider: measured"]);
     assert_eq!(offers(&[("site.altitude", "9000 ft")]), ["build it lower down: found"]);
+    let spacing = ("systems.main.runs.ceiling.hangers", "{spacing: 9 ft, fixed_to: building}");
+    assert_eq!(offers(&[spacing, ("systems.main.installed", "2026-05-01")]), ["hang it closer: built"]);
     // How thick the sheet should be turns on the snow, of which nothing is said.
     let thin = ("foundation.areas.crawl.membrane.thickness", "4 mil");
     assert_eq!(

@@ -53,6 +53,8 @@ pub enum WhyNot {
     NotKnown(Vec<Missing>),
     /// The entry says what was found, and not what is to be built.
     Found(EntryPath),
+    /// The entry belongs to a system that is said to be installed.
+    Built(EntryPath),
     /// The entry holds a measured value.
     Measured(EntryPath),
     /// The entry is not there.

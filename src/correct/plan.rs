@@ -6,8 +6,10 @@ mod values;
 use crate::base::value::EntryPath;
 use crate::design::Design;
 use crate::design::designed::is_designed;
+use crate::design::model::systems::System;
 use crate::facts::Facts;
 use crate::findings::{Clause, Comes};
+use crate::judge::verdict::Role;
 use crate::review::{DESIGN, Input, Library};
 use crate::rulebook::corrections::Change;
 use crate::yaml::draft::Draft;
@@ -22,6 +24,9 @@ const MOST_TRIED: usize = 6;
 
 /// Corrections of no more clauses than so are put together for one finding.
 const MOST_TOGETHER: usize = 4;
+
+/// A work order names no more entries than so to be measured again.
+const MOST_MEASURED: usize = 6;
 
 /// Steps that come to one correction, each way with other values.
 type Ways = Vec<Vec<Step>>;
@@ -94,14 +99,25 @@ fn plan(all: &Corrections<'_>, at: usize, clause: &Clause) -> Vec<Planned> {
     let planned = rule.corrections.iter().map(|advice| {
         let mut desk = Desk { facts: &mut facts, rule, clause, tree: draft.tree() };
         let ways = ways(&mut desk, &advice.changes, design);
-        let touched = match &ways {
+        let mut touched: Vec<EntryPath> = match &ways {
             Ok(ways) => ways.iter().flatten().map(|step| EntryPath::from(step.path())).collect(),
-            Err(WhyNot::Found(entry) | WhyNot::Measured(entry)) => vec![entry.clone()],
-            Err(_) => Vec::new(),
+            Err(WhyNot::Found(entry) | WhyNot::Measured(entry) | WhyNot::Built(entry)) => vec![entry.clone()],
+            Err(_) => decided(clause),
         };
+        touched.sort();
+        touched.dedup();
         Planned { title: advice.title.clone(), clause: at, requirement: requirement.clone(), ways, touched }
     });
     planned.collect()
+}
+
+/// The entries that the verdict of a clause rests on, where they are few: those are to be measured again when it is mended.
+fn decided(clause: &Clause) -> Vec<EntryPath> {
+    let decisive = clause.trace.iter().flat_map(|trace| &trace.decisive);
+    let asked = decisive.filter(|one| one.role == Role::Requires);
+    let entries: Vec<EntryPath> =
+        asked.flat_map(|one| &one.origin.stated).map(|stated| stated.entry.clone()).collect();
+    if entries.len() <= MOST_MEASURED { entries } else { Vec::new() }
 }
 
 /// The ways to make some changes together: the first value of each, then the second of each, and so on.
@@ -143,6 +159,12 @@ fn off_limits(step: &Step, tree: &Tree, design: &Design) -> Option<WhyNot> {
     let steps: Vec<&str> = steps.iter().map(String::as_str).collect();
     if !is_designed(&steps, design.job.work.known().copied()) {
         return Some(WhyNot::Found(EntryPath::from(path)));
+    }
+    let stands = |(name, system): (&str, &System)| {
+        steps.starts_with(&["systems", name]) && system.installed.known().is_some()
+    };
+    if design.systems.things().any(stands) {
+        return Some(WhyNot::Built(EntryPath::from(path)));
     }
     is_measured(path, tree).then(|| WhyNot::Measured(EntryPath::from(path)))
 }

@@ -47,6 +47,9 @@ pub fn why(why: &WhyNot, finding: &dyn Fn(&str) -> String) -> String {
         WhyNot::Found(entry) => {
             format!("{entry} says what was found there, and is only changed by finding something else")
         }
+        WhyNot::Built(entry) => {
+            format!("{entry} describes what is installed already: do the work, then measure it again")
+        }
         WhyNot::Measured(entry) => format!("{entry} holds a measured value, which no calculation replaces"),
         WhyNot::NotThere(entry) => format!("{entry} is not in the file"),
         WhyNot::AlreadyThere(entry) => format!("{entry} is in the file already"),

@@ -66,6 +66,44 @@ const CASES: &[Case] = &[
         says: &["wiring connection (line", "wiring cord (line", "do not go together"],
         at: &["cord and plug", "none"],
     },
+    // The second side runs from corner to corner across the fourth.
+    Case {
+        house: "undercroft: 1\nfoundation:\n  areas:\n    cellar: {kind: slab, outline: [[0 ft, 0 ft], [20 ft, 20 ft], [20 ft, 0 ft], [0 ft, 20 ft]]}\n",
+        changes: &[],
+        removed: &[],
+        kind: CannotBe,
+        says: &[
+            "The corners of cellar make no outline",
+            "the side after corner 1 meets the side after corner 3",
+        ],
+        at: &["[[0 ft, 0 ft], [20 ft, 20 ft], [20 ft, 0 ft], [0 ft, 20 ft]]"],
+    },
+    // 30 ft along a floor of 20 ft.
+    Case {
+        house: "undercroft: 1\nfoundation:\n  areas:\n    cellar: {kind: slab, size: 20 ft x 10 ft, corner: [0 ft, 0 ft]}\ndiagnostics:\n  communication:\n    pull: {in: cellar, holes: {far: {at: [30 ft, 5 ft, 0 ft]}}}\n",
+        changes: &[],
+        removed: &[],
+        kind: CannotBe,
+        says: &["far", "cellar"],
+        at: &["[30 ft, 5 ft, 0 ft]"],
+    },
+    Case {
+        house: "undercroft: 1\nfoundation:\n  areas:\n    cellar: {kind: slab, size: 20 ft x 10 ft, corner: [0 ft, 0 ft]}\nstart_up:\n  field:\n    near: {in: cellar, from_walls: {west: 22 ft, south: 5 ft}}\n",
+        changes: &[],
+        removed: &[],
+        kind: CannotBe,
+        says: &["near", "cellar"],
+        at: &["{west: 22 ft, south: 5 ft}"],
+    },
+    // An opening from 5 ft to 25 ft in a footing that ends at 20 ft.
+    Case {
+        house: "undercroft: 1\nfoundation:\n  footings:\n    middle: {kind: inner, line: [[0 ft, 10 ft], [20 ft, 10 ft]], opening: [[5 ft, 10 ft], [25 ft, 10 ft]], passes_gas: no}\n",
+        changes: &[],
+        removed: &[],
+        kind: CannotBe,
+        says: &["The opening in middle reaches beyond the footing"],
+        at: &["[[5 ft, 10 ft], [25 ft, 10 ft]]", "[[0 ft, 10 ft], [20 ft, 10 ft]]"],
+    },
     // 13 ft - 9 ft 6 in = 3 ft 6 in, and not 3 ft.
     Case {
         house: "undercroft: 1\nsite: {ground: {main: 1 ft}}\nbuilding: {roof: {edge: {above_ground: 9 ft 6 in}}}\nsystems:\n  main:\n    discharge: {above_roof_edge: 3 ft, above_ground: 13 ft}\n",

@@ -507,8 +507,12 @@ fn what_a_value_rests_on_is_remembered_through_all_facts() {
 }
 
 /// Entries whose absence lets another entry speak, by the meaning of the file: what all pipe is, the space of the same
-/// name, the name of a penetration, the members of lists that are complete as written.
-const GIVE_WAY: [&str; 24] = [
+/// name, the name of a penetration, the members of lists that are complete as written, the air and suction that are designed, in whose
+/// place the reckoned ones come.
+const GIVE_WAY: [&str; 27] = [
+    "systems.*.design_point.flow",
+    "systems.*.suction_points.*.flow",
+    "systems.*.suction_points.*.suction",
     "diagnostics.communication.*",
     "systems.*",
     "systems.*.runs.*",

@@ -11,7 +11,7 @@ use super::facts::ask;
 fn design(changes: &[(&str, &str)]) -> String {
     let mut text = "\
 undercroft: 1
-site: {altitude: 0 ft}
+site: {altitude: 0 ft, soil_gas_temperature: 55 degF, soil_gas_humidity: 100 %}
 foundation:
   areas:
     cellar: {kind: slab, in: cellar, size: 30 ft x 20 ft}

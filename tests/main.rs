@@ -13,6 +13,7 @@ mod placing;
 mod pipe_layout;
 mod fittings;
 mod flows;
+mod ground;
 mod takeoff;
 mod air_and_soil;
 mod architecture;

@@ -171,3 +171,150 @@ fn no_line_is_wider_than_asked_and_the_narrated_form_draws_nothing() {
         assert!(!plain.contains('─') && !plain.contains("  "), "{path}");
     }
 }
+
+/// One fan on one pit, with a test hole and all that its numbers rest on.
+const PLAIN: &str = "\
+undercroft: 1
+site: {altitude: 0 ft, soil_gas_temperature: 55 degF, winter_design: 10 degF}
+building:
+  spaces: {cellar: {kind: basement, conditioned: yes}}
+  leakage: {flow: 1500 cfm, at: 50 Pa}
+  air_movers: none
+foundation:
+  areas:
+    cellar:
+      kind: slab
+      in: cellar
+      outline: [[0 ft, 0 ft], [30 ft, 0 ft], [30 ft, 20 ft], [0 ft, 20 ft]]
+      under_slab: {kind: gravel, depth: 4 in, probe: clean}
+systems:
+  main:
+    fan:
+      curve: [[0 cfm, 2 in WC, 80 W], [200 cfm, 0 in WC, 40 W]]
+      curve_density: 0.075 lb/ft3
+    discharge: {cap: none}
+    pipe: {material: PVC, schedule: 40, size: 4 in}
+    runs:
+      stack: {from: fan, up: 20 ft, to: discharge, fittings: none}
+      riser: {from: fan, down: 30 ft, to: s1, fittings: none}
+    suction_points:
+      s1: {kind: slab, in: cellar, at: {plan: [15 ft, 10 ft]}, pit: {width: 18 in}}
+start_up:
+  field:
+    far: {in: cellar, at: {plan: [28 ft, 18 ft]}, on: -0.02 in WC}
+";
+
+/// A bad entry of a design: what is written instead of what, where it is told, in what words, what would be taken, which numbers it
+/// costs, and which still come out.
+struct Bad {
+    instead: &'static str,
+    written: &'static str,
+    /// Text of the line that has to be named.
+    line: &'static str,
+    says: &'static str,
+    takes: &'static str,
+    costs: &'static [(&'static str, &'static str)],
+    keeps: &'static [(&'static str, &'static str)],
+}
+
+const BAD: &[Bad] = &[
+    Bad {
+        instead: "[200 cfm, 0 in WC, 40 W]",
+        written: "[200 cfm, 3 in WC, 40 W]",
+        line: "curve: [[0 cfm",
+        says: "the pressure is higher than with less air",
+        takes: "with more air a fan makes less, or as much",
+        costs: &[("fan", "worked_flow"), ("cellar", "weakest_suction")],
+        keeps: &[("fan", "shut_off"), ("riser", "length"), ("cellar", "suction_reach")],
+    },
+    Bad {
+        instead: ", [200 cfm, 0 in WC, 40 W]",
+        written: "",
+        line: "curve: [[0 cfm",
+        says: "a curve takes at least two points",
+        takes: "at least two",
+        costs: &[("fan", "worked_flow")],
+        keeps: &[("fan", "shut_off"), ("riser", "length"), ("cellar", "air_given")],
+    },
+    Bad {
+        instead: "up: 20 ft",
+        written: "up: 0 ft",
+        line: "up: 0 ft",
+        says: "it has no length",
+        takes: "say how far it goes, or leave it out",
+        costs: &[("fan", "worked_flow")],
+        keeps: &[("riser", "length"), ("stack", "open_area"), ("cellar", "suction_reach")],
+    },
+    Bad {
+        instead: "    suction_points:\n",
+        written: "      round: {from: back, east: 4 ft, slope: 1/8 in per ft, fittings: none}\n      \
+                  back: {from: round, west: 4 ft, slope: 1/8 in per ft, fittings: none}\n    suction_points:\n",
+        line: "from: back",
+        says: "it is given by way of itself",
+        takes: "something in the round has to be given without the rest",
+        costs: &[("fan", "worked_flow")],
+        keeps: &[("riser", "length"), ("stack", "length"), ("cellar", "suction_reach")],
+    },
+    Bad {
+        instead: "[30 ft, 0 ft], [30 ft, 20 ft]",
+        written: "[30 ft, 20 ft], [30 ft, 0 ft]",
+        line: "outline: [[",
+        says: "the side after corner 1 meets the side after corner 3",
+        takes: "corners stand in the order in which one walks along the walls",
+        costs: &[("cellar", "suction_reach"), ("fan", "worked_flow")],
+        keeps: &[("fan", "shut_off"), ("riser", "length"), ("stack", "open_area")],
+    },
+    Bad {
+        instead: "[28 ft, 18 ft]",
+        written: "[40 ft, 18 ft]",
+        line: "far: {in: cellar",
+        says: "it does not lie within its area",
+        takes: "a hole goes through the floor inside the walls",
+        costs: &[("far", "worked_suction"), ("far", "beyond_worked")],
+        keeps: &[("fan", "worked_flow"), ("cellar", "weakest_suction"), ("riser", "worked_loss")],
+    },
+    Bad {
+        instead: "flow: 1500 cfm",
+        written: "flow: -1500 cfm",
+        line: "leakage: {flow",
+        says: "is outside what makes sense here",
+        takes: "a flow that is not less than nothing",
+        costs: &[("building", "pressure_fall")],
+        keeps: &[("fan", "worked_flow"), ("cellar", "weakest_suction"), ("far", "worked_suction")],
+    },
+];
+
+#[test]
+fn a_bad_entry_is_named_on_its_line_with_what_would_be_taken_and_the_rest_still_comes_out() {
+    let sheet = |text: &str| {
+        let mut world = Memory::with([("a.yaml", text)]);
+        let came = call(&mut world, &["worksheet", "a.yaml", "--plain", "--width", "400"]);
+        let document = document(&call(&mut world, &["worksheet", "a.yaml", "--as", "json"]));
+        (came, document)
+    };
+    let known = |document: &Value, thing: &str, fact: &str| {
+        let all = numbers(document);
+        let its = |(of, one): &&(&Value, &Value)| of["name"] == thing && one["fact"] == fact;
+        all.iter().find(its).is_some_and(|(_, one)| one["known"] == true)
+    };
+    let whole = sheet(PLAIN).1;
+    for bad in BAD {
+        assert!(PLAIN.contains(bad.instead), "{}", bad.instead);
+        let text = PLAIN.replace(bad.instead, bad.written);
+        let line = text.lines().position(|line| line.contains(bad.line)).unwrap() + 1;
+        let (came, document) = sheet(&text);
+        let told = format!("{}{}", came.printed, came.told);
+        let place = [format!("line {line})"), format!("line {line}:"), format!("a.yaml:{line}")];
+        assert!(place.iter().any(|place| told.contains(place)), "{} on line {line}: {told}", bad.written);
+        for words in [bad.says, bad.takes] {
+            assert!(told.contains(words), "{}: {words}\n{told}", bad.written);
+        }
+        for (thing, fact) in bad.costs {
+            assert!(known(&whole, thing, fact), "{thing} {fact} comes out of the plain design");
+            assert!(!known(&document, thing, fact), "{}: {thing} {fact}", bad.written);
+        }
+        for (thing, fact) in bad.keeps {
+            assert!(known(&document, thing, fact), "{}: {thing} {fact}\n{told}", bad.written);
+        }
+    }
+}

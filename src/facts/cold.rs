@@ -15,6 +15,8 @@ use super::ask::{Ask, in_doubt};
 use super::bores::{BEHIND, BORE, FLOWS};
 use super::catalogue::{Entries, Fact, Get};
 use super::downstream::flows_back;
+use super::flows::PIPES;
+use super::ground::{BOUNDS, LAYER, PITS, TESTS};
 use super::heights;
 use super::kinds::Kind;
 use super::layout::stack_of;
@@ -22,6 +24,7 @@ use super::outlet::{self, outside_diameter_of};
 use super::places;
 use super::roofs;
 use super::runs::{CHAIN, RUN_SPACES, is_outdoors, passes, run, spaces};
+use super::soil_gas::{SOIL_GAS, barometer, dampness, soil_gas, usual};
 use super::things::SpaceMember;
 use super::worked::{air_of, worked};
 
@@ -31,46 +34,6 @@ const DAY: i64 = 86_400;
 /// The point at which water freezes.
 fn freezing() -> Number {
     Number::exact(Ratio::new(27_315, 100).unwrap_or_default())
-}
-
-/// A range that nature gives where nobody measured.
-fn usual<A: Amount>([least, greatest]: [A; 2]) -> Number {
-    least.to_number().hull(&greatest.to_number())
-}
-
-/// The temperature of the soil gas as it comes in: as stated, or what is usual.
-pub(super) fn soil_gas(ask: &mut Ask<'_>) -> Answer<Number> {
-    let site = &ask.design().site;
-    let want = site.soil_gas_temperature.want(&site.here);
-    match ask.quantity(&site.here, &site.soil_gas_temperature) {
-        Answer::Unknown(_) => {
-            ask.assume("soil gas comes in at a temperature that is usual under a house, from 41 to 68 degrees Fahrenheit (5 to 20 degrees Celsius)");
-            in_doubt(usual(air::usual_soil_gas_temperature()), || want)
-        }
-        stated => stated,
-    }
-}
-
-/// How damp the soil gas is as it comes in: as stated, or what is usual.
-fn dampness(ask: &mut Ask<'_>) -> Answer<Number> {
-    let site = &ask.design().site;
-    let want = site.soil_gas_humidity.want(&site.here);
-    match ask.quantity(&site.here, &site.soil_gas_humidity) {
-        Answer::Unknown(_) => {
-            ask.assume(
-                "soil gas comes in saturated with water, or four fifths so where it holds air of the house",
-            );
-            in_doubt(usual(air::usual_soil_gas_humidity()), || want)
-        }
-        stated => stated,
-    }
-}
-
-/// The pressure of the open air, by the height above the sea.
-pub(super) fn barometer(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
-    let site = &ask.design().site;
-    let altitude = ask.quantity(&site.here, &site.altitude);
-    worked(ask, it, [altitude], |[altitude]| Some(air::pressure_at(Length::from_number(altitude)?)))
 }
 
 /// The soil gas that a run carries, by weight.
@@ -489,9 +452,7 @@ fn at_the_end(ask: &mut Ask<'_>, it: Thing, name: &str) -> Answer<Number> {
 }
 
 pub(super) const COLD: Entries = &["systems.*.runs.*.in_cold", "building.spaces.*.conditioned"];
-pub(super) const WINTER: Entries =
-    &["site.winter_design", "site.soil_gas_temperature", "building.spaces.*.winter_temperature"];
-pub(super) const DAMP: Entries = &["site.soil_gas_humidity", "site.altitude"];
+pub(super) const WINTER: Entries = &["site.winter_design", "building.spaces.*.winter_temperature"];
 const LENGTH: Entries = &["systems.*.runs.*.length"];
 pub(super) const INSULATION: Entries = &[
     "systems.*.runs.*.insulation",
@@ -504,7 +465,7 @@ pub(super) const INSULATION: Entries = &[
 const GAS: &[Entries] = &[
     COLD,
     WINTER,
-    DAMP,
+    SOIL_GAS,
     LENGTH,
     INSULATION,
     RUN_SPACES,
@@ -512,6 +473,11 @@ const GAS: &[Entries] = &[
     BEHIND,
     BORE,
     FLOWS,
+    PIPES,
+    BOUNDS,
+    PITS,
+    LAYER,
+    TESTS,
     places::PLACES,
     outlet::WIDTH,
     roofs::EDGES,

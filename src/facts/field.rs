@@ -5,7 +5,7 @@ use std::rc::Rc;
 use crate::base::number::{Dimension, Number};
 use crate::base::value::{Answer, Missing, Reason};
 use crate::base::vocabulary::Thing;
-use crate::calc::amounts::{Amount, Conductance, Plain, Pressure};
+use crate::calc::amounts::{Amount, Conductance, Plain, Pressure, Viscosity};
 use crate::calc::field::Field;
 use crate::calc::geometry::PlanPoint;
 use crate::calc::soil::ground::{Layer, reach};
@@ -14,9 +14,10 @@ use super::ask::Ask;
 use super::catalogue::{Entries, Fact, Get};
 use super::flows::PIPES;
 use super::foundation::area;
-use super::ground::{BOUNDS, Beside, Ground, LAYER, PITS, TESTS, air_of_soil, conductances, ground_of};
+use super::ground::{BOUNDS, Beside, Ground, LAYER, PITS, TESTS, conductances, ground_of};
 use super::kinds::Kind;
 use super::layout::in_plan;
+use super::soil_gas::viscosities;
 use super::{heights, outlet, places, roofs};
 
 /// The fields of an area at the ends of what is known.
@@ -28,7 +29,8 @@ type Fields = Rc<[Field]>;
 ///
 /// Pits and drains are held at their suctions. The suction anywhere is then a mean of theirs and of the room's nought, weighted by the
 /// layer alone, so that it rises with each of them; it rises with the reach; and a joint that lets in air lowers it. A footing may lessen or
-/// raise it, so both are looked at.
+/// raise it, so both are looked at. The cores of a block wall have along the wall anything from none of the suction to all of it, and pass
+/// it on to the fill or not: least is a wall that lets in the room, most the greater of one that pulls and one that is not there.
 fn fields(ask: &mut Ask<'_>, it: Thing) -> Answer<Fields> {
     ask.between("field", it, |ask| {
         ground_of(ask, it).then(|ground| {
@@ -45,18 +47,26 @@ fn fields(ask: &mut Ask<'_>, it: Thing) -> Answer<Fields> {
 }
 
 fn solved(ask: &Ask<'_>, it: Thing, ground: &Ground, suctions: &[Number]) -> Answer<Fields> {
-    let held = |end: fn(&Number) -> f64| -> Vec<Pressure> {
-        suctions.iter().filter_map(|it| Pressure::from_si(end(it).max(0.0))).collect()
-    };
-    let ends: [(Layer, bool, Vec<Pressure>); 2] = [
-        (ground.layers.near, true, held(|it| it.to_f64_bounds().0)),
-        (ground.layers.far, false, held(|it| it.to_f64_bounds().1)),
-    ];
+    let pressure = |si: f64| Pressure::from_si(si.max(0.0)).unwrap_or(Pressure::ZERO);
+    let mut weak: Vec<Pressure> = suctions.iter().map(|it| pressure(it.to_f64_bounds().0)).collect();
+    for (suction, draw) in weak.iter_mut().zip(&ground.draws) {
+        if draw.cores.is_some() {
+            *suction = Pressure::ZERO;
+        }
+    }
+    let strong = suctions.iter().map(|it| pressure(it.to_f64_bounds().1)).collect();
+    let ends: [(Layer, bool, Vec<Pressure>); 2] =
+        [(ground.layers.near, true, weak), (ground.layers.far, false, strong)];
     let footings: &[bool] = if ground.doubtful.is_empty() { &[false] } else { &[false, true] };
     let mut fields = Vec::new();
-    for (layer, slits, held) in &ends {
+    for (layer, least, held) in &ends {
+        // a wall without suction that passes gas is the least there can be; one with all of it may bring suction here and take it there
+        let walls: &[bool] = if *least || !ground.has_walls() { &[true] } else { &[false, true] };
         for footings in footings.iter().copied() {
-            fields.push(ground.field(ask, it, *layer, Beside { footings, slits: *slits }, held));
+            for walls in walls.iter().copied() {
+                let beside = Beside { footings, slits: *least, walls };
+                fields.push(ground.field(ask, it, *layer, beside, held));
+            }
         }
     }
     Answer::all(fields).map(Rc::from)
@@ -159,7 +169,10 @@ fn worked_suction(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         match there(&at) {
             Some(number) => Answer::known(number),
             None => {
-                let why = Reason::NotComputable("it does not lie within its area".to_owned());
+                let why = Reason::NotComputable(
+                    "it does not lie within its area; a hole goes through the floor inside the walls"
+                        .to_owned(),
+                );
                 Answer::missing(hole_place(ask, it, why))
             }
         }
@@ -200,12 +213,21 @@ fn permeability(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     const DARCY: f64 = 9.869_233e-13;
     let along = of_layers(ask, it, |layer| Some(layer.transmissivity.to_si()));
     let depth = ask.number(it, "under_slab_depth");
-    along.both(depth).then(|(along, depth)| {
+    let tested = ground_of(ask, it).map(|ground| ground.tested);
+    let air = viscosities(ask, it);
+    along.both(depth).both(air.both(tested)).then(|((along, depth), ((cold, warm), tested))| {
         let ((low, high), (thin, thick)) = (along.to_f64_bounds(), depth.to_f64_bounds());
-        let in_darcys = |along: f64, depth: f64| Some(along * air_of_soil()?.to_si() / depth / DARCY);
+        // How freely gas flows along a layer that nobody tested was reckoned with just these; a test tells it whatever the air was.
+        let (least, most) = if tested { (cold, warm) } else { (warm, cold) };
+        let in_darcys = |along: f64, air: Viscosity, depth: f64| Some(along * air.to_si() / depth / DARCY);
         match hull(
-            [in_darcys(low, thin), in_darcys(low, thick), in_darcys(high, thin), in_darcys(high, thick)]
-                .into_iter(),
+            [
+                in_darcys(low, least, thin),
+                in_darcys(low, least, thick),
+                in_darcys(high, most, thin),
+                in_darcys(high, most, thick),
+            ]
+            .into_iter(),
         ) {
             Some(number) => Answer::known(number),
             None => ask.cannot(it, "it is out of range"),

@@ -17,7 +17,11 @@ fn in_words(why: InvalidOutline) -> String {
         InvalidOutline::CornerTwice(a, b) => format!("corner {} and corner {} are the same", a + 1, b + 1),
         InvalidOutline::TurnsBack(at) => format!("the outline turns back on itself at corner {}", at + 1),
         InvalidOutline::SidesMeet(a, b) => {
-            format!("the side after corner {} meets the side after corner {}", a + 1, b + 1)
+            format!(
+                "the side after corner {} meets the side after corner {}; corners stand in the order in which one walks along the walls",
+                a + 1,
+                b + 1
+            )
         }
     }
 }

@@ -14,12 +14,15 @@ use crate::design::model::fan::{CurvePoint, Fan};
 use super::ask::{Ask, in_doubt};
 use super::bores::{BEHIND, FLOWS};
 use super::catalogue::{Entries, Fact, Get};
-use super::cold::{barometer, soil_gas};
 use super::fan::fan;
+use super::flows::PIPES;
+use super::ground::{BOUNDS, LAYER, PITS, TESTS};
 use super::kinds::Kind;
 use super::layout::STACK;
+use super::soil_gas::{barometer, soil_gas};
 use super::system::{self, system_of};
 use super::worked::{air_of_system, worked};
+use super::{heights, outlet, places, roofs};
 
 /// Seconds of a year of 365 days, all of which a fan runs.
 const YEAR: i64 = 8_760 * 3_600;
@@ -202,7 +205,23 @@ pub(super) const RUNNING_COST: &[Fact] = &[
         meaning: "The electric power that the fan draws at the air it moves.",
         formula: "as read at start-up; or what its curve says for the air that the system moves, between the points round it; or anything up to the most it can draw",
         source: "the maker's sheet",
-        needs: &[POWER, STACK, BEHIND, FLOWS, DESIGNED],
+        needs: &[
+            POWER,
+            STACK,
+            BEHIND,
+            FLOWS,
+            DESIGNED,
+            PIPES,
+            BOUNDS,
+            PITS,
+            LAYER,
+            TESTS,
+            places::PLACES,
+            outlet::WIDTH,
+            roofs::EDGES,
+            roofs::SLOPES,
+            heights::GROUND,
+        ],
         get: Get::Estimate(Dimension::POWER, power_drawn),
     },
     Fact {
@@ -211,7 +230,23 @@ pub(super) const RUNNING_COST: &[Fact] = &[
         meaning: "The electric energy that the fan takes in a year.",
         formula: "its power times 8760 h",
         source: "the meaning of power",
-        needs: &[POWER, STACK, BEHIND, FLOWS, DESIGNED],
+        needs: &[
+            POWER,
+            STACK,
+            BEHIND,
+            FLOWS,
+            DESIGNED,
+            PIPES,
+            BOUNDS,
+            PITS,
+            LAYER,
+            TESTS,
+            places::PLACES,
+            outlet::WIDTH,
+            roofs::EDGES,
+            roofs::SLOPES,
+            heights::GROUND,
+        ],
         get: Get::Estimate(Dimension::ENERGY, energy_a_year),
     },
     Fact {
@@ -220,7 +255,24 @@ pub(super) const RUNNING_COST: &[Fact] = &[
         meaning: "What the electric energy of the fan costs in a year, at the price that is stated.",
         formula: "the energy times the price",
         source: "arithmetic",
-        needs: &[POWER, STACK, BEHIND, FLOWS, DESIGNED, PRICE],
+        needs: &[
+            POWER,
+            STACK,
+            BEHIND,
+            FLOWS,
+            DESIGNED,
+            PRICE,
+            PIPES,
+            BOUNDS,
+            PITS,
+            LAYER,
+            TESTS,
+            places::PLACES,
+            outlet::WIDTH,
+            roofs::EDGES,
+            roofs::SLOPES,
+            heights::GROUND,
+        ],
         get: Get::Estimate(Dimension::MONEY, cost_a_year),
     },
     Fact {
@@ -229,7 +281,24 @@ pub(super) const RUNNING_COST: &[Fact] = &[
         meaning: "The heat that goes in a year with the air that the system draws out of the rooms; what the heating makes of its fuel is not in it.",
         formula: "Q x rho x cp x the heating degree days",
         source: "sensible heat; degree days as in ASHRAE Fundamentals, chapter Energy Estimating",
-        needs: &[HEAT, STACK, BEHIND, FLOWS, DESIGNED, system::FAN],
+        needs: &[
+            HEAT,
+            STACK,
+            BEHIND,
+            FLOWS,
+            DESIGNED,
+            system::FAN,
+            PIPES,
+            BOUNDS,
+            PITS,
+            LAYER,
+            TESTS,
+            places::PLACES,
+            outlet::WIDTH,
+            roofs::EDGES,
+            roofs::SLOPES,
+            heights::GROUND,
+        ],
         get: Get::Estimate(Dimension::ENERGY, heat_lost),
     },
 ];

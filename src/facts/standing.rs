@@ -12,12 +12,16 @@ use super::ask::{Ask, in_doubt};
 use super::bores::{BEHIND, BORE, FLOWS};
 use super::catalogue::{Entries, Fact, Get};
 use super::cold;
+use super::flows::PIPES;
+use super::ground::{BOUNDS, LAYER, PITS, TESTS};
 use super::kinds::Kind;
 use super::runs::{CHAIN, RUN_SPACES, run};
+use super::soil_gas::SOIL_GAS;
 use super::suction::point;
 use super::system::{self, system_of};
 use super::things::of;
 use super::worked::{suction_at, worked};
+use super::{heights, outlet, places, roofs};
 
 /// Half of a number.
 fn half(number: &Number) -> Number {
@@ -264,11 +268,11 @@ const SAGGING: &[Entries] = &[
     SAGS,
     CHAIN,
     &["systems.*.runs.*.length"],
-    super::places::PLACES,
-    super::outlet::WIDTH,
-    super::roofs::EDGES,
-    super::roofs::SLOPES,
-    super::heights::GROUND,
+    places::PLACES,
+    outlet::WIDTH,
+    roofs::EDGES,
+    roofs::SLOPES,
+    heights::GROUND,
 ];
 
 const CLOSING: &[Entries] = &[
@@ -276,18 +280,23 @@ const CLOSING: &[Entries] = &[
     CHAIN,
     BORE,
     &["systems.*.runs.*.length"],
-    super::places::PLACES,
-    super::outlet::WIDTH,
-    super::roofs::EDGES,
-    super::roofs::SLOPES,
-    super::heights::GROUND,
+    places::PLACES,
+    outlet::WIDTH,
+    roofs::EDGES,
+    roofs::SLOPES,
+    heights::GROUND,
 ];
 
 const CLOSES_AFTER: &[Entries] = &[
     SAGS,
     cold::COLD,
     cold::WINTER,
-    cold::DAMP,
+    SOIL_GAS,
+    PIPES,
+    BOUNDS,
+    PITS,
+    LAYER,
+    TESTS,
     cold::INSULATION,
     RUN_SPACES,
     CHAIN,
@@ -295,11 +304,11 @@ const CLOSES_AFTER: &[Entries] = &[
     BORE,
     FLOWS,
     &["systems.*.runs.*.length"],
-    super::places::PLACES,
-    super::outlet::WIDTH,
-    super::roofs::EDGES,
-    super::roofs::SLOPES,
-    super::heights::GROUND,
+    places::PLACES,
+    outlet::WIDTH,
+    roofs::EDGES,
+    roofs::SLOPES,
+    heights::GROUND,
 ];
 
 /// Facts of water that stands.
@@ -373,7 +382,20 @@ pub(super) const STANDING: &[Fact] = &[
         meaning: "How high the suction at the suction point lifts water in the pit, the sump or the pipe.",
         formula: "the suction it is designed to have, or else anything up to what the fan pulls with no air moving, as a height of water",
         source: "hydrostatics; 1000 kg/m3",
-        needs: &[SUCTIONS, system::FAN],
+        needs: &[
+            SUCTIONS,
+            system::FAN,
+            PIPES,
+            BOUNDS,
+            PITS,
+            LAYER,
+            TESTS,
+            places::PLACES,
+            outlet::WIDTH,
+            roofs::EDGES,
+            roofs::SLOPES,
+            heights::GROUND,
+        ],
         get: Get::Estimate(Dimension::LENGTH, lifted_at),
     },
     Fact {
@@ -382,7 +404,21 @@ pub(super) const STANDING: &[Fact] = &[
         meaning: "How high the suction lifts the water in the sump over where it would stand.",
         formula: "the most that any suction point which names it lifts water",
         source: "hydrostatics; 1000 kg/m3",
-        needs: &[SUCTIONS, system::FAN, &["systems.*.suction_points.*.sump"]],
+        needs: &[
+            SUCTIONS,
+            system::FAN,
+            &["systems.*.suction_points.*.sump"],
+            PIPES,
+            BOUNDS,
+            PITS,
+            LAYER,
+            TESTS,
+            places::PLACES,
+            outlet::WIDTH,
+            roofs::EDGES,
+            roofs::SLOPES,
+            heights::GROUND,
+        ],
         get: Get::Estimate(Dimension::LENGTH, lifted_in),
     },
 ];

@@ -54,24 +54,51 @@ pub(super) fn worked<A: Amount, const N: usize>(
     })
 }
 
-/// The air that a run carries.
+/// The air that a run carries: what it is designed to carry, or else what fan, pipe and ground let through.
 pub(super) fn air_of(ask: &mut Ask<'_>, run: Thing) -> Answer<Number> {
-    ask.number(run, "flow")
+    let designed = ask.number(run, "flow");
+    or_reckoned(ask, designed, RECKONED_AIR, |ask| ask.number(run, "worked_flow"))
 }
 
-/// The air that a system moves: that of the run which ends at its discharge, or what it is designed for.
+/// The air that a system moves: what it is designed for, that of the run which ends at its discharge, or else what fan, pipe and
+/// ground let through.
 pub(super) fn air_of_system(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     let designed = ask.number(it, "design_air");
-    let worked = stack_of(ask, it).then(|stack| air_of(ask, stack));
-    either(designed, worked)
+    let stack = stack_of(ask, it);
+    let of_stack = stack.clone().then(|stack| ask.number(stack, "flow"));
+    let stated = either(designed, of_stack);
+    or_reckoned(ask, stated, RECKONED_AIR, |ask| stack.then(|stack| ask.number(stack, "worked_flow")))
 }
 
-/// The suction at a suction point: what it is designed to have, or else anything up to what the fan pulls with no air
-/// moving.
+const RECKONED_AIR: &str =
+    "the air is what was reckoned of fan, pipe and ground, as nobody says what it is designed to be";
+const RECKONED_SUCTION: &str =
+    "the suction is what was reckoned of fan, pipe and ground, as nobody says what it is designed to be";
+
+/// What is designed, or else what was reckoned, which is in doubt for want of it. What is missing is what is designed.
+fn or_reckoned<'d>(
+    ask: &mut Ask<'d>,
+    designed: Answer<Number>,
+    so_said: &'static str,
+    reckoned: impl FnOnce(&mut Ask<'d>) -> Answer<Number>,
+) -> Answer<Number> {
+    let Answer::Unknown(missing) = designed else { return designed };
+    match reckoned(ask) {
+        Answer::Known { value, .. } => {
+            ask.assume(so_said);
+            Answer::Known { value, doubts: missing }
+        }
+        Answer::Unknown(_) => Answer::Unknown(missing),
+    }
+}
+
+/// The suction at a suction point: what it is designed to have, or else what fan, pipe and ground leave it; where that cannot be told
+/// either, anything up to what the fan pulls with no air moving.
 pub(super) fn suction_at(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     point(ask, it, |ask, point| {
         let want = point.suction.want(&point.here);
-        match ask.quantity(&point.here, &point.suction) {
+        let designed = ask.quantity(&point.here, &point.suction);
+        match or_reckoned(ask, designed, RECKONED_SUCTION, |ask| ask.number(it, "worked_suction")) {
             Answer::Unknown(missing) => {
                 let most = its_fan(ask, it).then(|fan| ask.number(fan, "shut_off"));
                 match most {

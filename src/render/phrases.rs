@@ -128,7 +128,9 @@ pub fn reason(reason: &Reason) -> String {
                 .to_owned()
         }
         Reason::Contradiction => "two statements disagree".to_owned(),
-        Reason::Circular => "it is given by way of itself".to_owned(),
+        Reason::Circular => {
+            "it is given by way of itself; something in the round has to be given without the rest".to_owned()
+        }
         // Some reasons say it themselves.
         Reason::NotComputable(why) if why.contains("cannot be worked out") => why.clone(),
         Reason::NotComputable(why) => format!("cannot be worked out: {why}"),

@@ -3,4 +3,5 @@
 pub mod assumed;
 pub mod bessel;
 pub mod ground;
+pub mod hollow;
 pub mod radial;

@@ -19,7 +19,8 @@ use super::piping::{Begins, Bounds, Ends, Pipe, Piping, Stands};
 /// What is worked out together: systems that draw on the same ground.
 #[derive(Clone, Debug)]
 pub(super) struct Together {
-    pub(super) air: Air,
+    /// The lightest and the heaviest gas there can be in the pipes.
+    pub(super) air: Bounds<Air>,
     pub(super) systems: Vec<Piping>,
     pub(super) points: Vec<(Thing, Gives)>,
     /// For each area that is drawn on: its points, and how they hang together in ground that gives least and most.
@@ -52,6 +53,16 @@ impl Side {
     }
 }
 
+impl<T> Bounds<T> {
+    /// What it is at one side.
+    pub(super) fn at(&self, side: Side) -> &T {
+        match side {
+            Side::Least => &self.least,
+            Side::Most => &self.most,
+        }
+    }
+}
+
 /// Which side each part is taken at.
 pub(super) struct Sides<'a> {
     /// What a pipe takes.
@@ -60,6 +71,8 @@ pub(super) struct Sides<'a> {
     pub(super) ground: &'a dyn Fn(Thing) -> Side,
     /// What a fan makes, against its sheet.
     pub(super) fan: &'a dyn Fn(Thing) -> Side,
+    /// The gas: heavy gas gets more pressure from a fan, and loses as much more to pipe, so that the ground gets more of both.
+    pub(super) air: Side,
     /// Whether the two laws of points that were tested at one suction change places.
     pub(super) swapped: bool,
 }
@@ -199,7 +212,8 @@ fn built(of: &Together, sides: &Sides<'_>) -> Result<Built, WhyNot> {
         Some(first) => WhyNot::OutOfRange(first, range),
         None => WhyNot::NotSolved(None, NotSolved::NothingHeld),
     };
-    let mut network = Network::new(of.air).map_err(bad)?;
+    let air = of.air.at(sides.air);
+    let mut network = Network::new(*air).map_err(bad)?;
     let open = network.held(Pressure::ZERO).map_err(bad)?;
     let mut built = Built {
         network,
@@ -210,7 +224,7 @@ fn built(of: &Together, sides: &Sides<'_>) -> Result<Built, WhyNot> {
         whose: BTreeMap::new(),
     };
     for system in &of.systems {
-        lay(&mut built, system, &of.air, open, sides)?;
+        lay(&mut built, system, air, open, sides)?;
     }
     draw(&mut built, of, open, sides)?;
     Ok(built)

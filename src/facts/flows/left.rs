@@ -32,7 +32,8 @@ pub(super) fn left_at(ask: &mut Ask<'_>, system: Thing, point: Thing) -> Answer<
                 .find(|(pipe, _)| pipe.after && pipe.begins == Begins::Fan)
                 .map(|(_, flow)| *flow);
             let Some(total) = total else { return ask.cannot(point, "its way does not lead to the fan") };
-            let ends = [Side::Most, Side::Least].map(|takes| left(&piping, &air, &parts, total, takes));
+            let ends = [Side::Most, Side::Least]
+                .map(|takes| left(&piping, air.at(takes.other()), &parts, total, takes));
             match ends {
                 [Ok(low), Ok(high)] => match (Span { low: low.min(high), high: high.max(low) }).number() {
                     Some(left) => Answer::known(left),

@@ -25,6 +25,8 @@ use worked::{FanDoes, Worked, held, worked};
 /// What the way of the air through pipe and fan is read from.
 pub(super) const PIPES: Entries = &[
     "site.altitude",
+    "site.soil_gas_temperature",
+    "site.soil_gas_humidity",
     "systems",
     "systems.*.design_point.**",
     "systems.*.pipe.**",

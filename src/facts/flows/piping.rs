@@ -16,6 +16,7 @@ use crate::facts::bores::bore;
 use crate::facts::downstream::downstream;
 use crate::facts::kinds::Kind;
 use crate::facts::runs::{material, run};
+use crate::facts::soil_gas::{dampness, soil_gas};
 use crate::facts::system::system;
 use crate::facts::worked::out_of_range;
 
@@ -92,22 +93,22 @@ pub(super) struct Piping {
 /// No more pipes than this lie side by side.
 const MOST_ABREAST: u32 = 8;
 
-/// The gas in the pipes of a house: at the temperature of the ground under it, full of water.
-pub(super) fn gas(ask: &mut Ask<'_>, it: Thing) -> Answer<Air> {
+/// The gas in the pipes of a house, as it comes out of the soil: the lightest, which is warm and damp, and the heaviest.
+pub(super) fn gas(ask: &mut Ask<'_>, it: Thing) -> Answer<Bounds<Air>> {
     ask.between("gas", it, |ask| {
         let site = &ask.design().site;
-        ask.assume(
-            "the gas in the pipe has 55 degF and is full of water, as the ground under a house has it",
-        );
         let altitude = ask.quantity(&site.here, &site.altitude);
-        altitude.then(|altitude| {
-            let (warm, damp) = (Temperature::written("55 degF"), Plain::written("100 %"));
-            match (warm, damp, Length::from_number(&altitude)) {
-                (Some(warm), Some(damp), Some(altitude)) => match air::at(warm, altitude, damp) {
-                    Ok(air) => Answer::known(air),
-                    Err(range) => out_of_range(ask, it, &range),
-                },
-                _ => ask.cannot(it, "the height of the site above the sea is too great"),
+        let (warm, damp) = (soil_gas(ask), dampness(ask));
+        altitude.both(warm).both(damp).then(|((altitude, warm), damp)| {
+            let ((low, high), (dry, full)) = (warm.to_f64_bounds(), damp.to_f64_bounds());
+            let at = |warm: f64, damp: f64, altitude: f64| {
+                Some(air::at(Temperature::from_si(warm)?, Length::from_si(altitude)?, Plain::from_si(damp)?))
+            };
+            let (shore, hill) = altitude.to_f64_bounds();
+            match at(high, full, hill).zip(at(low, dry, shore)) {
+                Some((Ok(least), Ok(most))) => Answer::known(Bounds { least, most }),
+                Some((Err(range), _) | (_, Err(range))) => out_of_range(ask, it, &range),
+                None => ask.cannot(it, "the height of the site above the sea is too great"),
             }
         })
     })
@@ -242,6 +243,10 @@ fn length(ask: &mut Ask<'_>, it: Thing) -> Answer<Bounds<Length>> {
     ask.number(it, "length").then(|length| {
         let (low, high) = length.to_f64_bounds();
         match (Length::from_si(low), Length::from_si(high)) {
+            _ if high <= 0.0 => {
+                let why = "it has no length; say how far it goes, or leave it out and let the next begin where it does";
+                ask.cannot(it, why)
+            }
             (Some(least), Some(most)) => Answer::known(Bounds { least, most }),
             _ => ask.cannot(it, "the run is too long"),
         }

@@ -91,7 +91,13 @@ fn taken(of: &Together, it: Thing) -> Result<Span, WhyNot> {
     let mut takes: Option<Span> = None;
     for swapped in variants(of).iter().copied() {
         for side in [Side::Least, Side::Most] {
-            let sides = Sides { pipe: &|_| side, ground: &|_| side, fan: &|_| side.other(), swapped };
+            let sides = Sides {
+                pipe: &|_| side,
+                ground: &|_| side,
+                fan: &|_| side.other(),
+                air: side.other(),
+                swapped,
+            };
             let solved = solved(of, &sides)?;
             if let Some(own) = solved.valves.get(&it) {
                 takes = Some(takes.map_or(Span::of(own.to_si()), |span| span.with(own.to_si())));

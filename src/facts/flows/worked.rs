@@ -200,8 +200,8 @@ fn bounds(of: &Together) -> Result<Worked, WhyNot> {
             }
             if let Some(flow) = worked.flows.get(&pipe.it).copied() {
                 let (low, high) = (
-                    taken(&of.air, pipe, Side::Least, flow.low)?,
-                    taken(&of.air, pipe, Side::Most, flow.high)?,
+                    taken(&of.air.least, pipe, Side::Least, flow.low)?,
+                    taken(&of.air.most, pipe, Side::Most, flow.high)?,
                 );
                 worked.losses.insert(pipe.it, Span { low, high });
             }
@@ -213,6 +213,7 @@ fn bounds(of: &Together) -> Result<Worked, WhyNot> {
                         pipe: &|it| if own.contains(&it) { side } else { side.other() },
                         ground: &|_| side,
                         fan: &|it| if it == system.fan { side.other() } else { side },
+                        air: side.other(),
                         swapped,
                     };
                     let solved = solved(of, &sides)?;
@@ -272,6 +273,7 @@ fn flow_at(
         pipe: &|it| if way.contains(&it) { side.other() } else { side },
         ground: &|point| if behind.contains(&point) { side } else { side.other() },
         fan: &|it| if it == fan { side } else { side.other() },
+        air: side,
         swapped,
     };
     solved(of, &sides)
@@ -408,10 +410,13 @@ fn curve_words(why: InvalidCurve) -> String {
         InvalidCurve::TooManyPoints => "the curve has more than 200 points".to_owned(),
         InvalidCurve::BelowNought(at) => format!("point {} of the curve is below nought", at + 1),
         InvalidCurve::FlowDoesNotRise(at) => {
-            format!("point {} of the curve has no more air than the one before it", at + 1)
+            format!("point {} of the curve has no more air than the one before it; each has more", at + 1)
         }
         InvalidCurve::PressureRises(at) => {
-            format!("at point {} of the curve the pressure is higher than with less air", at + 1)
+            format!(
+                "at point {} of the curve the pressure is higher than with less air; with more air a fan makes less, or as much",
+                at + 1
+            )
         }
         InvalidCurve::Density => "the density of air for which the curve holds is not that of air".to_owned(),
     }

@@ -3,10 +3,7 @@
 use crate::base::number::{Number, Ratio};
 use crate::base::value::{Answer, Missing, Reason};
 use crate::base::vocabulary::Thing;
-use crate::calc::air::viscosity;
-use crate::calc::amounts::{
-    Amount, Leakage, Length, LineLeakage, OutOfRange, Permeability, Temperature, Transmissivity, Viscosity,
-};
+use crate::calc::amounts::{Amount, Leakage, Length, LineLeakage, OutOfRange, Permeability, Transmissivity};
 use crate::calc::geometry::Outline;
 use crate::calc::soil::assumed::{self, Bounds, Cover, Ends, Under, ends, gap_under_sheet};
 use crate::calc::soil::ground::{gap, transmissivity};
@@ -17,11 +14,13 @@ use crate::facts::catalogue::Entries;
 use crate::facts::foundation::area as in_area;
 use crate::facts::kinds::Kind;
 use crate::facts::looked;
+use crate::facts::soil_gas::viscosities;
 
 use super::{Stretch, cannot_of};
 
 /// What the layer is read from.
 pub(in crate::facts) const LAYER: Entries = &[
+    "site.soil_gas_temperature",
     "foundation.areas.*.kind",
     "foundation.areas.*.in",
     "foundation.areas.*.under_slab",
@@ -81,7 +80,8 @@ pub(super) fn slits<'d>(
     let Answer::Known { value: thick, .. } = ask.quantity(&area.here, &area.thickness) else {
         return Vec::new();
     };
-    let by = air_of_soil()
+    let air = viscosities(ask, it).value().map(|(cold, _)| cold);
+    let by = air
         .zip(Length::from_si(width.min(0.05)))
         .and_then(|(air, width)| gap(width, air).ok())
         .and_then(|slit| LineLeakage::from_si((slit.to_si() / thick.to_f64_bounds().0.max(0.01)).min(1.0)));
@@ -92,18 +92,7 @@ pub(super) fn slits<'d>(
     outline.sides().map(|(from, to)| ((from.clone(), to.clone()), by)).collect()
 }
 
-/// What the air under the floor is taken to be: of ground that keeps its warmth.
-fn air(ask: &mut Ask<'_>) -> Option<Viscosity> {
-    ask.assume("the air under the floor is at 10 °C (50 °F)");
-    air_of_soil()
-}
-
-/// The viscosity of that air.
-pub(in crate::facts) fn air_of_soil() -> Option<Viscosity> {
-    viscosity(Temperature::from_si(283.15)?).ok()
-}
-
-/// Least and most flow along the layer.
+/// Least and most flow along the layer: the colder the gas, the more.
 pub(super) fn along<'d>(
     ask: &mut Ask<'d>,
     it: Thing,
@@ -112,27 +101,28 @@ pub(super) fn along<'d>(
     if area.under_slab.is_none() && area.membrane.known().is_some() {
         let _ = ask.read(&area.here, &area.under_slab);
         ask.assume("between a membrane and bare soil is a gap of 0.5 to 10 mm that gas flows along");
-        let Some(air) = air(ask) else { return ask.cannot(it, "its air is out of range") };
-        let (low, high) = gap_under_sheet().to_f64_bounds();
-        let of = |width: f64| Length::from_si(width).and_then(|width| gap(width, air).ok());
-        return match of(low).zip(of(high)) {
-            Some(both) => Answer::known(both),
-            None => ask.cannot(it, "the gap under the membrane is out of range"),
-        };
+        return viscosities(ask, it).then(|(thin, thick)| {
+            let (low, high) = gap_under_sheet().to_f64_bounds();
+            let of = |width: f64, air| Length::from_si(width).and_then(|width| gap(width, air).ok());
+            match of(low, thick).zip(of(high, thin)) {
+                Some(both) => Answer::known(both),
+                None => ask.cannot(it, "the gap under the membrane is out of range"),
+            }
+        });
     }
     let under = under(ask, area);
     let depth = ask.quantity_inside(&area.here, &area.under_slab, "depth", |it| (&it.here, &it.depth));
-    under.both(depth).then(|(under, depth)| {
+    let air = viscosities(ask, it);
+    under.both(depth).both(air).then(|((under, depth), (cold, warm))| {
         for one in &under {
             ask.assume(granted(*one));
         }
-        let Some(air) = air(ask) else { return ask.cannot(it, "its air is out of range") };
         let permeable = hull(under.into_iter().map(assumed::permeability));
         let ((tight, loose), (thin, thick)) = (permeable.to_f64_bounds(), depth.to_f64_bounds());
-        let of = |k: f64, h: f64| -> Option<Result<Transmissivity, OutOfRange>> {
+        let of = |k: f64, h: f64, air| -> Option<Result<Transmissivity, OutOfRange>> {
             Some(transmissivity(Permeability::from_si(k)?, Length::from_si(h)?, air))
         };
-        match (of(tight, thin), of(loose, thick)) {
+        match (of(tight, thin, warm), of(loose, thick, cold)) {
             (Some(Ok(low)), Some(Ok(high))) => Answer::known((low, high)),
             _ => {
                 let why = "suction is worked out for layers of 1 mm to 10 m";

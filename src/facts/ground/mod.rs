@@ -5,6 +5,7 @@
 //! ends of what is known of it, so that a number is a range that holds all that can be.
 
 mod bounds;
+mod hollow_walls;
 mod layer;
 mod pits;
 mod tested;
@@ -23,22 +24,40 @@ use super::ask::Ask;
 use super::foundation::area as in_area;
 
 pub(super) use bounds::{BOUNDS, gaps};
-pub(super) use layer::{LAYER, air_of_soil};
+pub(super) use layer::LAYER;
 pub(super) use pits::PITS;
 pub(super) use tested::TESTS;
 
 /// A stretch in plan.
 pub(super) type Stretch = (PlanPoint, PlanPoint);
 
-/// Where a suction point draws on the layer: in a pit, along drains, or both.
+/// What leaks into the cores of a hollow wall for a unit of suction, through its faces and its top.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Cores {
+    /// At the least.
+    pub(super) least: Conductance,
+    /// At the most.
+    pub(super) most: Conductance,
+}
+
+/// Where a suction point draws on the layer: in a pit, along drains, or along a hollow wall.
 #[derive(Clone, Debug)]
 pub(super) struct Draw {
     /// The suction point.
     pub(super) point: Thing,
     /// The middle of its pit, and its radius.
     pub(super) pit: Option<(PlanPoint, Length)>,
-    /// Its drains.
+    /// Its drains, or where its wall runs along the fill.
     pub(super) drains: Vec<Stretch>,
+    /// The cores of its wall.
+    pub(super) cores: Option<Cores>,
+}
+
+impl Draw {
+    /// The lines along which it draws, where walls pass gas to the fill or where they do not.
+    fn lines(&self, beside: Beside) -> &[Stretch] {
+        if self.cores.is_some() && !beside.walls { &[] } else { &self.drains }
+    }
 }
 
 /// The ground under an area.
@@ -69,6 +88,8 @@ pub(super) struct Beside {
     pub(super) footings: bool,
     /// Whether open joints let in as much as they can.
     pub(super) slits: bool,
+    /// Whether gas passes between hollow walls under suction and the fill beside them.
+    pub(super) walls: bool,
 }
 
 /// The width of the cells: some four hundred of them.
@@ -94,7 +115,7 @@ impl Ground {
             if let Some((at, radius)) = &draw.pit {
                 pits.push(Pit { at: at.clone(), radius: *radius, pull: Pull::Suction(*suction) });
             }
-            for ((from, to), by) in draw.drains.iter().zip(std::iter::repeat(into_drain)) {
+            for ((from, to), by) in draw.lines(beside).iter().zip(std::iter::repeat(into_drain)) {
                 let by = by.map(|by| Line { from: from.clone(), to: to.clone(), by, suction: *suction });
                 lines.extend(by);
             }
@@ -128,12 +149,12 @@ impl Ground {
     }
 
     /// What each point draws in a field: in its pit and along its drains.
-    fn drawn(&self, field: &Field) -> Vec<f64> {
+    fn drawn(&self, field: &Field, beside: Beside) -> Vec<f64> {
         let mut pits = field.flows().into_iter();
         let mut lines = field.line_flows().into_iter();
         let each = self.draws.iter().map(|draw| {
             let pit = draw.pit.as_ref().and_then(|_| pits.next()).map_or(0.0, Amount::to_si);
-            pit + lines.by_ref().take(draw.drains.len()).map(Amount::to_si).sum::<f64>()
+            pit + lines.by_ref().take(draw.lines(beside).len()).map(Amount::to_si).sum::<f64>()
         });
         each.collect()
     }
@@ -147,7 +168,7 @@ impl Ground {
                 .filter_map(|at| Pressure::from_si(f64::from(u8::from(at == pulling))))
                 .collect();
             match self.field(ask, area, layer, beside, &suctions) {
-                Answer::Known { value, .. } => columns.push(self.drawn(&value)),
+                Answer::Known { value, .. } => columns.push(self.drawn(&value, beside)),
                 Answer::Unknown(missing) => return Answer::Unknown(missing),
             }
         }
@@ -164,6 +185,25 @@ impl Ground {
             Some(rows) => Answer::known(rows),
             None => ask.cannot(area, "its air is out of range"),
         }
+    }
+
+    /// How the points hang together, what leaks into walls from elsewhere than the fill added to what each has from the room.
+    fn with_cores(
+        &self,
+        mut by: Vec<Vec<Conductance>>,
+        of: fn(&Cores) -> Conductance,
+    ) -> Vec<Vec<Conductance>> {
+        for (at, (row, draw)) in by.iter_mut().zip(&self.draws).enumerate() {
+            if let (Some(own), Some(cores)) = (row.get_mut(at), &draw.cores) {
+                *own = Conductance::from_si((own.to_si() + of(cores).to_si()).min(1.0)).unwrap_or(*own);
+            }
+        }
+        by
+    }
+
+    /// Whether a hollow wall is among what draws.
+    pub(super) fn has_walls(&self) -> bool {
+        self.draws.iter().any(|draw| draw.cores.is_some())
     }
 
     /// Why there is no field, in a person's words.
@@ -233,11 +273,15 @@ pub(super) fn conductances(ask: &mut Ask<'_>, area: Thing) -> Answer<Conductance
             return draws.map(|_| Conductances { points: Vec::new(), low: Vec::new(), high: Vec::new() });
         }
         ground_of(ask, area).then(|ground| {
-            let low = ground.by(ask, area, ground.layers.least, Beside { footings: true, slits: false });
-            let high = ground.by(ask, area, ground.layers.most, Beside { footings: false, slits: true });
+            let least = Beside { footings: true, slits: false, walls: false };
+            let most = Beside { footings: false, slits: true, walls: true };
+            let low = ground.by(ask, area, ground.layers.least, least);
+            let high = ground.by(ask, area, ground.layers.most, most);
             let points = ground.draws.iter().map(|draw| draw.point).collect();
             low.both(high).map(|(low, high)| {
                 let (low, high) = if ground.tested { in_order(low, high) } else { (low, high) };
+                let low = ground.with_cores(low, |cores| cores.least);
+                let high = ground.with_cores(high, |cores| cores.most);
                 Conductances { points, low, high }
             })
         })

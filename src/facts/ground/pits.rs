@@ -1,4 +1,5 @@
-//! Where the suction points of an area draw on the layer: in pits, and how wide these are; along drains, and where these run.
+//! Where the suction points of an area draw on the layer: in pits, and how wide these are; along drains, and where these run. What draws
+//! from a block wall has a page of its own, [`super::hollow_walls`].
 
 use crate::base::number::Number;
 use crate::base::value::Answer;
@@ -35,6 +36,17 @@ pub(in crate::facts) const PITS: Entries = &[
     "systems.*.suction_points.*.sump",
     "systems.*.suction_points.*.drain_loop",
     "systems.*.suction_points.*.collector",
+    "systems.*.suction_points.*.wall",
+    "foundation.walls",
+    "foundation.walls.*.line",
+    "foundation.walls.*.line.**",
+    "foundation.walls.*.side",
+    "foundation.walls.*.length",
+    "foundation.walls.*.height",
+    "foundation.walls.*.top",
+    "foundation.walls.*.holes",
+    "foundation.walls.*.holes_closed",
+    "foundation.walls.*.coated_inside",
     "foundation.areas",
     "foundation.areas.*.in",
     "foundation.areas.*.collectors.*.line",
@@ -73,18 +85,14 @@ fn draw(ask: &mut Ask<'_>, it: Thing, area: Thing) -> Answer<Option<Draw>> {
                 SuctionKind::Crawlspace | SuctionKind::Outdoors => return Answer::known(None),
                 SuctionKind::DrainLoop | SuctionKind::Collector => {
                     let drains = drains(ask, record, *kind, area);
-                    return drains.map(|drains| Some(Draw { point: it, pit: None, drains }));
+                    return drains.map(|drains| Some(Draw { point: it, pit: None, drains, cores: None }));
                 }
-                SuctionKind::BlockWall => {
-                    let why =
-                        "how much suction passes from a block wall into the fill takes a communication test";
-                    return cannot_of(record.kind.want(&record.here), why);
-                }
+                SuctionKind::BlockWall => return super::hollow_walls::draw(ask, it, record, area),
             };
             let at = place(ask, it, record, *kind);
-            radius
-                .both(at)
-                .map(|(radius, at)| Some(Draw { point: it, pit: Some((at, radius)), drains: Vec::new() }))
+            radius.both(at).map(|(radius, at)| {
+                Some(Draw { point: it, pit: Some((at, radius)), drains: Vec::new(), cores: None })
+            })
         })
     })
 }

@@ -7,7 +7,7 @@ use crate::calc::amounts::{Leakage, Transmissivity};
 use crate::facts::kinds::Kind;
 use crate::facts::things::thing;
 
-const BARE: Beside = Beside { footings: false, slits: false };
+const BARE: Beside = Beside { footings: false, slits: false, walls: true };
 
 fn at(x: f64, y: f64) -> PlanPoint {
     PlanPoint::new(Ratio::from_f64(x).unwrap(), Ratio::from_f64(y).unwrap())
@@ -31,6 +31,7 @@ fn ground(sides: (i64, i64), pits: &[(f64, f64)]) -> Ground {
         point: thing(Kind::SuctionPoint, number),
         pit: Some((at(*x, *y), radius)),
         drains: Vec::new(),
+        cores: None,
     });
     let any = layer(3.0);
     Ground {
@@ -117,10 +118,10 @@ fn a_drain_all_round_holds_a_floor_better_than_a_pit_and_gives_all_its_air() {
     let mut floor = ground((8, 8), &[(4.0, 4.0)]);
     let pit = field(&floor, 2.0, &[100.0]).weakest().unwrap().suction.to_si();
     let drains = floor.outline.sides().map(|(from, to)| (from.clone(), to.clone())).collect();
-    floor.draws = vec![Draw { point: thing(Kind::SuctionPoint, 0), pit: None, drains }];
+    floor.draws = vec![Draw { point: thing(Kind::SuctionPoint, 0), pit: None, drains, cores: None }];
     let field = field(&floor, 2.0, &[100.0]);
     assert!(field.weakest().unwrap().suction.to_si() > 2.0 * pit);
-    let drawn = floor.drawn(&field)[0];
+    let drawn = floor.drawn(&field, BARE)[0];
     let leaked = 1e-5 / 4.0 * 64.0 * field.mean().to_si();
     assert!((drawn / leaked - 1.0).abs() < 0.01, "{drawn} drawn, {leaked} leaked in");
 }
@@ -139,4 +140,45 @@ fn points_by_unit_pulls_hang_together_as_the_field_says() {
     for (row, other) in by.iter().flatten().zip(of_field.iter().flatten()) {
         assert!((row.to_si() / other.to_si() - 1.0).abs() < 1e-6, "{by:?} {of_field:?}");
     }
+}
+
+#[test]
+fn a_wall_under_suction_draws_through_its_faces_and_along_the_fill_and_takes_nothing_from_the_rest() {
+    let mut floor = ground((8, 8), &[(4.0, 4.0)]);
+    let alone = floor.clone();
+    let [least, most] = [1e-4, 1e-2].map(|by| Conductance::from_si(by).unwrap());
+    floor.draws.push(Draw {
+        point: thing(Kind::SuctionPoint, 1),
+        pit: None,
+        drains: vec![(at(8.0, 8.0), at(0.0, 8.0))],
+        cores: Some(Cores { least, most }),
+    });
+    let source = Source::new("design.yaml", "undercroft: 1\n");
+    let (tree, _) = crate::yaml::scan::read(SourceId(0), source.text());
+    let design = crate::design::read(&source, &tree).0;
+    let ask = Ask::new(&design);
+    let by = |of: &Ground, walls: bool| {
+        let beside = Beside { walls, ..BARE };
+        of.by(&ask, thing(Kind::Area, 0), layer(5.0), beside).value().unwrap()
+    };
+    // Where nothing passes between wall and fill, the pit draws what it draws without the wall, and the wall through its faces alone.
+    let (apart, without) = (floor.with_cores(by(&floor, false), |cores| cores.least), by(&alone, true));
+    assert!((apart[0][0].to_si() / without[0][0].to_si() - 1.0).abs() < 1e-9);
+    assert!((apart[1][1].to_si() - 1e-4).abs() < 1e-12 && apart[0][1].to_si() < 1e-15);
+    // Where gas passes, each takes some from the other, and the wall some from the room by way of the fill.
+    let joined = floor.with_cores(by(&floor, true), |cores| cores.most);
+    assert!(joined[1][1].to_si() > 1e-2 && joined[0][1].to_si() > 1e-7);
+    assert!(joined[0][0].to_si() < without[0][0].to_si());
+    // Suction under the floor: more with the wall pulling too, less with the wall open to the room.
+    let there = |suctions: &[f64], walls: bool| {
+        let held: Vec<Pressure> = suctions.iter().map(|it| Pressure::from_si(*it).unwrap()).collect();
+        let fill = floor.fill(layer(5.0), Beside { walls, ..BARE }, &held);
+        work_out(&fill, step_of(&floor.outline, &[]).unwrap())
+            .unwrap()
+            .suction(&at(1.0, 7.0))
+            .unwrap()
+            .to_si()
+    };
+    let plain = there(&[100.0, 0.0], false);
+    assert!(there(&[100.0, 100.0], true) > 1.2 * plain && there(&[100.0, 0.0], true) < 0.8 * plain);
 }

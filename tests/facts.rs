@@ -509,7 +509,8 @@ fn what_a_value_rests_on_is_remembered_through_all_facts() {
 /// Entries whose absence lets another entry speak, by the meaning of the file: what all pipe is, the space of the same
 /// name, the name of a penetration, the members of lists that are complete as written, the air and suction that are designed, in whose
 /// place the reckoned ones come.
-const GIVE_WAY: [&str; 27] = [
+const GIVE_WAY: [&str; 28] = [
+    "start_up.readings.*.flow",
     "systems.*.design_point.flow",
     "systems.*.suction_points.*.flow",
     "systems.*.suction_points.*.suction",

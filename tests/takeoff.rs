@@ -7,6 +7,7 @@ use proptest::prelude::*;
 use serde_json::Value;
 use undercroft::app::host::memory::Memory;
 use undercroft::base::number::{Dimension, Quantity, Ratio};
+use undercroft::base::value::{Answer, Value as Told};
 use undercroft::calc::takeoff::cut_plan;
 use undercroft::facts::Facts;
 use undercroft::takeoff::{Takeoff, Unit, takeoff};
@@ -390,4 +391,83 @@ fn lists_for_machines_follow_the_published_schema_and_the_schema_follows_them() 
     keys_of(&schema, "", &mut known);
     let stale: Vec<&String> = known.difference(&seen).collect();
     assert!(stale.is_empty(), "keys of the schema that no list has: {stale:?}");
+}
+
+#[test]
+fn a_run_given_by_points_is_as_long_as_they_lie_apart() {
+    // 12 ft east, 5 ft north, and 9 ft over 12 ft aslant, which is 15 ft: 32 ft are four lengths of pipe.
+    let run = "      long: {from: fan, points: [[0 ft, 0 ft, 0 ft], [12 ft, 0 ft, 0 ft], [12 ft, 5 ft, 0 ft], [12 ft, 17 ft, -9 ft]], fittings: none}\n";
+    near(of(&counted(&system(run, "")), "pipe", ""), 4.0);
+    let text = system(run, "");
+    let design = super::facts::design(&text);
+    let length = super::facts::ask(&mut Facts::new(&design), "runs", "long", "length");
+    let Answer::Known { value: Told::Number(length), .. } = length else { panic!("{length:?}") };
+    near(length.to_f64_mid() / 0.3048, 32.0);
+}
+
+#[test]
+fn stone_gaskets_tops_of_walls_and_tubing_are_counted_or_say_what_is_missing() {
+    let text = "\
+undercroft: 1
+job: {work: new house}
+building:
+  spaces: {cellar: {kind: basement}, crawl: {kind: crawlspace}}
+  passages:
+    crawl_hatch: {kind: hatch, between: [crawl, cellar], size: 16 in x 24 in, gasket: yes}
+    stair_hatch: {kind: hatch, between: [crawl, cellar], gasket: yes}
+foundation:
+  areas:
+    cellar: {kind: slab, in: cellar, size: 30 ft x 20 ft, under_slab: {kind: gravel, depth: 4 in}}
+  walls:
+    north: {kind: hollow block, of: cellar, side: north, length: 30 ft, top: sealed}
+    south: {kind: hollow block, of: cellar, side: south, top: grouted}
+    east: {kind: poured concrete, of: cellar, side: east, length: 20 ft}
+systems:
+  main:
+    pipe: {material: PVC, schedule: 40, size: 4 in}
+    fan: {at: [0 ft, 0 ft, 8 ft], in: cellar}
+    runs:
+      riser: {from: fan, down: 10 ft, fittings: none}
+    gauge: {kind: U-tube manometer, at: [2 ft, 1 ft, 4 ft], tap: riser}
+";
+    let list = counted(text);
+    // 30 ft x 20 ft x 4 in is 200 cu ft, with a tenth more 220 cu ft; a cubic foot is 7.480519 gal
+    near(of(&list, "gravel", "to lay"), 220.0 * 7.480_519);
+    // 16 + 24 + 16 + 24 in
+    near(of(&list, "gasket strip for a hatch", ""), 80.0 / 12.0);
+    near(of(&list, "foam or sealant for the tops of hollow block", ""), 30.0);
+    // 2 ft east and 1 ft north of a pipe that passes its height: 3 ft and a tenth more, up to the next inch
+    near(of(&list, "tubing for the gauge", ""), 40.0 / 12.0);
+    let missing = missing(&list);
+    let wants = |what: &str, entry: &str| {
+        missing.iter().any(|(said, entries)| said.contains(what) && entries.iter().any(|one| one == entry))
+    };
+    assert!(wants("stair hatch", "building.passages.stair_hatch.size"), "{missing:?}");
+    assert!(wants("along south", "foundation.walls.south.length"), "{missing:?}");
+    assert!(!missing.iter().any(|(said, _)| said.contains("east")), "{missing:?}");
+    // In a house that stands, the stone lies there already; a gauge without a place has no length of tubing.
+    let standing =
+        text.replace("work: new house", "work: new system").replace("at: [2 ft, 1 ft, 4 ft], ", "");
+    let list = counted(&standing);
+    near(of(&list, "gravel", "to lay"), 0.0);
+    near(of(&list, "tubing for the gauge", ""), 1.0);
+    let missing = self::missing(&list);
+    assert!(
+        missing.iter().any(|(said, entries)| said.contains("tubing")
+            && entries.iter().any(|one| one == "systems.main.gauge.at")),
+        "{missing:?}"
+    );
+}
+
+#[test]
+fn a_file_that_cannot_be_read_says_that_nothing_was_counted_or_worked_out() {
+    for (command, words) in [
+        ("takeoff", "Nothing was counted."),
+        ("worksheet", "Nothing was worked out."),
+        ("review", "Nothing was judged."),
+    ] {
+        let mut world = Memory::with([("a.yaml", "undercroft: 1\n---\nundercroft: 1\n")]);
+        let printed = call(&mut world, &[command, "a.yaml"]).printed;
+        assert!(printed.contains(words), "{command}: {printed}");
+    }
 }

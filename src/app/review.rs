@@ -170,7 +170,8 @@ fn not_there(file: &str, nothing: &NothingThere) -> String {
 #[must_use]
 pub fn text(review: &Review<'_>, show: Show, look: Look) -> String {
     if let Some(problem) = review.refusal() {
-        return refused(problem, &review.sources, review.sources.get(review::DESIGN), &look);
+        let home = review.sources.get(review::DESIGN);
+        return refused(problem, &review.sources, home, &look, "Nothing was judged.");
     }
     let told = tell::tell(review, show);
     page(&told, &review.sources, review.sources.get(review::DESIGN), show, &look)

@@ -47,7 +47,9 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
     host.print(&match (request.form, counted.refusal()) {
         (Form::Json, _) => json::document(&counted, &host.program()),
         (Form::Csv, _) => csv::document(&counted),
-        (Form::Text, Some(problem)) => refused(problem, &counted.sources, counted.sources.get(DESIGN), &look),
+        (Form::Text, Some(problem)) => {
+            refused(problem, &counted.sources, counted.sources.get(DESIGN), &look, "Nothing was counted.")
+        }
         (Form::Text, None) => page::page(&counted, &look),
     });
     status(&counted)

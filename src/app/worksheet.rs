@@ -44,7 +44,13 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
     match (request.form, sheet.refusal()) {
         (Form::Json, _) => host.print(&json::document(&sheet, &host.program())),
         (Form::Text, Some(problem)) => {
-            host.print(&refused(problem, &sheet.sources, sheet.sources.get(DESIGN), &look));
+            host.print(&refused(
+                problem,
+                &sheet.sources,
+                sheet.sources.get(DESIGN),
+                &look,
+                "Nothing was worked out.",
+            ));
         }
         (Form::Text, None) => host.print(&page::page(&sheet, &look)),
     }

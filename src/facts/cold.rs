@@ -26,7 +26,7 @@ use super::roofs;
 use super::runs::{CHAIN, RUN_SPACES, is_outdoors, passes, run, spaces};
 use super::soil_gas::{SOIL_GAS, barometer, dampness, soil_gas, usual};
 use super::things::SpaceMember;
-use super::worked::{air_of, worked};
+use super::worked::{READ_AIR, air_of, worked};
 
 /// Seconds of a day.
 const DAY: i64 = 86_400;
@@ -478,6 +478,7 @@ const GAS: &[Entries] = &[
     PITS,
     LAYER,
     TESTS,
+    READ_AIR,
     places::PLACES,
     outlet::WIDTH,
     roofs::EDGES,

@@ -21,7 +21,7 @@ use super::layout::STACK;
 use super::spaces::appliance;
 use super::system::system;
 use super::things::of;
-use super::worked::{air_of_system, worked};
+use super::worked::{READ_AIR, air_of_system, worked};
 use super::{heights, outlet, places, roofs};
 
 /// A flow of a mover of air; the word `none` says that it moves none that way.
@@ -210,6 +210,7 @@ pub(super) const HOUSE_AIR: &[Fact] = &[
             PITS,
             LAYER,
             TESTS,
+            READ_AIR,
             places::PLACES,
             outlet::WIDTH,
             roofs::EDGES,
@@ -235,6 +236,7 @@ pub(super) const HOUSE_AIR: &[Fact] = &[
             PITS,
             LAYER,
             TESTS,
+            READ_AIR,
             places::PLACES,
             outlet::WIDTH,
             roofs::EDGES,
@@ -261,6 +263,7 @@ pub(super) const HOUSE_AIR: &[Fact] = &[
             PITS,
             LAYER,
             TESTS,
+            READ_AIR,
             places::PLACES,
             outlet::WIDTH,
             roofs::EDGES,
@@ -296,6 +299,7 @@ pub(super) const HOUSE_AIR: &[Fact] = &[
             PITS,
             LAYER,
             TESTS,
+            READ_AIR,
             places::PLACES,
             outlet::WIDTH,
             roofs::EDGES,

@@ -115,9 +115,9 @@ pub(super) fn slope_to_soil<'d>(ask: &mut Ask<'d>, it: Thing) -> Answer<Number> 
 /// # Meaning
 /// How long a run is, along the pipe.
 /// # Formula
-/// As stated, or the straight distance between its ends.
+/// As stated; or the straight distance between its ends; or, where points are given, from each to the next, added up.
 /// # Valid for
-/// Runs that are straight between their ends.
+/// Runs that are straight between their ends, or between the points that are given.
 /// # Accuracy
 /// The root of an exact square for exact lengths.
 /// # Source
@@ -130,6 +130,18 @@ pub(super) fn length(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     run(ask, it, |ask, run| {
         let here = &run.here;
         let stated = ask.statement(run.length.want(here), |ask| ask.quantity(here, &run.length));
+        if !run.points.is_missing() {
+            let off = &outlines::slack(&run.points) * &Ratio::from(2 * run.points.members().count() as i64);
+            let by_points = ask.statement(run.points.want(here), |ask| point_by_point(ask, run)).off_by(off);
+            let mut found =
+                if run.length.is_missing() { vec![by_points, stated] } else { vec![stated, by_points] };
+            if says_a_way(run) {
+                let written = extents(run).into_iter().find(|extent| !extent.is_missing()).unwrap_or(&run.up);
+                found.push(ask.statement(written.want(here), |ask| by_its_way(ask, it, run)));
+            }
+            let what = |ask: &Ask<'_>| format!("the length of {}", ask.things().name(it));
+            return settle(ask, what, Dimension::LENGTH, found, || run.length.want(here));
+        }
         if !says_a_way(run) {
             return stated.value;
         }
@@ -138,6 +150,32 @@ pub(super) fn length(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         let found = if run.length.is_missing() { vec![by_tape, stated] } else { vec![stated, by_tape] };
         let what = |ask: &Ask<'_>| format!("the length of {}", ask.things().name(it));
         settle(ask, what, Dimension::LENGTH, found, || run.length.want(here))
+    })
+}
+
+/// How long a run is from each of its points to the next.
+fn point_by_point<'d>(ask: &mut Ask<'d>, run: &'d Run) -> Answer<Number> {
+    let list = ask.value(&run.here, &run.points);
+    ask.is_number(None, Ratio::ZERO);
+    let points = list.then(|list| {
+        list.all().then(|points| {
+            Answer::all(points.into_iter().map(|point| {
+                let [x, y, z] = [Along::East, Along::North, Along::Up]
+                    .map(|along| places::point_coordinate(ask, point, along));
+                x.both(y).both(z)
+            }))
+        })
+    });
+    points.then(|points| {
+        let squared = |a: &Number, b: &Number| (a - b).squared();
+        let legs = points
+            .iter()
+            .zip(points.iter().skip(1))
+            .map(|(((a, b), c), ((x, y), z))| (&(&squared(a, x) + &squared(b, y)) + &squared(c, z)).sqrt());
+        match legs.collect::<Option<Vec<Number>>>() {
+            Some(legs) if !legs.is_empty() => Answer::known(Number::sum(&legs)),
+            _ => Answer::missing(run.points.want(&run.here)),
+        }
     })
 }
 

@@ -21,7 +21,7 @@ use super::kinds::Kind;
 use super::layout::STACK;
 use super::soil_gas::{barometer, soil_gas};
 use super::system::{self, system_of};
-use super::worked::{air_of_system, worked};
+use super::worked::{READ_AIR, air_of_system, worked};
 use super::{heights, outlet, places, roofs};
 
 /// Seconds of a year of 365 days, all of which a fan runs.
@@ -216,6 +216,7 @@ pub(super) const RUNNING_COST: &[Fact] = &[
             PITS,
             LAYER,
             TESTS,
+            READ_AIR,
             places::PLACES,
             outlet::WIDTH,
             roofs::EDGES,
@@ -241,6 +242,7 @@ pub(super) const RUNNING_COST: &[Fact] = &[
             PITS,
             LAYER,
             TESTS,
+            READ_AIR,
             places::PLACES,
             outlet::WIDTH,
             roofs::EDGES,
@@ -267,6 +269,7 @@ pub(super) const RUNNING_COST: &[Fact] = &[
             PITS,
             LAYER,
             TESTS,
+            READ_AIR,
             places::PLACES,
             outlet::WIDTH,
             roofs::EDGES,
@@ -293,6 +296,7 @@ pub(super) const RUNNING_COST: &[Fact] = &[
             PITS,
             LAYER,
             TESTS,
+            READ_AIR,
             places::PLACES,
             outlet::WIDTH,
             roofs::EDGES,

@@ -212,7 +212,7 @@ pub(super) const RUNS: &[Fact] = &[
         of: Kind::Run,
         name: "length",
         meaning: "How long the run is, along the pipe.",
-        formula: "as stated, or the straight distance between its ends",
+        formula: "as stated; or the straight distance between its ends; or from each point that is given to the next, added up",
         source: "elementary geometry",
         needs: &[
             &["systems.*.runs.*.length"],

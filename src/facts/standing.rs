@@ -20,7 +20,7 @@ use super::soil_gas::SOIL_GAS;
 use super::suction::point;
 use super::system::{self, system_of};
 use super::things::of;
-use super::worked::{suction_at, worked};
+use super::worked::{READ_AIR, suction_at, worked};
 use super::{heights, outlet, places, roofs};
 
 /// Half of a number.
@@ -297,6 +297,7 @@ const CLOSES_AFTER: &[Entries] = &[
     PITS,
     LAYER,
     TESTS,
+    READ_AIR,
     cold::INSULATION,
     RUN_SPACES,
     CHAIN,

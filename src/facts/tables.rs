@@ -2,10 +2,11 @@
 
 use super::catalogue::Fact;
 use super::{
-    air, bores, cold, collectors, curve, devices, discharge, fan, fan_place, field, flows, foundation,
-    grounds, house_air, inlets, jackets, jet, job, labelling, layout, looks, membranes, papers, penetrations,
-    radon_tests, results, rough_in, rounds, running_cost, runs, safety, scope, seen, sheets, spaces,
-    standing, suction, supply, system, test_holes, test_hours, test_rooms, water, ways, whole, wiring,
+    air, air_movers, bores, cold, collectors, curve, devices, discharge, fan, fan_place, field, flows,
+    foundation, grounds, house_air, inlets, jackets, jet, job, labelling, layout, looks, membranes, papers,
+    penetrations, radon_tests, results, rough_in, rounds, running_cost, runs, safety, scope, seen, sheets,
+    spaces, standing, suction, supply, system, test_holes, test_hours, test_rooms, water, ways, whole,
+    wiring,
 };
 
 /// Every table. The number of a fact is its place when they are laid end to end.
@@ -18,7 +19,7 @@ pub(super) const TABLES: &[&[Fact]] = &[
     spaces::SPACES,
     air::AIR,
     spaces::APPLIANCES,
-    air::AIR_MOVERS,
+    air_movers::AIR_MOVERS,
     house_air::HOUSE_AIR,
     ways::PASSAGES,
     foundation::AREAS,

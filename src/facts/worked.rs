@@ -8,7 +8,9 @@ use crate::base::vocabulary::Thing;
 use crate::calc::amounts::{Amount, OutOfRange};
 
 use super::ask::{Ask, in_doubt};
+use super::catalogue::Entries;
 use super::join::either;
+use super::kinds::Kind;
 use super::layout::stack_of;
 use super::suction::point;
 use super::wiring::its_fan;
@@ -54,10 +56,34 @@ pub(super) fn worked<A: Amount, const N: usize>(
     })
 }
 
-/// The air that a run carries: what it is designed to carry, or else what fan, pipe and ground let through.
+/// What air that was read is read from.
+pub(super) const READ_AIR: Entries =
+    &["start_up.readings", "start_up.readings.*.of", "start_up.readings.*.flow"];
+
+/// The air that a run carries: what it is designed to carry, or what was read in it, or else what fan, pipe and ground let through.
 pub(super) fn air_of(ask: &mut Ask<'_>, run: Thing) -> Answer<Number> {
     let designed = ask.number(run, "flow");
-    or_reckoned(ask, designed, RECKONED_AIR, |ask| ask.number(run, "worked_flow"))
+    let stated = or_read(ask, designed, run);
+    or_reckoned(ask, stated, RECKONED_AIR, |ask| ask.number(run, "worked_flow"))
+}
+
+/// What is designed, or else the air that was read in the run at start-up, where one system alone has readings.
+fn or_read(ask: &mut Ask<'_>, designed: Answer<Number>, run: Thing) -> Answer<Number> {
+    if matches!(designed, Answer::Known { .. }) || ask.things().count(Kind::System) != 1 {
+        return designed;
+    }
+    let start_up = &ask.design().start_up;
+    let _ = ask.read(&start_up.here, &start_up.readings);
+    for (name, reading) in start_up.readings.things() {
+        let of = ask.read(&reading.here, &reading.of).value().flatten().map_or(name, |of| of.as_str());
+        if ask.things().named(Kind::Run, None, of) == Some(run)
+            && let Answer::Known { value, doubts } = ask.quantity(&reading.here, &reading.flow)
+        {
+            ask.assume("the air is what was read at start-up, as nobody says what it is designed to be");
+            return Answer::Known { value, doubts };
+        }
+    }
+    designed
 }
 
 /// The air that a system moves: what it is designed for, that of the run which ends at its discharge, or else what fan, pipe and
@@ -67,6 +93,10 @@ pub(super) fn air_of_system(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     let stack = stack_of(ask, it);
     let of_stack = stack.clone().then(|stack| ask.number(stack, "flow"));
     let stated = either(designed, of_stack);
+    let stated = match stack.clone() {
+        Answer::Known { value, .. } => or_read(ask, stated, value),
+        Answer::Unknown(_) => stated,
+    };
     or_reckoned(ask, stated, RECKONED_AIR, |ask| stack.then(|stack| ask.number(stack, "worked_flow")))
 }
 

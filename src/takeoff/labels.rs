@@ -1,11 +1,14 @@
 //! Gauge, alarm and labels.
 
+use crate::base::number::Ratio;
 use crate::design::model::controls::{Alarm, Gauge, Label};
+use crate::facts::tubing::tubing;
 use crate::yaml::words::Words;
 
 use super::desk::{Desk, most, spoken, want};
 use super::hangers::begun;
 use super::pipe::Laid;
+use super::usual;
 use super::{Group, Line};
 
 /// Counts gauges, alarms and labels.
@@ -14,7 +17,7 @@ pub(super) fn signs(desk: &mut Desk<'_, '_>, laid: &[Laid<'_>]) {
     for (owner, (name, system)) in systems {
         let driven = system.fan.known().is_some();
         match system.gauge.known() {
-            Some(gauge) => the_gauge(desk, name, gauge),
+            Some(gauge) => the_gauge(desk, name, owner, gauge),
             None if driven && !system.gauge.is_none() => {
                 desk.lacks(
                     Group::Signs,
@@ -58,20 +61,28 @@ pub(super) fn signs(desk: &mut Desk<'_, '_>, laid: &[Laid<'_>]) {
     }
 }
 
-fn the_gauge(desk: &mut Desk<'_, '_>, name: &str, gauge: &Gauge) {
+fn the_gauge<'d>(desk: &mut Desk<'_, 'd>, name: &str, owner: usize, gauge: &'d Gauge) {
     let part = gauge.kind.known().map_or("gauge", |kind| kind.spelling());
     let range = gauge.range.known().map(|range| format!("to {}", range.quantity));
     let place = gauge.space.known().map(|space| format!("in {}", spoken(space.as_str())));
     let size = range.into_iter().chain(place).collect::<Vec<_>>().join(", ");
     let called = desk.called("gauge", name);
     desk.add(Line::of(Group::Signs, part, size).count(1, called.clone(), &gauge.here));
-    let tap = gauge.tap.known().map(|tap| format!("from the gauge to {}", spoken(tap.as_str())));
-    let line =
-        Line::of(Group::Signs, "tubing for the gauge, with its barbed tap", "").count(1, called, &gauge.here);
-    desk.add(line.note(match tap {
-        Some(tap) => format!("Measure it {tap}: the file has no length for it."),
-        None => "Measure it from the gauge to the pipe: the file has no length for it.".to_owned(),
-    }));
+    let to = gauge.tap.known().map_or("the pipe".to_owned(), |tap| spoken(tap.as_str()));
+    desk.add(Line::of(Group::Signs, "barbed tap for the gauge", "").count(1, called.clone(), &gauge.here));
+    let long = tubing(desk.facts, owner, gauge);
+    let what = format!("the length of the tubing of {called}");
+    let Some(long) = desk.or_lacks(Group::Signs, what, long) else {
+        let line = Line::of(Group::Signs, "tubing for the gauge", "").count(1, called, &gauge.here);
+        return desk.add(line.note(format!("Measure it from the gauge to {to}.")));
+    };
+    let waste = usual::waste(desk.shop);
+    let long = usual::to_the_inch(&(long.high() * (&Ratio::ONE + &waste.value)));
+    let line = Line::of(Group::Signs, "tubing for the gauge", "").length(&long, called, &gauge.here);
+    desk.add(
+        line.assumes(waste.said)
+            .assumes(format!("tubing goes along walls from the gauge to the nearest place of {to}")),
+    );
 }
 
 fn the_alarm(desk: &mut Desk<'_, '_>, name: &str, alarm: &Alarm) {

@@ -5,6 +5,7 @@
 //! figures of common practice, such as the length in which pipe is sold, stand beside every line they enter, and a shop
 //! file can state its own.
 
+mod building;
 mod desk;
 mod fan;
 mod fittings;
@@ -204,6 +205,7 @@ pub fn takeoff(facts: &mut Facts<'_>, shop: Option<&ShopFile>) -> Takeoff {
     points::points(&mut desk, &laid);
     points::collectors(&mut desk);
     water::water(&mut desk);
+    building::building(&mut desk);
     membranes::membranes(&mut desk);
     sealing::joints(&mut desk);
     labels::signs(&mut desk, &laid);

@@ -9,7 +9,8 @@ use super::desk::{Desk, most, spoken, want};
 use super::sealing::{Opening, along};
 use super::{Group, Line};
 
-const THERE: &str = "Counted whether or not it is there already: the file does not tell what is new.";
+pub(super) const THERE: &str =
+    "Counted whether or not it is there already: the file does not tell what is new.";
 
 /// Counts what sumps, drains and drain loops take.
 pub(super) fn water(desk: &mut Desk<'_, '_>) {

@@ -38,6 +38,42 @@ fn answer(case: &Value) -> Option<Number> {
     }
 }
 
+/// How far the answer to one entry lies off what its source says: as a share of it, and as a share of what is allowed.
+fn off(case: &Value) -> Option<(f64, f64)> {
+    let (expected, absolute, relative) =
+        (case["expected"].as_f64()?, case["tolerance"]["abs"].as_f64()?, case["tolerance"]["rel"].as_f64()?);
+    let (low, high) = answer(case)?.to_f64_bounds();
+    let off = (low - expected).abs().max((high - expected).abs());
+    let share = if expected == 0.0 { off } else { off / expected.abs() };
+    Some((share, off / absolute.max(relative * expected.abs())))
+}
+
+/// A line for each topic: how many check values, and those that lie furthest off what the source says and off what is allowed. Shown
+/// with `cargo test verification -- --nocapture`.
+fn table(cases: &[Value]) -> String {
+    let mut topics: std::collections::BTreeMap<&str, Vec<&Value>> = std::collections::BTreeMap::new();
+    for case in cases {
+        topics.entry(case["topic"].as_str().unwrap_or("?")).or_default().push(case);
+    }
+    let mut lines = vec!["topic | values | worst error | at | most of what is allowed | at".to_owned()];
+    for (topic, cases) in topics {
+        let worst = |pick: fn((f64, f64)) -> f64| {
+            let each = cases.iter().filter_map(|case| Some((pick(off(case)?), case["id"].as_str()?)));
+            each.max_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or((0.0, "none"))
+        };
+        let (error, allowed) = (worst(|off| off.0), worst(|off| off.1));
+        lines.push(format!(
+            "{topic} | {} | {:.2e} | {} | {:.0} % | {}",
+            cases.len(),
+            error.0,
+            error.1,
+            100.0 * allowed.0,
+            allowed.1
+        ));
+    }
+    lines.join("\n")
+}
+
 /// What is wrong with the answer to one entry; nothing if it is as near as the entry asks.
 fn fault(case: &Value) -> Option<String> {
     let name = format!("{} (source: {})", case["id"], case["source"]);
@@ -65,15 +101,16 @@ fn every_check_value_comes_out_as_its_source_says() {
     files.retain(|path| path.extension().is_some_and(|extension| extension == "json"));
     files.sort();
     let mut faults = Vec::new();
-    let mut count = 0;
+    let mut all = Vec::new();
     for path in &files {
         let cases: Vec<Value> = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
         assert!(!cases.is_empty(), "{} is empty", path.display());
-        count += cases.len();
         faults.extend(cases.iter().filter_map(fault));
+        all.extend(cases);
     }
+    println!("{}", table(&all));
     assert!(faults.is_empty(), "{}", faults.join("\n"));
-    assert!(count >= 440, "only {count} check values: none may be dropped");
+    assert!(all.len() >= 440, "only {} check values: none may be dropped", all.len());
 }
 
 #[test]

@@ -8,9 +8,15 @@ use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{Source, Sources};
 use crate::render::{visible, words};
 
-/// The page.
+/// The page, which ends with what was not done.
 #[must_use]
-pub fn refused(problem: &Problem, sources: &Sources, home: Option<&Source>, look: &Look) -> String {
+pub fn refused(
+    problem: &Problem,
+    sources: &Sources,
+    home: Option<&Source>,
+    look: &Look,
+    not_done: &str,
+) -> String {
     let said = words::of(problem);
     let mut sheet = Sheet::new(look);
     sheet.paragraph(0, &said.what, Tone::Unmet);
@@ -27,6 +33,6 @@ pub fn refused(problem: &Problem, sources: &Sources, home: Option<&Source>, look
     }
     sheet.row("why", &said.why);
     sheet.row("to mend", &said.todo);
-    sheet.paragraph(0, "Nothing was judged.", Tone::Ink);
+    sheet.paragraph(0, not_done, Tone::Ink);
     sheet.finish()
 }

@@ -3,7 +3,6 @@
 //! Some things come in pairs: an opening is a thing for each discharge it is seen from, so that several
 //! systems can be judged one by one.
 
-use crate::base::value::{Answer, EntryPath, Missing, Reason};
 use crate::base::vocabulary::Thing;
 use crate::design::Design;
 use crate::design::model::appliances::{Appliance, Chimney};
@@ -12,7 +11,6 @@ use crate::design::model::controls::{Alarm, Gauge, Label};
 use crate::design::model::drainage::{Drain, Sump};
 use crate::design::model::fan::{CurvePoint, Discharge, Fan};
 use crate::design::model::foundation::{Area, Collector, Duct, FoundationWall, Joint};
-use crate::design::model::names::AreaOrSpace;
 use crate::design::model::openings::{Intake, Neighbour, Opening, WalkingSurface};
 use crate::design::model::papers::{Look, Paper};
 use crate::design::model::pipe::{Penetration, Run, ShortPipe};
@@ -22,11 +20,14 @@ use crate::design::model::suction::SuctionPoint;
 use crate::design::model::systems::System;
 use crate::design::model::tests::{RadonTest, TestOf, TestWhen};
 use crate::design::model::wiring::{Circuit, Cord, Receptacle};
-use crate::yaml::entry::{Entry, Here, Item, Named};
-use crate::yaml::name::NameOf;
+use crate::yaml::entry::{Entry, Named};
 
-use super::ask::Ask;
 use super::kinds::{KINDS, Kind};
+
+mod asked;
+mod called;
+
+pub(super) use asked::{of, space_or_area};
 
 /// One thing that stands in the file.
 #[derive(Debug)]
@@ -426,173 +427,6 @@ impl<'d> Things<'d> {
     pub fn area_of_sheet(&self, sheet: Thing) -> Option<Thing> {
         self.owner(sheet).map(|area| thing(Kind::Area, area))
     }
-
-    fn bare_name(&self, of: Thing) -> Option<&'d str> {
-        let at = of.number as usize;
-        fn name<'d, T>(list: &[Member<'d, T>], at: usize) -> Option<&'d str> {
-            list.get(at).map(|member| member.name)
-        }
-        match kind_of(of)? {
-            Kind::Space => match self.spaces.get(at)? {
-                SpaceMember::Named(name, _) => Some(name),
-                SpaceMember::Outdoors => Some(OUTDOORS),
-            },
-            Kind::Opening => name(&self.openings, at),
-            Kind::NeighbourOpening => name(&self.neighbour_openings, at),
-            Kind::Intake => name(&self.intakes, at),
-            Kind::Chimney => name(&self.chimneys, at),
-            Kind::WallAboveRoof => name(&self.walls_above, at),
-            Kind::WalkingSurface => name(&self.walking_surfaces, at),
-            Kind::Ground => name(&self.grounds, at),
-            Kind::Appliance => name(&self.appliances, at),
-            Kind::Area => name(&self.areas, at),
-            Kind::Membrane => name(&self.membranes, at),
-            Kind::Collector => name(&self.collectors, at),
-            Kind::Sheet => name(&self.sheets, at),
-            Kind::Wall => name(&self.walls, at),
-            Kind::Passage => name(&self.passages, at),
-            Kind::Duct => name(&self.ducts, at),
-            Kind::AirMover => name(&self.air_movers, at),
-            Kind::Sump | Kind::SumpPump => name(&self.sumps, at),
-            Kind::Drain => name(&self.drains, at),
-            Kind::Joint => name(&self.joints, at),
-            Kind::System => name(&self.systems, at),
-            Kind::Discharge => name(&self.discharges, at),
-            Kind::Fan => name(&self.fans, at),
-            Kind::Cord => name(&self.cords, at),
-            Kind::Circuit => name(&self.circuits, at),
-            Kind::Receptacle => name(&self.receptacles, at),
-            Kind::Run => name(&self.runs, at),
-            Kind::Penetration => name(&self.penetrations, at),
-            Kind::SuctionPoint => name(&self.suction_points, at),
-            Kind::Gauge => self.gauges.get(at).map(|(name, ..)| *name),
-            Kind::Look => name(&self.looks, at),
-            Kind::Label => name(&self.labels, at),
-            Kind::Test => name(&self.tests, at),
-            Kind::Round => name(&self.rounds, at),
-            Kind::Paper => name(&self.papers, at),
-            Kind::TestHole => name(&self.test_holes, at),
-            Kind::Level
-            | Kind::CurvePiece
-            | Kind::RoughIn
-            | Kind::Design
-            | Kind::Job
-            | Kind::Site
-            | Kind::Building
-            | Kind::BeforeDrilling
-            | Kind::Papers => None,
-        }
-    }
-
-    /// What a thing is called in a message.
-    #[must_use]
-    pub fn name(&self, of: Thing) -> String {
-        let kind = KINDS.get(usize::from(of.kind.0)).map_or("", |(_, name, _)| *name);
-        let Some(bare) = self.bare_name(of) else {
-            return match self.levels.get(of.number as usize) {
-                Some(level) if of.kind == Kind::Level.id() => format!("storey {}", level.storey),
-                _ => kind.replace('_', " "),
-            };
-        };
-        let several = self.systems.len() > 1;
-        match kind_of(of) {
-            Some(Kind::Discharge | Kind::Fan | Kind::Cord | Kind::Circuit | Kind::Receptacle) if several => {
-                format!("{kind} of {bare}")
-            }
-            Some(Kind::Discharge | Kind::Fan | Kind::Cord | Kind::Circuit | Kind::Receptacle) => {
-                kind.to_owned()
-            }
-            Some(Kind::Gauge) if several => {
-                match self.system_of(of).and_then(|system| self.bare_name(system)) {
-                    Some(system) => format!("{bare} of {system}"),
-                    None => bare.to_owned(),
-                }
-            }
-            Some(Kind::Membrane) => format!("{bare} membrane"),
-            Some(Kind::Sheet) => format!("{bare} sheet"),
-            Some(Kind::SumpPump) => format!("pump of {bare}"),
-            Some(
-                Kind::Opening
-                | Kind::NeighbourOpening
-                | Kind::Intake
-                | Kind::Chimney
-                | Kind::WallAboveRoof
-                | Kind::WalkingSurface
-                | Kind::Ground,
-            ) if self.discharges.len() > 1 => {
-                match self.system_of(of).and_then(|system| self.bare_name(system)) {
-                    Some(system) => format!("{bare} from {system}"),
-                    None => bare.to_owned(),
-                }
-            }
-            _ => bare.to_owned(),
-        }
-    }
-
-    /// Where a thing stands in the file; nothing for the open air.
-    #[must_use]
-    pub fn here(&self, of: Thing) -> Option<&'d Here> {
-        let at = of.number as usize;
-        match kind_of(of)? {
-            Kind::Design => Some(&self.design.here),
-            Kind::Job => Some(&self.design.job.here),
-            Kind::Site => Some(&self.design.site.here),
-            Kind::Building => Some(&self.design.building.here),
-            Kind::BeforeDrilling => Some(&self.design.before_drilling.here),
-            Kind::Papers => Some(&self.design.papers.here),
-            Kind::Space => match self.spaces.get(at)? {
-                SpaceMember::Named(_, space) => Some(&space.here),
-                SpaceMember::Outdoors => None,
-            },
-            Kind::Opening => self.openings.get(at).map(|m| &m.it.here),
-            Kind::NeighbourOpening => self.neighbour_openings.get(at).map(|m| &m.it.here),
-            Kind::Intake => self.intakes.get(at).map(|m| &m.it.here),
-            Kind::Chimney => self.chimneys.get(at).map(|m| &m.it.here),
-            Kind::WallAboveRoof => self.walls_above.get(at).map(|m| &m.it.here),
-            Kind::WalkingSurface => self.walking_surfaces.get(at).map(|m| &m.it.here),
-            Kind::Ground => self.grounds.get(at).map(|m| &m.it.here),
-            Kind::Appliance => self.appliances.get(at).map(|m| &m.it.here),
-            Kind::Area => self.areas.get(at).map(|m| &m.it.here),
-            Kind::Membrane => {
-                let area = self.membranes.get(at)?.it;
-                area.membrane.known().map(|membrane| &membrane.here)
-            }
-            Kind::Collector => self.collectors.get(at).map(|m| &m.it.here),
-            Kind::Sheet => {
-                let under = self.sheets.get(at)?.it.under_slab.known()?;
-                under.sheet.known().map(|sheet| &sheet.here)
-            }
-            Kind::Wall => self.walls.get(at).map(|m| &m.it.here),
-            Kind::Passage => self.passages.get(at).map(|m| &m.it.here),
-            Kind::Duct => self.ducts.get(at).map(|m| &m.it.here),
-            Kind::AirMover => self.air_movers.get(at).map(|m| &m.it.here),
-            Kind::Sump | Kind::SumpPump => self.sumps.get(at).map(|m| &m.it.here),
-            Kind::Drain => self.drains.get(at).map(|m| &m.it.here),
-            Kind::Joint => self.joints.get(at).map(|m| &m.it.here),
-            Kind::System => self.systems.get(at).map(|m| &m.it.here),
-            Kind::Discharge => self.discharges.get(at).map(|m| &m.it.here),
-            Kind::Fan => self.fans.get(at).map(|m| &m.it.here),
-            Kind::CurvePiece => self.here(thing(Kind::Fan, self.curve_pieces.get(at)?.fan)),
-            Kind::Cord => self.cords.get(at).map(|m| &m.it.here),
-            Kind::Circuit => self.circuits.get(at).map(|m| &m.it.here),
-            Kind::Receptacle => self.receptacles.get(at).map(|m| &m.it.here),
-            Kind::Run => self.runs.get(at).map(|m| &m.it.here),
-            Kind::Penetration => self.penetrations.get(at).map(|m| &m.it.here),
-            Kind::SuctionPoint => self.suction_points.get(at).map(|m| &m.it.here),
-            Kind::RoughIn => self.rough_in.map(|it| &it.here),
-            Kind::Gauge => match self.gauges.get(at)?.1 {
-                Teller::Gauge(gauge) => Some(&gauge.here),
-                Teller::Alarm(alarm) => Some(&alarm.here),
-            },
-            Kind::Look => self.looks.get(at).map(|m| &m.it.here),
-            Kind::Label => self.labels.get(at).map(|m| &m.it.here),
-            Kind::Level => self.here(thing(Kind::System, self.levels.get(at)?.system)),
-            Kind::Test => self.tests.get(at).map(|m| &m.it.here),
-            Kind::Round => self.rounds.get(at).map(|m| &m.it.here),
-            Kind::Paper => self.papers.get(at).map(|m| &m.it.here),
-            Kind::TestHole => self.test_holes.get(at).map(|m| &m.it.here),
-        }
-    }
 }
 
 const OUTDOORS: &str = "outdoors";
@@ -628,62 +462,4 @@ pub(super) const fn thing(kind: Kind, number: u32) -> Thing {
 /// The kind of a thing.
 pub(super) fn kind_of(it: Thing) -> Option<Kind> {
     KINDS.get(usize::from(it.kind.0)).map(|(kind, ..)| *kind)
-}
-
-/// Reads a fact off what is written of a thing.
-pub(super) fn of<'d, T: 'd, R>(
-    ask: &mut Ask<'d>,
-    it: Thing,
-    list: for<'t> fn(&'t Things<'d>) -> &'t Vec<Member<'d, T>>,
-    get: impl FnOnce(&mut Ask<'d>, &'d T) -> Answer<R>,
-) -> Answer<R> {
-    match list(ask.things()).get(it.number as usize).map(|member| member.it) {
-        Some(record) => get(ask, record),
-        None => ask.cannot(it, "it is not in the file"),
-    }
-}
-
-/// The space that an entry names, or the space of the area that it names.
-pub(super) fn space_or_area<'d>(
-    ask: &mut Ask<'d>,
-    of: &'d Here,
-    entry: &'d Entry<NameOf<AreaOrSpace>>,
-) -> Answer<Thing> {
-    let want = entry.want(of);
-    ask.value(of, entry).then(|name| {
-        let area = ask.things().named(Kind::Area, None, name.as_str());
-        match ask.things().space_named(name.as_str()) {
-            Some(space) => Answer::known(space),
-            None => match area {
-                Some(area) => ask.one(area, "in"),
-                None => Answer::missing(Missing { reason: Reason::Unreadable, ..want }),
-            },
-        }
-    })
-}
-
-impl<'d> Ask<'d> {
-    /// The space with a name that an entry gives; an unknown name makes the entry unreadable.
-    pub(super) fn space_called(&self, want: Missing, name: &str) -> Answer<Thing> {
-        match self.things().space_named(name) {
-            Some(space) => Answer::known(space),
-            None => Answer::missing(Missing { reason: Reason::Unreadable, ..want }),
-        }
-    }
-
-    /// The spaces that a list of names gives. A member that cannot be read is missing.
-    pub(super) fn spaces_called<K>(&self, items: &[Item<NameOf<K>>]) -> Answer<Vec<Thing>> {
-        let found = items.iter().map(|item| {
-            item.answer().then(|name| match name {
-                Some(name) => self.space_called(item.want(), name.as_str()),
-                None => Answer::missing(item.want()),
-            })
-        });
-        Answer::all(found)
-    }
-
-    /// What a person would have to write for a thing of a kind to be known.
-    pub(super) fn want_at(&self, path: &str) -> Missing {
-        Missing { entry: EntryPath::new(path), reason: Reason::NotStated, at: None }
-    }
 }

@@ -141,7 +141,7 @@ fn height<'d>(ask: &mut Ask<'d>, wall: Option<&'d FoundationWall>) -> Answer<Num
     match ask.quantity(&wall.here, &wall.height) {
         Answer::Known { value, doubts } => Answer::Known { value, doubts },
         Answer::Unknown(_) => {
-            ask.assume("a foundation wall whose height is not stated is 0.6 to 3.6 m (2 to 12 ft) high");
+            ask.assume("a foundation wall whose height is not stated is 0.6 to 3.6 m (2 to 12 feet) high");
             in_doubt(any, || wall.height.want(&wall.here))
         }
     }

@@ -131,7 +131,8 @@ pub(super) fn length(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         let here = &run.here;
         let stated = ask.statement(run.length.want(here), |ask| ask.quantity(here, &run.length));
         if !run.points.is_missing() {
-            let off = &outlines::slack(&run.points) * &Ratio::from(2 * run.points.members().count() as i64);
+            let off = &outlines::slack(&run.points)
+                * &Ratio::from(i64::try_from(2 * run.points.members().count()).unwrap_or(i64::MAX));
             let by_points = ask.statement(run.points.want(here), |ask| point_by_point(ask, run)).off_by(off);
             let mut found =
                 if run.length.is_missing() { vec![by_points, stated] } else { vec![stated, by_points] };

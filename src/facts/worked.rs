@@ -3,7 +3,7 @@
 
 use crate::base::number::quantity::{Style, show};
 use crate::base::number::{Number, Ratio};
-use crate::base::value::Answer;
+use crate::base::value::{Answer, Missing, Reason};
 use crate::base::vocabulary::Thing;
 use crate::calc::amounts::{Amount, OutOfRange};
 
@@ -67,9 +67,15 @@ pub(super) fn air_of(ask: &mut Ask<'_>, run: Thing) -> Answer<Number> {
     or_reckoned(ask, stated, RECKONED_AIR, |ask| ask.number(run, "worked_flow"))
 }
 
+/// Whether nothing at all is said: what is said badly gives way to nothing.
+pub(super) fn not_said(missing: &[Missing]) -> bool {
+    missing.iter().all(|one| matches!(one.reason, Reason::NotStated | Reason::StatedUnknown))
+}
+
 /// What is designed, or else the air that was read in the run at start-up, where one system alone has readings.
 fn or_read(ask: &mut Ask<'_>, designed: Answer<Number>, run: Thing) -> Answer<Number> {
-    if matches!(designed, Answer::Known { .. }) || ask.things().count(Kind::System) != 1 {
+    let silent = matches!(&designed, Answer::Unknown(missing) if not_said(missing));
+    if !silent || ask.things().count(Kind::System) != 1 {
         return designed;
     }
     let start_up = &ask.design().start_up;
@@ -113,6 +119,9 @@ fn or_reckoned<'d>(
     reckoned: impl FnOnce(&mut Ask<'d>) -> Answer<Number>,
 ) -> Answer<Number> {
     let Answer::Unknown(missing) = designed else { return designed };
+    if !not_said(&missing) {
+        return Answer::Unknown(missing);
+    }
     match reckoned(ask) {
         Answer::Known { value, .. } => {
             ask.assume(so_said);
@@ -159,7 +168,6 @@ fn all_ends(inputs: &[Number]) -> Vec<Vec<Ratio>> {
 mod tests {
     use super::*;
     use crate::base::text::{Source, SourceId};
-    use crate::base::value::Reason;
     use crate::base::vocabulary::ROOT;
     use crate::calc::amounts::{Length, Plain};
     use crate::calc::water::fall;

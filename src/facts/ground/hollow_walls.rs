@@ -12,7 +12,7 @@ use crate::design::model::suction::SuctionPoint;
 use crate::facts::ask::{Ask, in_doubt};
 use crate::facts::foundation::area as in_area;
 use crate::facts::walls::outline_of;
-use crate::facts::worked::out_of_range;
+use crate::facts::worked::{not_said, out_of_range};
 
 use super::bounds::stretches_of;
 use super::{Cores, Draw, Stretch};
@@ -29,8 +29,8 @@ pub(super) fn draw<'d>(
     let outline = in_area(ask, area, outline_of);
     outline.then(|outline| {
         let (stretches, known) = runs(ask, wall, &outline);
-        let long = length(ask, wall, &stretches, known, want);
-        let high = height(ask, wall);
+        let long = length(ask, wall, &stretches, known, want.clone());
+        let high = height(ask, wall, want);
         let holes = holes(ask, wall);
         long.both(high).both(holes).then(|((long, high), holes)| {
             let (inner, top) = (inner(ask, wall), top(ask, wall));
@@ -135,14 +135,14 @@ fn length<'d>(
 }
 
 /// How high the wall is: as stated, or as foundation walls are.
-fn height<'d>(ask: &mut Ask<'d>, wall: Option<&'d FoundationWall>) -> Answer<Number> {
-    let any = Number::between(ratio(6, 10), ratio(36, 10));
-    let Some(wall) = wall else { return Answer::known(any) };
-    match ask.quantity(&wall.here, &wall.height) {
-        Answer::Known { value, doubts } => Answer::Known { value, doubts },
-        Answer::Unknown(_) => {
+fn height<'d>(ask: &mut Ask<'d>, wall: Option<&'d FoundationWall>, want: Missing) -> Answer<Number> {
+    let want = wall.map_or(want, |wall| wall.height.want(&wall.here));
+    match wall.map(|wall| ask.quantity(&wall.here, &wall.height)) {
+        Some(Answer::Known { value, doubts }) => Answer::Known { value, doubts },
+        Some(Answer::Unknown(missing)) if !not_said(&missing) => Answer::Unknown(missing),
+        _ => {
             ask.assume("a foundation wall whose height is not stated is 0.6 to 3.6 m (2 to 12 feet) high");
-            in_doubt(any, || wall.height.want(&wall.here))
+            in_doubt(Number::between(ratio(6, 10), ratio(36, 10)), || want)
         }
     }
 }

@@ -212,7 +212,7 @@ fn the_suction_left_is_what_the_fan_makes_less_what_the_pipe_takes() {
 #[test]
 fn what_is_missing_is_asked_for_and_what_cannot_be_is_told_where_it_stands() {
     for (change, entry, says) in [
-        (("site: {altitude: 0 ft}\n", ""), "site.altitude", "NotStated"),
+        (("altitude: 0 ft, ", ""), "site.altitude", "NotStated"),
         (("material: PVC, ", ""), "systems.main.runs.riser.material", "NotStated"),
         (
             (", curve: [[0 cfm, 2 in WC, 80 W], [200 cfm, 0 in WC, 40 W]]", ""),

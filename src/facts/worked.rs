@@ -64,7 +64,7 @@ pub(super) const READ_AIR: Entries =
 pub(super) fn air_of(ask: &mut Ask<'_>, run: Thing) -> Answer<Number> {
     let designed = ask.number(run, "flow");
     let stated = or_read(ask, designed, run);
-    or_reckoned(ask, stated, RECKONED_AIR, |ask| ask.number(run, "worked_flow"))
+    or_reckoned(ask, run, stated, RECKONED_AIR, |ask| ask.number(run, "worked_flow"))
 }
 
 /// Whether nothing at all is said: what is said badly gives way to nothing.
@@ -103,7 +103,9 @@ pub(super) fn air_of_system(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         Answer::Known { value, .. } => or_read(ask, stated, value),
         Answer::Unknown(_) => stated,
     };
-    or_reckoned(ask, stated, RECKONED_AIR, |ask| stack.then(|stack| ask.number(stack, "worked_flow")))
+    or_reckoned(ask, it, stated, RECKONED_AIR, |ask| {
+        stack.clone().then(|stack| ask.number(stack, "worked_flow"))
+    })
 }
 
 const RECKONED_AIR: &str =
@@ -111,15 +113,20 @@ const RECKONED_AIR: &str =
 const RECKONED_SUCTION: &str =
     "the suction is what was reckoned of fan, pipe and ground, as nobody says what it is designed to be";
 
-/// What is designed, or else what was reckoned, which is in doubt for want of it. What is missing is what is designed.
+/// What is designed, or else what was reckoned, which is in doubt for want of it. What is missing is what is designed, and what could not
+/// be reckoned leaves no trace.
 fn or_reckoned<'d>(
     ask: &mut Ask<'d>,
+    it: Thing,
     designed: Answer<Number>,
     so_said: &'static str,
-    reckoned: impl FnOnce(&mut Ask<'d>) -> Answer<Number>,
+    reckoned: impl Fn(&mut Ask<'d>) -> Answer<Number>,
 ) -> Answer<Number> {
     let Answer::Unknown(missing) = designed else { return designed };
     if !not_said(&missing) {
+        return Answer::Unknown(missing);
+    }
+    if ask.aside("reckoned", it, |ask| reckoned(ask).value()).is_none() {
         return Answer::Unknown(missing);
     }
     match reckoned(ask) {
@@ -137,7 +144,7 @@ pub(super) fn suction_at(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     point(ask, it, |ask, point| {
         let want = point.suction.want(&point.here);
         let designed = ask.quantity(&point.here, &point.suction);
-        match or_reckoned(ask, designed, RECKONED_SUCTION, |ask| ask.number(it, "worked_suction")) {
+        match or_reckoned(ask, it, designed, RECKONED_SUCTION, |ask| ask.number(it, "worked_suction")) {
             Answer::Unknown(missing) => {
                 let most = its_fan(ask, it).then(|fan| ask.number(fan, "shut_off"));
                 match most {

@@ -61,7 +61,8 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
     }
     let all = corrections(&input, &library);
     if let Some(problem) = all.review.refusal() {
-        host.print(&refused(problem, &all.review.sources, all.review.sources.get(DESIGN), &look));
+        let home = all.review.sources.get(DESIGN);
+        host.print(&refused(problem, &all.review.sources, home, &look, "Nothing was judged."));
         return Status::CouldNotRead;
     }
     let status = super::review::of(&all.review, false);
@@ -194,7 +195,7 @@ fn put_blanks(
     let review = crate::review::review(input, library);
     let source = review.sources.get(DESIGN);
     if let Some(problem) = review.refusal() {
-        host.print(&refused(problem, &review.sources, source, &look));
+        host.print(&refused(problem, &review.sources, source, &look, "Nothing was judged."));
         return Status::CouldNotRead;
     }
     let made = blanks(&review, input, library, &remark);

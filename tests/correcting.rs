@@ -79,16 +79,17 @@ fn word(why: &WhyNot) -> &'static str {
 fn a_value_is_written_as_its_neighbours_are_and_on_the_side_that_meets_the_limit() {
     let spacing = "systems.main.runs.ceiling.hangers";
     for (changes, wanted) in [
-        // The limits of the workshop: supports at most 6 ft apart, sheets that lap 305 mm.
+        // The limits of the workshop: supports at most 6 ft apart, sheets that lap 302 mm.
         (&[(spacing, "{spacing: 9 ft, fixed_to: building}")][..], "hang it closer: «9 ft» becomes «6 ft»"),
         (&[(spacing, "{spacing: 110 in, fixed_to: building}")], "hang it closer: «110 in» becomes «72 in»"),
         // 6 ft is 1.8288 m: 1.825 m is the last 5 mm below it.
         (&[(spacing, "{spacing: 2.5 m, fixed_to: building}")], "hang it closer: «2.5 m» becomes «1.825 m»"),
-        // 305 mm is 12.008 in: 12 1/8 in is the first eighth above it. What stands behind the number stays.
+        // 302 mm is 11.89 in: past 11 7/8 in, so 12 in. What stands behind the number stays.
         (
             &[("foundation.areas.crawl.membrane.lap", "8 in everywhere")],
-            "lap it wider: «8 in everywhere» becomes «12 1/8 in everywhere»",
+            "lap it wider: «8 in everywhere» becomes «12 in everywhere»",
         ),
+        // 302 mm to 5 mm: 305 mm.
         (&[("foundation.areas.crawl.membrane.lap", "20 cm")], "lap it wider: «20 cm» becomes «30.5 cm»"),
         (&[("systems.main.discharge.direction", "level")], "turn it up: «level» becomes «up»"),
     ] {
@@ -183,11 +184,25 @@ fn several_are_taken_together_and_those_that_do_not_agree_are_told() {
     let after = String::from_utf8(there.files["design.yaml"].clone()).unwrap();
     let wanted = before
         .replacen("spacing: 9 ft", "spacing: 6 ft", 1)
-        .replacen("8 in everywhere", "12 1/8 in everywhere", 1)
+        .replacen("8 in everywhere", "12 in everywhere", 1)
         .replacen("direction: level", "direction: up", 1);
     assert_eq!(after, wanted, "every other byte stays");
     let again = correct(&mut there, &[]);
     assert!(again.printed.contains("nothing to mend"), "{}", again.printed);
+}
+
+#[test]
+fn what_does_not_agree_is_left_out_of_all_and_told() {
+    let changes = &[("site.moisture", "marine"), ("systems.main.labels", "none")][..];
+    let came = correct(&mut world(changes), &["--choose", "all"]);
+    assert!(came.printed.contains("1 and 2 want different things of"), "{}", came.printed);
+    let came = correct(&mut world(changes), &["--choose", "1", "--choose", "2", "--write"]);
+    assert_eq!(came.status, 2);
+    assert!(
+        came.told.contains("want different things") && came.told.contains("Nothing was written"),
+        "{}",
+        came.told
+    );
 }
 
 #[test]

@@ -75,7 +75,15 @@ pub fn cost(before: &Counts, after: &Counts) -> Cost {
 pub fn is_work(line: &Line) -> bool {
     matches!(
         line.group,
-        Group::Pipe | Group::Fittings | Group::Fan | Group::Holes | Group::Points | Group::Membrane
+        Group::Pipe
+            | Group::Fittings
+            | Group::Hangers
+            | Group::Fan
+            | Group::Holes
+            | Group::Points
+            | Group::Water
+            | Group::Membrane
+            | Group::Signs
     )
 }
 

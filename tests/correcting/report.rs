@@ -9,6 +9,7 @@ use super::{correct, world};
 
 const CHANGES: &[(&str, &str)] = &[
     ("job.title", "Häuschen ½ 🏠"),
+    ("site.moisture", "marine"),
     ("systems.main.runs.ceiling.hangers", "{spacing: 9 ft, fixed_to: building}"),
     ("foundation.areas.crawl.membrane.lap", "{value: 8 in, by: J. Ames, on: 2026-05-12}"),
     ("systems.main.labels", "{basement_pipe: {on: pipe, says: [what it is]}}"),

@@ -46,7 +46,7 @@ pub(crate) const FILES: &[(&str, &str)] = &[
         "workshop/rules/lapped.yaml",
         rule!(
             "lapped",
-            "each: membrane in membranes\nlimits:\n  lap: {value: 305 mm, words: at least}\nrequires: membrane.lap >= lap\ncorrections:\n  - lap it wider: {reach: membrane.lap, to: lap}\n"
+            "each: membrane in membranes\nlimits:\n  lap: {value: 302 mm, words: at least}\nrequires: membrane.lap >= lap\ncorrections:\n  - lap it wider: {reach: membrane.lap, to: lap}\n"
         ),
     ),
     (
@@ -61,6 +61,13 @@ pub(crate) const FILES: &[(&str, &str)] = &[
         rule!(
             "fan-labelled",
             "each: system in systems\nlimits:\n  letters: {value: 1/4 in, words: at least}\nrequires: |\n  count of system.labels >= 3\n  or some label in system.labels has (label.kind is fan and label.letters >= letters)\ncorrections:\n  - put up a label: {add: systems.*.labels.fan_label, as: \"{on: fan, says: [what it is], letters: unknown}\"}\n"
+        ),
+    ),
+    (
+        "workshop/rules/fan-signed.yaml",
+        rule!(
+            "fan-signed",
+            "each: system in systems\napplies: site.moisture is marine\nrequires: some label in system.labels has (label.kind is fan and label.shows_name)\ncorrections:\n  - sign the fan: {add: systems.*.labels.fan_label, as: \"{on: fan, says: [what it is, installer], letters: 1/8 in}\"}\n"
         ),
     ),
     (

@@ -107,7 +107,7 @@ fn whoever_is_cut_off_while_writing_leaves_the_old_file_or_the_new_one_whole() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("design.yaml");
     std::fs::write(&file, contents('a')).unwrap();
-    let (mut old, mut new) = (0, 0);
+    let (mut old, mut new, mut written) = (0, 0, 0);
     for turn in 0..many {
         let mut writer = Command::new(std::env::current_exe().unwrap())
             .args(["--exact", "correcting::writing::whoever_is_cut_off_while_writing_leaves_the_old_file_or_the_new_one_whole"])
@@ -116,16 +116,21 @@ fn whoever_is_cut_off_while_writing_leaves_the_old_file_or_the_new_one_whole() {
             .stderr(Stdio::null())
             .spawn()
             .unwrap();
-        std::thread::sleep(Duration::from_micros(20_000 + turn * 7_919 % 30_000));
+        let before = std::fs::metadata(&file).unwrap().modified().unwrap();
+        std::thread::sleep(Duration::from_micros(80_000 + turn * 7_919 % 60_000));
         writer.kill().unwrap();
         writer.wait().unwrap();
+        written += u64::from(std::fs::metadata(&file).unwrap().modified().unwrap() != before);
         match whole(&file) {
             Some('a') => old += 1,
             Some(_) => new += 1,
             None => panic!("after {turn} kills the file is neither the old one nor the new one"),
         }
     }
-    println!("{many} kills: {old} left the old file, {new} the new one");
+    println!(
+        "{many} kills, {written} of them after it had begun to write: {old} left the old file, {new} the new one"
+    );
+    assert!(written > 0, "no writer came to write");
 }
 
 /// Which of the two contents a file holds, if it holds one whole.

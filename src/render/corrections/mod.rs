@@ -45,20 +45,26 @@ pub fn why(why: &WhyNot, finding: &dyn Fn(&str) -> String) -> String {
             }
         }
         WhyNot::Found(entry) => {
-            format!("{entry} says what was found there, and is only changed by finding something else")
+            format!(
+                "the entry {entry} says what was found there, and is only changed by finding something else"
+            )
         }
         WhyNot::Built(entry) => {
-            format!("{entry} describes what is installed already: do the work, then measure it again")
+            format!(
+                "the entry {entry} describes what is installed already: do the work, then measure it again"
+            )
         }
-        WhyNot::Measured(entry) => format!("{entry} holds a measured value, which no calculation replaces"),
-        WhyNot::NotThere(entry) => format!("{entry} is not in the file"),
-        WhyNot::AlreadyThere(entry) => format!("{entry} is in the file already"),
+        WhyNot::Measured(entry) => {
+            format!("the entry {entry} holds a measured value, which no calculation replaces")
+        }
+        WhyNot::NotThere(entry) => format!("the entry {entry} is not in the file"),
+        WhyNot::AlreadyThere(entry) => format!("the entry {entry} is in the file already"),
         WhyNot::Several(before) => {
             format!("several entries under {before} could be meant, and which one is for you to say")
         }
         WhyNot::NoHandle => "no entry is known that moves it there as the file is written".to_owned(),
         WhyNot::CannotBeWritten(entry) => {
-            format!("{entry} cannot be changed as the file is written; change it by hand")
+            format!("the entry {entry} cannot be changed as the file is written; change it by hand")
         }
         WhyNot::StillUnmet(rules) => {
             format!("tried, and it is still not as asked by {}", rules.join(", "))

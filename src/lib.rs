@@ -19,6 +19,7 @@ pub mod judge;
 pub mod findings;
 pub mod review;
 pub mod correct;
+pub mod drawing;
 pub mod render;
 pub mod app;
 pub mod cli;

@@ -8,9 +8,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The layers in reading order, as `src/lib.rs` lists them: each may use those before it.
-const LAYERS: [&str; 14] = [
+const LAYERS: [&str; 15] = [
     "base", "yaml", "calc", "design", "facts", "takeoff", "rulebook", "judge", "findings", "review",
-    "correct", "render", "app", "cli",
+    "correct", "drawing", "render", "app", "cli",
 ];
 
 /// What a layer may use where that is less than everything before it.

@@ -15,6 +15,7 @@ mod fittings;
 mod flows;
 mod ground;
 mod takeoff;
+mod drawings;
 mod air_and_soil;
 mod architecture;
 mod books;

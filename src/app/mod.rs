@@ -5,6 +5,7 @@ pub mod status;
 pub mod keys;
 pub mod library;
 pub mod designs;
+pub mod drawings;
 pub mod review;
 pub mod clause;
 pub mod rulebook_compare;

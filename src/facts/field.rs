@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use crate::base::number::{Dimension, Number};
+use crate::base::number::{Dimension, Number, Ratio};
 use crate::base::value::{Answer, Missing, Reason};
 use crate::base::vocabulary::Thing;
 use crate::calc::amounts::{Amount, Conductance, Plain, Pressure, Viscosity};
@@ -187,6 +187,27 @@ fn hole_place(ask: &Ask<'_>, it: Thing, reason: Reason) -> Missing {
         Some(hole) => Missing { reason, ..hole.from_walls.want(&hole.here) },
         None => ask.of_thing(it, reason),
     }
+}
+
+/// A cell of a field: its corners, and a suction in its middle.
+type Cell = (PlanPoint, PlanPoint, Pressure);
+
+/// The least suction that the fields allow, cell by cell, and whether a test told the ground.
+pub(super) fn least_all_over(ask: &mut Ask<'_>, it: Thing) -> Answer<(Vec<Cell>, bool)> {
+    fields(ask, it).both(ground_of(ask, it)).map(|(fields, ground)| {
+        let (first, others) = fields.split_first().map_or((None, &[][..]), |(one, more)| (Some(one), more));
+        let half = Ratio::new(1, 2).unwrap_or_default();
+        let mut cells = first.map(Field::shading).unwrap_or_default();
+        for (low, high, least) in &mut cells {
+            let middle = PlanPoint::new(&(&low.x + &high.x) * &half, &(&low.y + &high.y) * &half);
+            for there in others.iter().filter_map(|field| field.suction(&middle)) {
+                if there.to_si() < least.to_si() {
+                    *least = there;
+                }
+            }
+        }
+        (cells, ground.tested)
+    })
 }
 
 /// The suction that was read at a hole, less that worked out.

@@ -6,6 +6,7 @@
 pub mod ask;
 pub mod catalogue;
 pub mod contradictions;
+pub mod drawn;
 pub mod fittings;
 pub mod handles;
 pub mod kinds;

@@ -17,3 +17,5 @@ pub mod compared;
 pub mod worksheet;
 pub mod takeoff;
 pub mod corrections;
+pub mod svg;
+pub mod sheet_words;

@@ -6,7 +6,7 @@ use std::borrow::Cow;
 use unicode_width::UnicodeWidthChar;
 
 /// Whether a character would act on the screen, or on the text around it, in place of being seen.
-fn acts(c: char) -> bool {
+pub(crate) fn acts(c: char) -> bool {
     matches!(c,
         '\u{0}'..='\u{1f}' | '\u{7f}'..='\u{9f}' | '\u{ad}' | '\u{61c}' | '\u{115f}' | '\u{1160}'
         | '\u{180b}'..='\u{180e}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}'

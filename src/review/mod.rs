@@ -1,6 +1,7 @@
 //! Bytes in, a review out: the one pipeline that every command uses.
 
 pub mod adopting;
+pub mod as_drawn;
 pub mod books;
 mod built;
 pub mod describe;

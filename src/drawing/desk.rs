@@ -1,0 +1,271 @@
+//! What every drawing needs at hand: the design to ask, how its numbers are written, what could not be drawn, and the
+//! findings with their numbers.
+
+use crate::base::number::quantity::{Style, show, show_worked_out};
+use crate::base::number::{Dimension, Number};
+use crate::base::value::{Answer, Missing};
+use crate::base::vocabulary::{Answers, Thing};
+use crate::calc::geometry::PlanPoint;
+use crate::design::model::pipe::Run;
+use crate::design::model::systems::System;
+use crate::facts::Facts;
+use crate::facts::catalogue::number_of;
+use crate::facts::drawn::{self, Stands};
+use crate::facts::kinds::Kind;
+use crate::yaml::measure::Measure;
+use crate::yaml::shape::Size;
+use crate::yaml::words::Words;
+
+use super::numbered::Numbered;
+use super::scene::{Part, Spot};
+
+/// The desk a drawing is made at.
+pub(crate) struct Desk<'a, 'd> {
+    pub(crate) ask: &'a mut Facts<'d>,
+    /// The findings with their numbers.
+    pub(crate) numbered: &'a [Numbered],
+    /// What is not drawn, and why.
+    pub(crate) left_out: Vec<String>,
+    /// What was taken for granted.
+    pub(crate) assumed: Vec<String>,
+    /// Where things are drawn, by kind and name.
+    pub(crate) places: Vec<(Kind, String, Spot)>,
+    /// Whether the file is written in metres.
+    metric: bool,
+}
+
+/// A name as it is said.
+pub(crate) fn spoken(name: &str) -> String {
+    name.replace('_', " ")
+}
+
+/// What would have to be stated, in a phrase.
+pub(crate) fn wanting(missing: &[Missing]) -> String {
+    let mut entries: Vec<&str> =
+        missing.iter().map(|one| one.entry.as_str()).filter(|it| !it.is_empty()).collect();
+    entries.dedup();
+    match entries.as_slice() {
+        [] => "where it is cannot be told".to_owned(),
+        [one] => format!("state {one}"),
+        [one, other] => format!("state {one} and {other}"),
+        [one, other, more @ ..] => format!("state {one}, {other} and {} more", more.len()),
+    }
+}
+
+impl<'a, 'd> Desk<'a, 'd> {
+    pub(crate) fn new(ask: &'a mut Facts<'d>, numbered: &'a [Numbered]) -> Self {
+        let metric = is_metric(ask);
+        Desk { ask, numbered, left_out: Vec::new(), assumed: Vec::new(), places: Vec::new(), metric }
+    }
+
+    /// The things of a kind.
+    pub(crate) fn all(&self, kind: Kind) -> Vec<Thing> {
+        self.ask.things().all(kind)
+    }
+
+    /// What a thing is called.
+    pub(crate) fn name(&self, it: Thing) -> String {
+        spoken(&self.ask.name_of(it))
+    }
+
+    fn style(&self, dimension: Dimension) -> Style {
+        if self.metric { Style::metric_for(dimension) } else { Style::default_for(dimension) }
+    }
+
+    /// A length, as people of the place say it.
+    pub(crate) fn length(&self, number: &Number) -> String {
+        show(number, Dimension::LENGTH, &self.style(Dimension::LENGTH))
+    }
+
+    /// A length that came out of a drawing: to the last sixteenth of an inch, or to the millimetre.
+    pub(crate) fn length_near(&self, number: &Number) -> String {
+        let steps_in_a_metre = if self.metric { 1000.0 } else { 16.0 / 0.0254 };
+        let whole = (number.to_f64_mid() * steps_in_a_metre).round();
+        let near = crate::base::number::Ratio::from_f64(whole).and_then(|steps| {
+            let step = if self.metric { (1, 1000) } else { (254, 160_000) };
+            let step = crate::base::number::Ratio::new(step.0, step.1)?;
+            Some(Number::exact(&steps * &step))
+        });
+        self.length(near.as_ref().unwrap_or(number))
+    }
+
+    /// Whether the file is written in metres.
+    pub(crate) fn is_metric(&self) -> bool {
+        self.metric
+    }
+
+    /// A number that was worked out.
+    pub(crate) fn worked(&self, number: &Number, dimension: Dimension) -> String {
+        show_worked_out(number, dimension, &self.style(dimension))
+    }
+
+    /// A share of the whole.
+    pub(crate) fn share(&self, number: &Number) -> String {
+        show_worked_out(number, Dimension::ONE, &Style::percent())
+    }
+
+    /// Keeps what was taken for granted where a number was worked out that is shown.
+    pub(crate) fn rests_on(&mut self, it: Thing, fact: &str) {
+        let Some(id) = number_of(it.kind, fact) else { return };
+        for said in &self.ask.origin(id, it).assumed {
+            let said = said.trim_end_matches('.').to_owned();
+            self.assume(said);
+        }
+    }
+
+    /// That something is not drawn, and what is missing.
+    pub(crate) fn leave_out(&mut self, what: &str, missing: &[Missing]) {
+        let said = format!("{what}: {}", wanting(missing));
+        if !self.left_out.contains(&said) {
+            self.left_out.push(said);
+        }
+    }
+
+    pub(crate) fn assume(&mut self, said: String) {
+        if !self.assumed.contains(&said) {
+            self.assumed.push(said);
+        }
+    }
+
+    /// Where something stands on the plan. Nothing where that cannot be told, which is then said.
+    pub(crate) fn on_plan(&mut self, what: &str, stands: &Stands) -> Option<Spot> {
+        let both = stands.east.clone().both(stands.north.clone());
+        match both {
+            Answer::Known { value: (east, north), .. } => {
+                self.in_doubt(what, &[&east, &north]);
+                Some(Spot::at(east.to_f64_mid(), north.to_f64_mid()))
+            }
+            Answer::Unknown(missing) => {
+                self.leave_out(what, &missing);
+                None
+            }
+        }
+    }
+
+    /// Says that something is drawn in the middle of where it can be.
+    pub(crate) fn in_doubt(&mut self, what: &str, numbers: &[&Number]) {
+        if numbers.iter().any(|number| !number.is_point()) {
+            self.assume(format!(
+                "{what}: its place is known only within bounds, and it is drawn in the middle of them"
+            ));
+        }
+    }
+
+    /// The systems with their names.
+    pub(crate) fn systems(&self) -> Vec<(&'d str, &'d System)> {
+        self.ask.design().systems.things().collect()
+    }
+
+    /// The trade size of a run, as written: its own, or that of all pipe.
+    pub(crate) fn pipe_size(&self, it: Thing, run: &Run) -> Option<&'static str> {
+        if let Some(size) = run.size.known() {
+            return Some(size.spelling());
+        }
+        let system = self.ask.things().system_of(it)?;
+        let (_, system) = self.systems().into_iter().nth(system.number as usize)?;
+        Some(system.pipe.known()?.size.known()?.spelling())
+    }
+
+    /// Keeps where something is drawn, for the flags of findings.
+    pub(crate) fn keep(&mut self, kind: Kind, it: Thing, at: Spot) {
+        self.places.push((kind, self.ask.name_of(it), at));
+    }
+
+    /// Flags for the findings that are about something on the drawing, and the list of them.
+    pub(crate) fn flagged(&self) -> (Vec<(Spot, String)>, Part) {
+        let mut flags: Vec<(Spot, Vec<usize>)> = Vec::new();
+        let mut lines = Vec::new();
+        let mut elsewhere = 0;
+        for one in self.numbered {
+            let place = self.places.iter().find(|(kind, name, _)| one.is_about(*kind, name));
+            let Some((_, _, at)) = place else {
+                elsewhere += 1;
+                continue;
+            };
+            lines.push(format!("{} {}", one.number, one.words));
+            match flags.iter_mut().find(|(spot, _)| spot.away(*at) < 0.05) {
+                Some((_, numbers)) => numbers.push(one.number),
+                None => flags.push((*at, vec![one.number])),
+            }
+        }
+        if elsewhere > 0 && !lines.is_empty() {
+            lines.push(format!("and {elsewhere} of things that have no place on this sheet"));
+        } else if elsewhere > 0 {
+            lines.push(format!("{elsewhere}, all of things that have no place on this sheet"));
+        }
+        let flags = flags.into_iter().map(|(at, numbers)| (at, in_short(&numbers))).collect();
+        (flags, Part { title: "Findings".to_owned(), lines })
+    }
+
+    /// What is said beside every drawing.
+    pub(crate) fn notes(&self) -> Vec<Part> {
+        let part = |title: &str, lines: &[String]| Part { title: title.to_owned(), lines: lines.to_vec() };
+        vec![
+            part("Taken for granted", &self.assumed),
+            part("Not drawn, because it is not known", &self.left_out),
+        ]
+    }
+}
+
+/// Numbers with those in a row put together: `1, 4-6`.
+fn in_short(numbers: &[usize]) -> String {
+    let mut rows: Vec<(usize, usize)> = Vec::new();
+    for number in numbers {
+        match rows.last_mut() {
+            Some((_, last)) if *last + 1 == *number => *last = *number,
+            _ => rows.push((*number, *number)),
+        }
+    }
+    let rows = rows.into_iter().map(|(from, to)| match to - from {
+        0 => from.to_string(),
+        1 => format!("{from}, {to}"),
+        _ => format!("{from}-{to}"),
+    });
+    rows.collect::<Vec<_>>().join(", ")
+}
+
+/// A quantity as it is written.
+pub(crate) fn as_written<W>(measure: &Measure<W>) -> String {
+    show(&measure.quantity.number, measure.quantity.dimension, &measure.quantity.style)
+}
+
+/// A size in plan as it is written.
+pub(crate) fn size_as_written(size: &Size) -> String {
+    let sides = |sides: &crate::base::number::quantity::Size| {
+        let one = |side: &crate::base::number::Quantity| show(&side.number, side.dimension, &side.style);
+        format!("{} x {}", one(&sides.first), one(&sides.second))
+    };
+    match size {
+        Size::Rectangle(of) => sides(of),
+        Size::L(first, second) => format!("L of {} and {}", sides(first), sides(second)),
+    }
+}
+
+/// A point of a plan.
+pub(crate) fn spot(point: &PlanPoint) -> Spot {
+    Spot::at(point.x.to_f64(), point.y.to_f64())
+}
+
+/// Whether lengths of the file are written in metres: those of the first area or fan that has any.
+fn is_metric(ask: &Facts<'_>) -> bool {
+    let design = ask.design();
+    let of_size = |size: &Size| match size {
+        Size::Rectangle(sides) | Size::L(sides, _) => sides.first.style.clone(),
+    };
+    let areas = design.foundation.areas.things().map(|(_, area)| area);
+    let by_area = areas.filter_map(|area| {
+        let corner =
+            area.outline.members().next().and_then(|point| Some(point.x.known()?.quantity.style.clone()));
+        area.size.known().map(of_size).or(corner)
+    });
+    let fans = design.systems.things().filter_map(|(_, system)| system.fan.known());
+    let by_fan =
+        fans.filter_map(|fan| Some(fan.at.known()?.point.known()?.x.known()?.quantity.style.clone()));
+    let lengths = ask.things().all(Kind::Run).into_iter().filter_map(|it| drawn::run(ask, it));
+    let by_run = lengths.filter_map(|run| Some(run.length.known()?.quantity.style.clone()));
+    let first = by_area.chain(by_fan).chain(by_run).next();
+    first.is_some_and(|style| {
+        let said = show(&Number::whole(7), Dimension::LENGTH, &style);
+        said.ends_with('m')
+    })
+}

@@ -1,0 +1,544 @@
+//! The elevation: the house seen from one side with its ground, roof and openings, the discharge, and what the books ask
+//! to be kept clear of it. Openings of which only the tape is known are turned into the plane of the paper.
+
+use crate::base::number::{Dimension, Number};
+use crate::base::value::Answer;
+use crate::base::vocabulary::Thing;
+use crate::design::model::building::{Lie, RoofKind};
+use crate::design::model::place::Side;
+use crate::facts::drawn::{self, Stands};
+use crate::facts::kinds::Kind;
+
+use super::asked::Asked;
+use super::desk::{Desk, spoken, spot};
+use super::plan::{Shown, run_in_words};
+use super::scene::{Frame, Layer, Part, Pen, Spot};
+use super::signs::Key;
+use super::spots::Spots;
+use super::view::{Shape, View};
+
+/// From which side a house is seen.
+#[derive(Clone, Copy)]
+pub(crate) struct Seen {
+    /// The side on which the viewer stands.
+    pub(crate) from: Side,
+}
+
+impl Seen {
+    /// The coordinate to the right of what lies so far east and north.
+    fn across(self, east: f64, north: f64) -> f64 {
+        match self.from {
+            Side::South => east,
+            Side::North => -east,
+            Side::East => north,
+            Side::West => -north,
+        }
+    }
+
+    /// Whether the ridge that lies so is seen along its length.
+    fn along(self, lie: Lie) -> bool {
+        matches!(self.from, Side::North | Side::South) == (lie == Lie::EastWest)
+    }
+}
+
+/// How a side is called.
+pub(crate) fn side_name(side: Side) -> &'static str {
+    match side {
+        Side::North => "north",
+        Side::South => "south",
+        Side::East => "east",
+        Side::West => "west",
+    }
+}
+
+/// The side from which most is seen: that of the discharge, or else the one with most openings whose place is known.
+pub(crate) fn best_side(desk: &mut Desk<'_, '_>) -> Side {
+    let stated = desk.all(Kind::Discharge).into_iter().find_map(|it| drawn::side_of_discharge(desk.ask, it));
+    if let Some(side) = stated {
+        return side;
+    }
+    let (mut along_east, mut along_north) = (0, 0);
+    for it in desk.all(Kind::Opening) {
+        let Some([(x0, x1), (y0, y1), _]) = drawn::edges(desk.ask, it) else { continue };
+        let wide = |low: Answer<Number>, high: Answer<Number>| {
+            low.both(high).value().is_some_and(|(low, high)| (&high - &low).to_f64_mid() > 0.05)
+        };
+        along_east += usize::from(wide(x0, x1));
+        along_north += usize::from(wide(y0, y1));
+    }
+    if along_north > along_east { Side::East } else { Side::South }
+}
+
+/// Heights that the drawing hangs on, in metres.
+#[derive(Default)]
+struct Heights {
+    ground: Option<(f64, f64)>,
+    edge: Option<(f64, f64)>,
+    /// The whole house from left to right.
+    reach: Option<(f64, f64)>,
+}
+
+/// The elevation of a design from one side.
+pub(crate) fn elevation(desk: &mut Desk<'_, '_>, seen: Seen, asked: &[Asked]) -> Shown {
+    let mut view = View::default();
+    let mut twin = Vec::new();
+    let mut heights = Heights { reach: floors(desk, &mut view, seen), ..Heights::default() };
+    house(desk, &mut view, &mut twin, seen, &mut heights);
+    let mut spots = Spots::default();
+    pipes(desk, &mut view, &mut spots, &mut twin, seen);
+    for it in desk.all(Kind::Discharge) {
+        let told = discharge(desk, &mut view, &mut spots, (seen, &heights), asked, it);
+        twin.push(told);
+    }
+    openings(desk, &mut view, &mut twin, seen);
+    for it in desk.all(Kind::Fan) {
+        let name = desk.name(it);
+        let stands = drawn::stands(desk.ask, it);
+        if let Some(at) = on_elevation(desk, seen, &name, &stands) {
+            spots.add(at, Some(Key::Fan), Some(name));
+            desk.keep(Kind::Fan, it, at);
+        }
+    }
+    for it in desk.all(Kind::SuctionPoint) {
+        let name = desk.name(it);
+        let stands = drawn::stands(desk.ask, it);
+        if let Some(at) = on_elevation(desk, seen, &format!("suction point {name}"), &stands) {
+            spots.add(at, Some(Key::Point), Some(name));
+            desk.keep(Kind::SuctionPoint, it, at);
+        }
+    }
+    ground(desk, &mut view, &mut twin, &heights);
+    spots.draw(&mut view);
+    Shown { view, twin }
+}
+
+/// Where something stands on the elevation.
+fn on_elevation(desk: &mut Desk<'_, '_>, seen: Seen, what: &str, stands: &Stands) -> Option<Spot> {
+    let level = match seen.from {
+        Side::North | Side::South => &stands.east,
+        Side::East | Side::West => &stands.north,
+    };
+    match level.clone().both(stands.up.clone()) {
+        Answer::Known { value: (level, up), .. } => {
+            desk.in_doubt(what, &[&level, &up]);
+            let level = level.to_f64_mid();
+            Some(Spot::at(seen.across(level, level), up.to_f64_mid()))
+        }
+        Answer::Unknown(missing) => {
+            desk.leave_out(what, &missing);
+            None
+        }
+    }
+}
+
+/// The floors of the foundation, at their heights. Hands back how far the house reaches.
+fn floors(desk: &mut Desk<'_, '_>, view: &mut View, seen: Seen) -> Option<(f64, f64)> {
+    let mut reach: Option<(f64, f64)> = None;
+    for it in desk.all(Kind::Area) {
+        let name = desk.name(it);
+        let outline = match drawn::outline(desk.ask, it) {
+            Answer::Known { value, .. } => value,
+            Answer::Unknown(missing) => {
+                desk.leave_out(&name, &missing);
+                continue;
+            }
+        };
+        let Some(frame) = Frame::round(outline.corners().iter().map(|corner| {
+            let at = spot(corner);
+            Spot::at(seen.across(at.x, at.y), 0.0)
+        })) else {
+            continue;
+        };
+        let (low, high) = (frame.low.x, frame.high.x);
+        reach = Some(reach.map_or((low, high), |(a, b)| (a.min(low), b.max(high))));
+        match drawn::area_level(desk.ask, it) {
+            Answer::Known { value: level, .. } => {
+                let up = level.to_f64_mid();
+                view.keys.insert(Key::Floor);
+                view.path(Layer::Building, Pen::Footing, vec![Spot::at(low, up), Spot::at(high, up)], false);
+                let words = format!("{name}, {}", desk.length(&level));
+                view.label(Spot::at(low + (high - low) * 0.12, up), 2.0, 4, vec![words]);
+            }
+            Answer::Unknown(missing) => desk.leave_out(&format!("height of {name}"), &missing),
+        }
+    }
+    reach
+}
+
+/// The walls and the roof.
+fn house(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<Part>, seen: Seen, heights: &mut Heights) {
+    let mut lines = vec![format!("The house is seen from the {}.", side_name(seen.from))];
+    match drawn::ground(desk.ask) {
+        Answer::Known { value: (low, high), .. } => {
+            heights.ground = Some((low.to_f64_mid(), high.to_f64_mid()))
+        }
+        Answer::Unknown(missing) => desk.leave_out("finished ground", &missing),
+    }
+    match drawn::roof_edges(desk.ask) {
+        Answer::Known { value: (low, high), .. } => {
+            lines.push(if low == high {
+                format!("The edge of the roof is at {}.", desk.length(&low))
+            } else {
+                format!("The edges of the roof are between {} and {}.", desk.length(&low), desk.length(&high))
+            });
+            heights.edge = Some((low.to_f64_mid(), high.to_f64_mid()));
+        }
+        Answer::Unknown(missing) => desk.leave_out("edge of the roof", &missing),
+    }
+    let ridge = drawn::ridge(desk.ask);
+    if let (Some((left, right)), Some((_, edge))) = (heights.reach, heights.edge) {
+        let foot = heights.ground.map_or(0.0, |(low, _)| low);
+        for x in [left, right] {
+            view.path(Layer::Building, Pen::Edge, vec![Spot::at(x, foot), Spot::at(x, edge)], false);
+        }
+        view.keys.insert(Key::Unsure);
+        desk.assume(
+            "walls and roof are drawn over all floors of the foundation; nobody measured how far they reach"
+                .to_owned(),
+        );
+        roof(desk, view, &mut lines, seen, (left, right), edge, &ridge);
+    }
+    twin.push(Part { title: "House".to_owned(), lines });
+}
+
+/// The roof, as its kind tells, dashed: how far it reaches is not measured.
+fn roof(
+    desk: &mut Desk<'_, '_>,
+    view: &mut View,
+    lines: &mut Vec<String>,
+    seen: Seen,
+    (left, right): (f64, f64),
+    edge: f64,
+    ridge: &Answer<Number>,
+) {
+    let roof = desk.ask.design().building.roof.known();
+    let kind = roof.and_then(|roof| roof.kind.known().copied());
+    let lies = roof.and_then(|roof| roof.ridge_lies.known().copied());
+    let level = |view: &mut View, y: f64| {
+        view.path(Layer::Building, Pen::Unsure, vec![Spot::at(left, y), Spot::at(right, y)], false);
+    };
+    level(view, edge);
+    view.label(Spot::at(left, edge), 2.0, 4, vec!["edge of the roof".to_owned()]);
+    let top = match ridge {
+        Answer::Known { value, .. } => {
+            lines.push(format!("The ridge is at {}.", desk.length(value)));
+            value.to_f64_mid()
+        }
+        Answer::Unknown(missing) => {
+            if kind != Some(RoofKind::Flat) {
+                desk.leave_out("ridge of the roof", missing);
+            }
+            return;
+        }
+    };
+    match (kind, lies) {
+        (Some(RoofKind::Gable), Some(lie)) if !seen.along(lie) => {
+            let middle = (left + right) / 2.0;
+            let slopes = vec![Spot::at(left, edge), Spot::at(middle, top), Spot::at(right, edge)];
+            view.path(Layer::Building, Pen::Unsure, slopes, false);
+        }
+        (Some(RoofKind::Gable), Some(_)) => {
+            level(view, top);
+            for x in [left, right] {
+                view.path(Layer::Building, Pen::Unsure, vec![Spot::at(x, edge), Spot::at(x, top)], false);
+            }
+        }
+        _ => level(view, top),
+    }
+    view.label(Spot::at(right, top), 2.0, 4, vec!["ridge".to_owned()]);
+}
+
+/// The runs of pipe as they are seen from there.
+fn pipes(desk: &mut Desk<'_, '_>, view: &mut View, spots: &mut Spots, twin: &mut Vec<Part>, seen: Seen) {
+    let mut lines = Vec::new();
+    for it in desk.all(Kind::Run) {
+        let Some(run) = drawn::run(desk.ask, it) else { continue };
+        let name = desk.name(it);
+        let words = run_in_words(desk, it, run);
+        lines.push(format!("{name}: {}", words.join(", ")));
+        let way = drawn::way(desk.ask, it);
+        let mut places = Vec::new();
+        for stands in &way {
+            places.push(on_elevation(desk, seen, &format!("run {name}"), stands));
+        }
+        let Some(places) = places.into_iter().collect::<Option<Vec<Spot>>>() else { continue };
+        let (Some(first), Some(last)) = (places.first().copied(), places.last().copied()) else { continue };
+        let pressure = desk.ask.truth(it, "downstream").value() == Some(true);
+        desk.keep(Kind::Run, it, first.toward(last, 0.5));
+        if first.away(last) < 0.1 {
+            spots.add(first, None, Some(format!("{name} (away from you)")));
+            continue;
+        }
+        for (from, to) in places.iter().zip(places.iter().skip(1)) {
+            view.pipe(*from, *to, pressure);
+        }
+        let said = words.iter().take(2).cloned().collect::<Vec<_>>().join(", ");
+        view.label(first.toward(last, 0.5), 4.0, 3, vec![format!("{name}: {said}")]);
+    }
+    if !lines.is_empty() {
+        twin.push(Part { title: "Pipe, outward from the fan".to_owned(), lines });
+    }
+}
+
+/// How a kind of things is called where books ask for room to them.
+fn called(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Opening => "openings",
+        Kind::NeighbourOpening => "neighbours' openings",
+        Kind::Intake => "air intakes",
+        Kind::Chimney => "chimneys and flues",
+        Kind::WallAboveRoof => "walls above the roof",
+        _ => "things",
+    }
+}
+
+/// A discharge with its heights, and what the books ask of its place.
+fn discharge(
+    desk: &mut Desk<'_, '_>,
+    view: &mut View,
+    spots: &mut Spots,
+    (seen, heights): (Seen, &Heights),
+    asked: &[Asked],
+    it: Thing,
+) -> Part {
+    let name = desk.name(it);
+    let stands = drawn::stands(desk.ask, it);
+    let mut lines = Vec::new();
+    let place = on_elevation(desk, seen, &name, &stands);
+    for (fact, words) in [
+        ("above_nearest_ground", "above the ground nearest to it"),
+        ("above_roof_edge", "above the nearest edge of the roof"),
+        ("above_roof_surface", "above the roof surface"),
+    ] {
+        if let Answer::Known { value, .. } = desk.ask.number(it, fact) {
+            lines.push(format!("{} {words}", desk.length(&value)));
+        }
+    }
+    if let Some(at) = place {
+        let high = stands.up.clone().value().map(|up| desk.length(&up)).unwrap_or_default();
+        spots.add(at, Some(Key::Discharge), Some(format!("{name}, {high} up")));
+        desk.keep(Kind::Discharge, it, at);
+        let (left, right) = heights.reach.unwrap_or((at.x - 3.0, at.x + 3.0));
+        let right = right.max(at.x) + 1.0;
+        let left = left.min(at.x) - 1.0;
+        if let (Answer::Known { value, .. }, Some(_)) =
+            (desk.ask.number(it, "above_nearest_ground"), heights.ground)
+        {
+            let foot = Spot::at(right, at.y - value.to_f64_mid());
+            view.size(foot, Spot::at(right, at.y), -1.0, format!("{} above ground", desk.length(&value)));
+            view.path(Layer::Sizes, Pen::Size, vec![at, Spot::at(right + 0.3, at.y)], false);
+        }
+        if let (Answer::Known { value, .. }, Some(_)) = (desk.ask.number(it, "above_roof_edge"), heights.edge)
+        {
+            let foot = Spot::at(left, at.y - value.to_f64_mid());
+            view.size(
+                foot,
+                Spot::at(left, at.y),
+                1.0,
+                format!("{} above the roof edge", desk.length(&value)),
+            );
+            view.path(Layer::Sizes, Pen::Size, vec![at, Spot::at(left - 0.3, at.y)], false);
+        }
+        keep_clear(desk, view, &mut lines, at, it, (left, right), asked);
+    }
+    Part { title: format!("Discharge {name}"), lines }
+}
+
+/// The clearances and heights that the books ask for, about an outlet.
+fn keep_clear(
+    desk: &mut Desk<'_, '_>,
+    view: &mut View,
+    lines: &mut Vec<String>,
+    at: Spot,
+    it: Thing,
+    (left, right): (f64, f64),
+    asked: &[Asked],
+) {
+    let rim = desk.ask.number(it, "outside_diameter").value().map_or(0.0, |wide| wide.to_f64_mid() / 2.0);
+    let mut rings: Vec<(f64, Vec<String>)> = Vec::new();
+    let mut turn = 0.0;
+    for one in asked {
+        let least = one.least.number.to_f64_mid();
+        let written =
+            crate::base::number::quantity::show(&one.least.number, Dimension::LENGTH, &one.least.style);
+        let books = one.books.join(", ");
+        if one.kind == Kind::Discharge {
+            let Answer::Known { value: now, .. } = desk.ask.number(it, &one.fact) else { continue };
+            let up = at.y - now.to_f64_mid() + least;
+            let above = match one.fact.as_str() {
+                "above_nearest_ground" => "the ground",
+                "above_roof_surface" => "the roof surface",
+                "above_highest_eave" => "the highest roof edge",
+                _ => "the roof edge",
+            };
+            let words = format!("{written} above {above}: {books}");
+            lines.push(format!("asked for at least: {words}"));
+            view.keys.insert(Key::Height);
+            // Each line begins a little farther in, so that their labels find room.
+            let start = left + (right - left) * (0.55 + turn);
+            turn = (turn + 0.07) % 0.3;
+            view.path(Layer::Zones, Pen::Zone, vec![Spot::at(start, up), Spot::at(right, up)], false);
+            view.label(Spot::at(start, up), 3.0, 4, vec![words]);
+            continue;
+        }
+        let words = format!("{written} from {}: {books}", called(one.kind));
+        lines.push(format!("asked for at least: {words}"));
+        match rings.iter_mut().find(|(radius, _)| (*radius - least).abs() < 1e-6) {
+            Some((_, said)) => said.push(words),
+            None => rings.push((least, vec![words])),
+        }
+    }
+    for (number, (radius, said)) in (0..).zip(rings) {
+        view.keys.insert(Key::Zone);
+        let radius = radius + rim;
+        view.shapes.push(Shape::Ring { layer: Layer::Zones, pen: Pen::Zone, middle: at, radius });
+        let way = std::f64::consts::FRAC_PI_4 * (0.7 + 0.5 * f64::from(number));
+        let said =
+            said.iter().flat_map(|words| super::font::wrapped(words, super::view::LABEL, 170.0)).collect();
+        view.label(at.moved(radius * way.cos(), radius * way.sin()), 3.0, 4, said);
+    }
+}
+
+/// Openings: where their edges are known as they are; where only the tape is, turned into the plane of the paper.
+fn openings(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<Part>, seen: Seen) {
+    let mut lines = Vec::new();
+    let mut turned = 0;
+    for kind in [Kind::Opening, Kind::NeighbourOpening, Kind::Intake] {
+        for it in desk.all(kind) {
+            let name = desk.name(it);
+            let opens =
+                drawn::opening(desk.ask, it).map(|it| it.opens.known().copied()).unwrap_or(Some(true));
+            let how = match opens {
+                Some(true) => "opens",
+                Some(false) => "does not open",
+                None => "not known whether it opens",
+            };
+            let away = desk.ask.number(it, "clearance");
+            let said =
+                away.clone().value().map(|away| format!(", {} from the discharge", desk.length(&away)));
+            let words = format!("{name}{}", said.clone().unwrap_or_default());
+            lines.push(format!("{words} ({how})"));
+            let outlet = desk.ask.things().seen_from(it).and_then(|from| {
+                let stands = drawn::stands(desk.ask, from);
+                on_elevation(desk, seen, "discharge", &stands)
+            });
+            let edges = drawn::edges(desk.ask, it);
+            let known = edges.and_then(|[x, y, z]| {
+                let level = if matches!(seen.from, Side::North | Side::South) { x } else { y };
+                level.0.both(level.1).both(z.0.both(z.1)).value()
+            });
+            let frame = if let Some(((low, high), (bottom, top))) = known {
+                let (a, b) = (low.to_f64_mid(), high.to_f64_mid());
+                let frame = Frame {
+                    low: Spot::at(seen.across(a, a), bottom.to_f64_mid()),
+                    high: Spot::at(seen.across(a, a), bottom.to_f64_mid()),
+                };
+                let frame = frame.with(Spot::at(seen.across(b, b), top.to_f64_mid()));
+                box_of(view, frame, opens == Some(true), Pen::Edge);
+                view.keys.insert(if opens == Some(true) { Key::Opening } else { Key::Fixed });
+                frame
+            } else {
+                let drop = desk.ask.number(it, "top_below_discharge");
+                let Some(outlet) = outlet else {
+                    desk.leave_out(&name, &[]);
+                    continue;
+                };
+                let (away, drop) = match away.both(drop) {
+                    Answer::Known { value: (away, drop), .. } => (away.to_f64_mid(), drop.to_f64_mid()),
+                    Answer::Unknown(missing) => {
+                        desk.leave_out(&name, &missing);
+                        continue;
+                    }
+                };
+                let frame = turned_in(desk, it, outlet, (away, drop), turned);
+                turned += 1;
+                box_of(view, frame, true, Pen::Unsure);
+                view.keys.insert(Key::Turned);
+                frame
+            };
+            let middle = frame.middle();
+            desk.keep(kind, it, middle);
+            view.label(Spot::at(middle.x, frame.low.y), 3.0, 3, vec![name.clone()]);
+            if let (Some(outlet), Some(said)) = (outlet, said) {
+                let near = Spot::at(
+                    outlet.x.clamp(frame.low.x, frame.high.x),
+                    outlet.y.clamp(frame.low.y, frame.high.y),
+                );
+                let said = said.trim_start_matches(", ").replace(" from the discharge", "");
+                view.size(near, outlet, 0.0, said);
+            }
+        }
+    }
+    if turned > 0 {
+        desk.assume(
+            "openings drawn with broken lines: their side and size are not stated; each is turned about the pipe into this plane, at the height and the straight distance of the tape"
+                .to_owned(),
+        );
+    }
+    if !lines.is_empty() {
+        twin.push(Part { title: "Openings and intakes".to_owned(), lines });
+    }
+}
+
+/// The box of an opening of which the tape alone is known, to the right and to the left of the outlet in turn.
+fn turned_in(
+    desk: &mut Desk<'_, '_>,
+    it: Thing,
+    outlet: Spot,
+    (away, drop): (f64, f64),
+    turned: usize,
+) -> Frame {
+    let stated = drawn::opening(desk.ask, it).map(|opening| {
+        let of = |entry: &crate::yaml::entry::Entry<
+            crate::yaml::measure::Measure<crate::yaml::measure::Length>,
+        >| { entry.known().map(|long| long.number().to_f64_mid()) };
+        (of(&opening.width), of(&opening.height))
+    });
+    let (wide, high) = stated.unwrap_or((None, None));
+    let (wide, high) = (wide.unwrap_or(0.6), high.unwrap_or(0.6));
+    let level = (away * away - drop.max(0.0) * drop.max(0.0)).max(0.0).sqrt();
+    let top = outlet.y - drop;
+    let near = if turned % 2 == 0 { outlet.x + level } else { outlet.x - level };
+    let far = if turned % 2 == 0 { near + wide } else { near - wide };
+    Frame { low: Spot::at(near, top - high), high: Spot::at(near, top - high) }.with(Spot::at(far, top))
+}
+
+fn box_of(view: &mut View, frame: Frame, opens: bool, pen: Pen) {
+    let Frame { low, high } = frame;
+    view.path(Layer::Building, pen, vec![low, Spot::at(high.x, low.y), high, Spot::at(low.x, high.y)], true);
+    if !opens {
+        view.path(Layer::Building, Pen::Hair, vec![low, high], false);
+    }
+}
+
+/// The line of the ground, under all that is drawn.
+fn ground(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<Part>, heights: &Heights) {
+    let Some((low, high)) = heights.ground else { return };
+    let (left, right) = match (heights.reach, view.extent()) {
+        (Some((left, right)), Some(extent)) => (left.min(extent.low.x), right.max(extent.high.x)),
+        (None, Some(extent)) => (extent.low.x, extent.high.x),
+        _ => return,
+    };
+    view.keys.insert(Key::Ground);
+    let mut lines = Vec::new();
+    let said: Vec<(String, Option<Number>)> = desk
+        .ask
+        .design()
+        .site
+        .ground
+        .things()
+        .map(|(name, ground)| (spoken(name), ground.height.known().map(|height| height.number())))
+        .collect();
+    for up in if (high - low).abs() < 1e-9 { vec![low] } else { vec![low, high] } {
+        view.shapes.push(Shape::Ground { from: Spot::at(left, up), to: Spot::at(right, up) });
+        let own = said.iter().find(|(_, height)| {
+            height.as_ref().is_some_and(|height| (height.to_f64_mid() - up).abs() < 1e-9)
+        });
+        if let Some((name, Some(height))) = own {
+            let words = format!("ground {name}, {}", desk.length(height));
+            lines.push(words.clone());
+            view.label(Spot::at(left + (right - left) * 0.06, up), 2.0, 4, vec![words]);
+        }
+    }
+    twin.push(Part { title: "Ground".to_owned(), lines });
+}

@@ -1,0 +1,120 @@
+//! Strokes that fill an outline, so that shades can be told apart without colour.
+
+use super::scene::{Frame, Spot};
+
+/// How a shade is hatched.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Hatching {
+    /// How far apart the strokes are.
+    pub(crate) apart: f64,
+    /// Whether they rise to the left rather than to the right.
+    pub(crate) leftward: bool,
+    /// Whether they are broken.
+    pub(crate) broken: bool,
+}
+
+/// Where a level line at a height passes through the inside of rings, as stretches.
+fn inside(rings: &[Vec<Spot>], y: f64) -> Vec<(f64, f64)> {
+    let mut cuts = Vec::new();
+    for ring in rings {
+        for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+            if (a.y <= y) != (b.y <= y) {
+                cuts.push(a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x));
+            }
+        }
+    }
+    cuts.sort_by(f64::total_cmp);
+    let (odd, even): (Vec<_>, Vec<_>) = cuts.into_iter().enumerate().partition(|(at, _)| at % 2 == 0);
+    odd.into_iter().zip(even).map(|((_, from), (_, to))| (from, to)).collect()
+}
+
+fn both(some: &[(f64, f64)], others: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    let mut found = Vec::new();
+    for (a, b) in some {
+        for (c, d) in others {
+            let (from, to) = (a.max(*c), b.min(*d));
+            if to > from {
+                found.push((from, to));
+            }
+        }
+    }
+    found
+}
+
+/// Stretches that touch, put together.
+fn joined(mut stretches: Vec<(f64, f64)>) -> Vec<(f64, f64)> {
+    stretches.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut found: Vec<(f64, f64)> = Vec::new();
+    for (from, to) in stretches {
+        match found.last_mut() {
+            Some(last) if from <= last.1 + 1e-6 => last.1 = last.1.max(to),
+            _ => found.push((from, to)),
+        }
+    }
+    found
+}
+
+/// Strokes over all of several boxes, as far as they lie within an outline.
+pub(crate) fn strokes(boxes: &[Frame], within: &[Vec<Spot>], how: Hatching) -> Vec<(Spot, Spot)> {
+    // Everything is turned so that the strokes lie level, and turned back.
+    let sign = if how.leftward { -1.0 } else { 1.0 };
+    let half = std::f64::consts::FRAC_1_SQRT_2;
+    let turn = |spot: Spot| Spot::at((spot.x - sign * spot.y) * half, (sign * spot.x + spot.y) * half);
+    let back = |spot: Spot| Spot::at((spot.x + sign * spot.y) * half, (spot.y - sign * spot.x) * half);
+    let ring = |frame: &Frame| -> Vec<Spot> {
+        let Frame { low, high } = *frame;
+        [low, Spot::at(high.x, low.y), high, Spot::at(low.x, high.y)].into_iter().map(turn).collect()
+    };
+    let outline: Vec<Vec<Spot>> =
+        within.iter().map(|ring| ring.iter().copied().map(turn).collect()).collect();
+    let boxes: Vec<Vec<Spot>> = boxes.iter().map(ring).collect();
+    let Some(extent) = Frame::round(boxes.iter().flatten().copied()) else { return Vec::new() };
+    let mut found = Vec::new();
+    let mut y = (extent.low.y / how.apart).floor() * how.apart + how.apart / 2.0;
+    while y < extent.high.y {
+        let near =
+            boxes.iter().filter(|ring| ring.iter().any(|at| at.y <= y) && ring.iter().any(|at| at.y > y));
+        let over = joined(near.flat_map(|one| inside(std::slice::from_ref(one), y)).collect());
+        let over = if outline.is_empty() { over } else { both(&over, &inside(&outline, y)) };
+        for (from, to) in over {
+            if how.broken {
+                let (dash, gap) = (how.apart * 1.2, how.apart * 0.8);
+                let mut at = (from / (dash + gap)).floor() * (dash + gap);
+                while at < to {
+                    let (start, end) = (at.max(from), (at + dash).min(to));
+                    if end - start > 0.3 {
+                        found.push((back(Spot::at(start, y)), back(Spot::at(end, y))));
+                    }
+                    at += dash + gap;
+                }
+            } else {
+                found.push((back(Spot::at(from, y)), back(Spot::at(to, y))));
+            }
+        }
+        y += how.apart;
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn strokes_stay_within_the_outline_and_fill_it() {
+        // A square of 10 with strokes 1 apart: together they are as long as its area, 100.
+        let square = Frame::of(0.0, 0.0, 10.0, 10.0);
+        let how = Hatching { apart: 1.0, leftward: false, broken: false };
+        let found = strokes(&[square], &[], how);
+        let long: f64 = found.iter().map(|(a, b)| a.away(*b)).sum();
+        assert!((long - 100.0).abs() < 3.0, "{long}");
+        assert!(found.iter().all(|(a, b)| square.wider(1e-9).holds(Frame { low: *a, high: *a }.with(*b))));
+        // Half of it, by a triangle.
+        let triangle = vec![Spot::at(0.0, 0.0), Spot::at(10.0, 0.0), Spot::at(0.0, 10.0)];
+        for leftward in [false, true] {
+            let found = strokes(&[square], std::slice::from_ref(&triangle), Hatching { leftward, ..how });
+            let long: f64 = found.iter().map(|(a, b)| a.away(*b)).sum();
+            assert!((long - 50.0).abs() < 4.0, "{long}");
+        }
+    }
+}

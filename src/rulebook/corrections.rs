@@ -211,7 +211,7 @@ impl Desk<'_, '_, '_, '_> {
         let Some(written) = self.reader.written(node) else {
             let at = self.reader.span(node);
             let accepts =
-                "the text that is to stand in the design, in quotes: `\"{on: fan, says: [radon]}\"`";
+                "the text that is to stand in the design, in quotes: `\"{plant: yew, height: 4 ft}\"`";
             self.report(at, "what is to be written is no text".to_owned(), accepts, None);
             return None;
         };

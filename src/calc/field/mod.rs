@@ -5,6 +5,18 @@
 //! room or to a pipe under suction. Near a pit the suction rises as a logarithm, which no grid can follow; so every pit's own
 //! field in a boundless layer is written down (K0), and only what the outline adds to it, which is smooth, is worked out on a
 //! grid. Equations are solved in one fixed order: the same input gives the same bits.
+//!
+//! How fast it comes nearer to what can be written down, as the tests of this module measure it and print it
+//! (`cargo test --lib calc::field -- --nocapture`): the worst error over several places, in Pa, with cells of these widths, and the order
+//! from the widest to the narrowest. The suction in the pits is 12 to 13 Pa, in the drain 50 Pa; from one step to the next the order
+//! is uneven, as the places lie otherwise in their cells.
+//!
+//! | Held against | 1 m | 1/2 m | 1/4 m | 1/8 m | Order |
+//! |---|---|---|---|---|---|
+//! | a pit in a sealed rectangle: its images | 1.9e-2 | 5.0e-3 | 1.4e-3 | 1.5e-4 | 2.3 |
+//! | the same rectangle aslant to the grid | 3.2e-2 | 5.9e-3 | 1.1e-3 | 6.6e-4 | 1.9 |
+//! | a pit in a round slab: Bessel functions | 3.3e-3 | 9.0e-4 | 4.1e-4 | 9.9e-5 | 1.7 |
+//! | a drain along one wall: a cosh | 2.1e-1 | 1.4e-2 | 8.5e-3 | 3.2e-3 | 2.0 |
 
 mod assemble;
 mod conjugate;

@@ -6,6 +6,7 @@ use undercroft::calc::air::Air;
 use undercroft::calc::amounts::*;
 use undercroft::calc::soil::bessel::{Bessel, bessel};
 use undercroft::calc::soil::ground::{self, Layer, Ring, Stone};
+use undercroft::calc::soil::hollow::{self, Face, HollowWall, Top};
 use undercroft::calc::soil::radial::{self, Edge, Pit, Pits, Tight};
 
 use super::inputs::Inputs;
@@ -21,6 +22,28 @@ fn layer(i: &Inputs) -> Option<Layer> {
 
 fn place(pair: (f64, f64)) -> Option<(Length, Length)> {
     Some((Length::from_si(pair.0)?, Length::from_si(pair.1)?))
+}
+
+/// A face of block, or a wall of it with closed tops and without holes, at one end of what it lets through.
+fn block(i: &Inputs) -> Option<Number> {
+    let least = i.text("end")? == "least";
+    if let Some(named) = i.text("block_face") {
+        let face = hollow::face(if named == "coated" { Face::Coated } else { Face::Bare });
+        let (low, high) = face.bounds();
+        return Some(Number::exact(if least { low } else { high }));
+    }
+    let sides: Vec<f64> = i.0["block_wall_m"].as_array()?.iter().filter_map(Value::as_f64).collect();
+    let [long, high] = sides.as_slice() else { return None };
+    let (long, high, none) = (Length::from_si(*long)?, Length::from_si(*high)?, Area::from_si(0.0)?);
+    let wall = HollowWall {
+        long: (long, long),
+        high: (high, high),
+        inner: Face::Bare,
+        top: Top::Closed,
+        holes: (none, none),
+    };
+    let (low, high) = hollow::leaks(&wall).ok()?;
+    Some(if least { low.to_number() } else { high.to_number() })
 }
 
 /// Several pits in a wide layer.
@@ -65,6 +88,9 @@ pub(super) fn answer(case: &Value) -> Option<Number> {
     }
     if i.has("points_m") {
         return several(&i, id);
+    }
+    if i.has("block_face") || i.has("block_wall_m") {
+        return block(&i);
     }
     let air = || {
         let density = i.density("density_kg_m3").or(Density::from_si(1.2))?;

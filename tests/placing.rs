@@ -1,11 +1,16 @@
 //! Where a discharge and a suction point may stand so that every requirement on their place is met at once. Expected
 //! places are worked out by hand from the corners of the house and the limits of the rules.
 
-use undercroft::base::number::Ratio;
-use undercroft::facts::handles::{Change, Shift, Stuck, discharge, suction_point};
+use undercroft::base::number::{Number, Ratio};
+use undercroft::base::value::Value;
+use undercroft::correct::{corrections, places};
+use undercroft::facts::Facts;
+use undercroft::facts::catalogue::number_of;
+use undercroft::facts::handles::{Change, Shift, Stuck, discharge, moves, suction_point};
+use undercroft::facts::kinds::Kind;
 use undercroft::judge::verdict::Verdict;
 use undercroft::review::placing::{Asked, Placing, Way, Why, layouts, placings};
-use undercroft::review::{BookFile, DESIGN, Input, Library, Review, review};
+use undercroft::review::{BookFile, DESIGN, Input, Library, Review, read_text, review};
 use undercroft::yaml::scan;
 use undercroft::yaml::splice::lay_over;
 
@@ -360,6 +365,43 @@ fn what_was_measured_is_not_written_otherwise() {
     let text = with(&[("systems.main.runs.stack.up", "to roof")]);
     assert!(matches!(moved(&text, &Shift::up(feet(1))), Err(Stuck::Pipe(_))));
     assert!(matches!(moved(HOUSE, &Shift::level(feet(1), Ratio::zero())), Err(Stuck::Pipe(_))));
+}
+
+#[test]
+fn a_place_is_offered_among_the_corrections_once_it_is_proven() {
+    let library = Library::with(&[]);
+    let input = Input { name: "design.yaml", bytes: HOUSE.as_bytes(), ..Input::default() };
+    let mut all = corrections(&input, &library);
+    places::add(&mut all, &input, &library);
+    let offered: Vec<_> = all
+        .offered()
+        .filter(|(_, choice, _)| choice.title.contains("everything asked of its place"))
+        .map(|(_, choice, proven)| (choice.title.as_str(), proven.text.as_str()))
+        .collect();
+    let [(title, text)] = offered.as_slice() else { panic!("{offered:?}") };
+    assert_eq!(*title, "raise the discharge by 4 ft, where everything asked of its place is met");
+    assert_eq!(not_met(&library, text), [""; 0]);
+    // Written, there is nothing left to offer.
+    let input = Input { bytes: text.as_bytes(), ..input };
+    let mut again = corrections(&input, &library);
+    places::add(&mut again, &input, &library);
+    assert!(!again.offered().any(|(_, choice, _)| choice.title.contains("of its place")));
+}
+
+#[test]
+fn a_height_is_reached_by_everything_that_tells_of_it() {
+    // The outlet ends 1 ft above the edge. To end 18 in. above it takes 6 in. more; where 18 in. are not enough, an
+    // eighth of an inch besides.
+    let (design, _) = read_text(HOUSE);
+    let (tree, _) = scan::read(DESIGN, HOUSE);
+    let mut facts = Facts::new(&design);
+    let outlet = facts.things().all(Kind::Discharge)[0];
+    let fact = number_of(Kind::Discharge.id(), "above_roof_edge").unwrap();
+    let wanted = Value::Number(Number::exact(eighths(18 * 8)));
+    let moves = moves(&mut facts, &tree, fact, outlet, &wanted);
+    let heights: Vec<_> = moves.iter().map(|one| sets(&one.written)[0].clone()).collect();
+    let place = "systems.main.discharge.at[2]";
+    assert_eq!(heights, pairs(&[(place, "11 ft 6 in"), (place, "11 ft 6 1/8 in")]));
 }
 
 /// A slab on sand, 40 ft by 30 ft, with one suction point 3 ft off the north wall. Its pipe comes down from a level

@@ -5,7 +5,7 @@ use super::{Form, Status, designs, library};
 use crate::correct::blanks::blanks;
 use crate::correct::choose::{Chosen, Conflict, chosen, first_of_each};
 use crate::correct::cost::{Cost, cost, counts};
-use crate::correct::{Corrections, corrections};
+use crate::correct::{Corrections, corrections, places};
 use crate::findings::variance::{name_of, requirement_of};
 use crate::render::corrections::{json, page, remark};
 use crate::render::terminal::Look;
@@ -59,7 +59,8 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
     if request.blanks {
         return put_blanks(host, request, (&input, &library), look);
     }
-    let all = corrections(&input, &library);
+    let mut all = corrections(&input, &library);
+    places::add(&mut all, &input, &library);
     if let Some(problem) = all.review.refusal() {
         let home = all.review.sources.get(DESIGN);
         host.print(&refused(problem, &all.review.sources, home, &look, "Nothing was judged."));

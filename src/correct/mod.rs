@@ -8,6 +8,7 @@ pub mod blanks;
 pub mod choose;
 pub mod cost;
 mod make;
+pub mod places;
 mod plan;
 mod prove;
 mod spell;
@@ -21,6 +22,7 @@ use crate::yaml::edits::Edits;
 use crate::yaml::path::Path;
 
 pub use make::made;
+pub use places::Places;
 pub use prove::proven;
 
 /// One step: an entry and what becomes of it.
@@ -145,6 +147,8 @@ pub struct Corrections<'l> {
     pub text: String,
     /// The findings that are not as asked, in the order of the review.
     pub mends: Vec<Mend>,
+    /// Where discharges and suction points may stand, once that was asked for.
+    pub places: Places,
 }
 
 impl Corrections<'_> {
@@ -170,7 +174,7 @@ pub fn corrections<'l>(input: &Input<'_>, library: &'l Library) -> Corrections<'
     let review = review(&input, library);
     let text = review.sources.get(DESIGN).map_or("", |source| source.text()).to_owned();
     let before = judged(&input, library);
-    let mut all = Corrections { review, before, text, mends: Vec::new() };
+    let mut all = Corrections { review, before, text, mends: Vec::new(), places: Places::default() };
     if all.review.refusal().is_some() || std::str::from_utf8(input.bytes).is_err() {
         return all;
     }

@@ -134,7 +134,9 @@ fn ways(desk: &mut Desk<'_, '_>, changes: &[Change], design: &Design) -> Result<
     let mut allowed = Vec::new();
     let mut refused = None;
     for way in (0..most).map(way) {
-        match way.iter().find_map(|step| off_limits(step, desk.tree, design)) {
+        let barred = |step: &Step| !follows(step, &way) && off_limits(step, desk.tree, design).is_some();
+        let first = way.iter().find(|step| barred(step));
+        match first.and_then(|step| off_limits(step, desk.tree, design)) {
             None => allowed.push(way),
             Some(why) => refused = refused.or(Some(why)),
         }
@@ -143,6 +145,17 @@ fn ways(desk: &mut Desk<'_, '_>, changes: &[Change], design: &Design) -> Result<
         Some(why) if allowed.is_empty() => Err(why),
         _ => Ok(allowed),
     }
+}
+
+/// Whether a step only keeps in its place what is taped from a discharge that the other steps move.
+fn follows(step: &Step, way: &[Step]) -> bool {
+    let key = |step: &Way, wanted: &str| matches!(step, Way::Key(key) if key == wanted);
+    let path = &step.path().steps;
+    let taped = path.iter().any(|step| key(step, "from_discharge"));
+    let looked = path.first().is_some_and(|step| key(step, "looked_for"))
+        && path.last().is_some_and(|step| key(step, "within"));
+    let moves = |other: &Step| other.path().steps.get(2).is_some_and(|step| key(step, "discharge"));
+    (taped || looked) && way.iter().any(moves)
 }
 
 /// Why an entry is none that a correction may change, if so.

@@ -4,7 +4,7 @@ use crate::base::number::Dimension;
 use crate::base::truth::Truth;
 use crate::base::value::{EntryPath, Value};
 use crate::base::vocabulary::{Answers, FactId, Thing};
-use crate::correct::{Step, WhyNot, spell};
+use crate::correct::{Step, WhyNot, places, spell};
 use crate::facts::Facts;
 use crate::facts::handles::moves;
 use crate::findings::Clause;
@@ -85,9 +85,13 @@ impl Desk<'_, '_> {
         wanted: &Value,
         dimension: Option<Dimension>,
     ) -> Result<Ways, WhyNot> {
-        let moves = moves(self.facts, fact, thing, wanted);
+        let moves = moves(self.facts, self.tree, fact, thing, wanted);
         let mut ways = Ways::new();
         for one in moves {
+            if !one.written.is_empty() {
+                ways.push(places::steps(&one.written, self.tree));
+                continue;
+            }
             let mut each: Vec<(Path, Texts, bool)> = Vec::new();
             for (path, value) in one.entries {
                 let is_number = matches!(value, Value::Number(_));

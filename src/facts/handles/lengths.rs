@@ -87,6 +87,25 @@ pub fn is_metric(style: &Style) -> bool {
     !shown.contains("ft") && !shown.contains("in") && !shown.contains(['\'', '"', '′', '″', 'y'])
 }
 
+/// How lengths of a file are written: as the first one is, in metres or in feet and inches.
+#[must_use]
+pub fn style(tree: &Tree) -> Style {
+    let first = (0..tree.nodes.len()).find_map(|at| {
+        let text = tree.text(NodeId(u32::try_from(at).ok()?))?;
+        Quantity::of_kind(text, Dimension::LENGTH).map(|quantity| quantity.style)
+    });
+    match first.filter(is_metric) {
+        Some(_) => Style::metric_for(Dimension::LENGTH),
+        None => Style::default_for(Dimension::LENGTH),
+    }
+}
+
+/// A step that can be built: an eighth of an inch, or 5 mm where the file is written in metres.
+#[must_use]
+pub fn step(tree: &Tree) -> Ratio {
+    if is_metric(&style(tree)) { Ratio::new(5, 1_000).unwrap_or_default() } else { parts_of_an_inch(8) }
+}
+
 /// A length as a person would write it beside another; nothing where no writing of it holds just that number.
 #[must_use]
 pub fn length_text(number: &Ratio, like: &Style) -> Option<String> {

@@ -2,6 +2,7 @@
 
 pub mod json;
 pub mod page;
+mod places;
 
 use crate::base::number::Number;
 use crate::base::number::quantity::{Style, show_worked_out};

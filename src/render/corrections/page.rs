@@ -32,6 +32,7 @@ pub fn page(all: &Corrections<'_>, costs: &[(usize, Cost)], look: &Look) -> Stri
     for mend in &all.mends {
         one(&mut sheet, all, mend, (&background, &draft, costs));
     }
+    super::places::places(&mut sheet, all);
     if all.offered().next().is_some() {
         sheet.rule("How to take them");
         let file = one_line(all.review.name());

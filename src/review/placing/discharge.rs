@@ -3,8 +3,7 @@
 use super::bench::{Asked, Bench, Doing, Speaks, Tried};
 use super::excluded::excluded;
 use super::line::Line;
-use crate::base::number::quantity::Style;
-use crate::base::number::{Dimension, Quantity, Ratio};
+use crate::base::number::Ratio;
 use crate::base::text::Source;
 use crate::base::value::Missing;
 use crate::design::model::place::Side;
@@ -12,7 +11,7 @@ use crate::facts::handles::{self, Change, Shift, Stuck, is_metric};
 use crate::findings::Used;
 use crate::review::{DESIGN, Review};
 use crate::yaml::scan;
-use crate::yaml::tree::{NodeId, Tree};
+use crate::yaml::tree::Tree;
 
 /// How a discharge is moved.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -106,20 +105,12 @@ pub(super) struct Steps {
 }
 
 pub(super) fn steps(tree: &Tree) -> Steps {
-    let metric = first_length(tree).is_some_and(|style| is_metric(&style));
-    if metric {
-        Steps { step: Ratio::new(5, 1_000).unwrap_or_default(), coarse: 50, high: 24, wide: 28 }
+    let step = handles::step(tree);
+    if is_metric(&handles::style(tree)) {
+        Steps { step, coarse: 50, high: 24, wide: 28 }
     } else {
-        Steps { step: Ratio::new(254, 80_000).unwrap_or_default(), coarse: 96, high: 20, wide: 24 }
+        Steps { step, coarse: 96, high: 20, wide: 24 }
     }
-}
-
-/// How the first length of a file is written.
-fn first_length(tree: &Tree) -> Option<Style> {
-    (0..tree.nodes.len()).find_map(|at| {
-        let text = tree.text(NodeId(u32::try_from(at).ok()?))?;
-        Quantity::of_kind(text, Dimension::LENGTH).map(|quantity| quantity.style)
-    })
 }
 
 /// Where each discharge of a reviewed design may stand. Nothing for a design over which field notes lie: what was

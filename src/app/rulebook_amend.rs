@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 use super::host::Host;
 use super::{Status, library};
 use crate::base::near::nearest;
+use crate::facts::catalogue::vocabulary;
 use crate::render::terminal::Look;
 use crate::render::visible::one_line;
 use crate::rulebook::checked::{CheckedBook, CheckedRule};
@@ -73,7 +74,7 @@ fn started(book: &CheckedBook, rule: &CheckedRule) -> String {
         book.name,
         rule.name,
         one_line(&rule.title),
-        rule.fingerprint
+        rule.fingerprint(vocabulary())
     );
     for (field, author) in &rule.authors.fields {
         let offered = OFFERED.contains(&field.as_str()) || field.starts_with("limits.");

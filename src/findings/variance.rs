@@ -15,6 +15,7 @@ use crate::base::vocabulary::{Answers, FactType, Thing};
 use crate::design::Design;
 use crate::design::model::job::{Job, Person};
 use crate::design::model::papers::Variance;
+use crate::facts::catalogue::vocabulary;
 use crate::judge::trace::{Trace, replay};
 use crate::judge::verdict::{About, Role, Verdict};
 use crate::rulebook::checked::{Stage, Stops};
@@ -232,11 +233,12 @@ fn holds(
     }
     let values = changes(variance, &clause.excusable);
     let written = text(&variance.written_against);
-    let same = written.len() >= LEAST_OF_A_FINGERPRINT && rule.fingerprint.starts_with(&written);
+    let fingerprint = rule.fingerprint(vocabulary());
+    let same = written.len() >= LEAST_OF_A_FINGERPRINT && fingerprint.starts_with(&written);
     if values.is_empty() && same {
         return Holds::Live;
     }
-    Holds::Outgrown { values, requirement: (!same).then(|| rule.fingerprint.clone()) }
+    Holds::Outgrown { values, requirement: (!same).then_some(fingerprint) }
 }
 
 /// The keys that a variance has to state and does not.

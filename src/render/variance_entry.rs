@@ -122,7 +122,7 @@ fn entry(finding: &Finding, clause: &Clause, review: &Review<'_>, names: &mut Ve
     for Excused { name, words, .. } in &clause.excusable {
         text.push_str(&format!("      {}: {}\n", quoted(name), quoted(words)));
     }
-    let fingerprint = rule.map_or("", |rule| rule.fingerprint.as_str());
+    let fingerprint = rule.map(|rule| rule.fingerprint(books::vocabulary())).unwrap_or_default();
     text.push_str(&format!("    written_against: {fingerprint}\n"));
     text.push_str(
         "    reason:            # why it is permitted\n    document:          # the number of the paper\n    granted_by:        # who permits it\n    on:                # the day, as 2026-05-14\n    until:             # the last day, or none\n",

@@ -55,7 +55,7 @@ pub(super) struct Patch {
 /// What comes of a rule under the amendments of one book.
 pub(super) enum Amended {
     /// It is in force with what they change.
-    Changed(Box<CheckedRule>),
+    Changed(Arc<CheckedRule>),
     /// It is no longer in force.
     Withdrawn(Arc<Amendment>),
 }
@@ -133,13 +133,13 @@ pub(super) fn read(
 /// Lays the amendments of one book over a rule of a book below. Doubts come beside the result; with a fault
 /// there is no rule at all, and never the unamended one.
 pub(super) fn amend(
-    base: &CheckedRule,
+    base: &Arc<CheckedRule>,
     patches: Vec<Patch>,
     sources: &Sources,
     around: &Surroundings<'_>,
     doubts: &mut Vec<Problem>,
 ) -> Result<Amended, Vec<Problem>> {
-    let moved: Vec<Problem> = patches.iter().filter_map(|patch| moved(base, patch)).collect();
+    let moved: Vec<Problem> = patches.iter().filter_map(|patch| moved(base, patch, around)).collect();
     if !moved.is_empty() {
         return Err(moved);
     }
@@ -182,21 +182,20 @@ pub(super) fn amend(
         return Err(problems);
     }
     if taken.is_empty() && patches.iter().all(|patch| patch.amendment.cases_at.is_none()) {
-        return Ok(Amended::Changed(Box::new(base.clone())));
+        return Ok(Amended::Changed(Arc::clone(base)));
     }
-    desk.lay(patches, taken).map(|rule| Amended::Changed(Box::new(rule)))
+    desk.lay(patches, taken).map(|rule| Amended::Changed(Arc::new(rule)))
 }
 
 /// What is told when the rule is no longer the one that its amendment was written against.
-fn moved(base: &CheckedRule, patch: &Patch) -> Option<Problem> {
+fn moved(base: &CheckedRule, patch: &Patch, around: &Surroundings<'_>) -> Option<Problem> {
     let Amendment { of_book, of_rule, written_against, changes, .. } = &patch.amendment;
-    if base.fingerprint.starts_with(written_against.as_str()) {
+    let fingerprint = base.fingerprint(around.vocabulary);
+    if fingerprint.starts_with(written_against.as_str()) {
         return None;
     }
-    let mut problem = Problem::new(ProblemKind::BaseMoved, patch.against_at).accepts(format!(
-        "`written_against: {}`, with the values that stand in the rule now",
-        base.fingerprint
-    ));
+    let mut problem = Problem::new(ProblemKind::BaseMoved, patch.against_at)
+        .accepts(format!("`written_against: {fingerprint}`, with the values that stand in the rule now"));
     let mut differ = Vec::new();
     for change in changes {
         let now = standing(base, &change.field);
@@ -370,8 +369,9 @@ impl Desk<'_> {
                 let Some(value) = value_node(&patch.tree, field, key) else { return false };
                 set(&mut tree, &patch.tree, field, Some(value), patch.names_at);
                 let authors = Authorship::default();
+                let print = |rule: &CheckedRule| rule.fingerprint(self.around.vocabulary);
                 rule::check(&tree, self.texts, &self.base.name, None, authors, self.around)
-                    .is_ok_and(|rule| rule.fingerprint == self.base.fingerprint)
+                    .is_ok_and(|rule| print(&rule) == print(self.base))
             }
             _ => false,
         }

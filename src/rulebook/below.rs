@@ -2,6 +2,7 @@
 //! clauses that no program judges, and the designs their cases start from.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use crate::base::near::nearest;
 use crate::base::problem::{Problem, ProblemKind};
@@ -16,7 +17,7 @@ use super::scope::Covers;
 /// What came of the rules of the books below.
 #[derive(Default)]
 pub(super) struct Taken {
-    pub(super) rules: Vec<CheckedRule>,
+    pub(super) rules: Vec<Arc<CheckedRule>>,
     pub(super) withdrawn: Vec<Withdrawn>,
     pub(super) doubts: Vec<Problem>,
     pub(super) problems: Vec<Problem>,
@@ -87,11 +88,11 @@ pub(super) fn take_rules(
     around: &Surroundings<'_>,
 ) -> Taken {
     let mut taken = Taken::default();
-    let mut bases: BTreeMap<&str, &CheckedRule> = BTreeMap::new();
+    let mut bases: BTreeMap<&str, &Arc<CheckedRule>> = BTreeMap::new();
     for book in below.books {
         add_new(&mut taken.doubts, &book.doubts);
         add_new(&mut taken.withdrawn, &book.withdrawn);
-        for rule in &book.rules {
+        for rule in &*book.rules {
             match bases.get(rule.name.as_str()) {
                 None => {
                     bases.insert(&rule.name, rule);
@@ -116,7 +117,7 @@ pub(super) fn take_rules(
         }
         let patches = by_rule.remove(name).unwrap_or_default();
         let result = if patches.is_empty() {
-            Ok(Amended::Changed(Box::new(base.clone())))
+            Ok(Amended::Changed(Arc::clone(base)))
         } else {
             amend::amend(base, patches, below.sources, around, &mut taken.doubts)
         };
@@ -133,7 +134,7 @@ pub(super) fn take_rules(
                 if let Some(other) = own.iter().find(|one| one.name == rule.name) {
                     taken.problems.push(collide(other, &rule, around));
                 }
-                taken.rules.push(*rule);
+                taken.rules.push(rule);
             }
         }
     }
@@ -168,7 +169,7 @@ fn collide(rule: &CheckedRule, other: &CheckedRule, around: &Surroundings<'_>) -
 /// Puts each amendment to the rule that it names, in the order of their names; tells those that name nothing.
 fn sort_out<'a>(
     mut patches: Vec<Patch>,
-    bases: &BTreeMap<&'a str, &CheckedRule>,
+    bases: &BTreeMap<&'a str, &Arc<CheckedRule>>,
     below: Below<'_>,
     around: &Surroundings<'_>,
     taken: &mut Taken,

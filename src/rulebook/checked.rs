@@ -5,10 +5,13 @@ use std::collections::BTreeMap;
 use crate::base::number::Quantity;
 use crate::base::problem::Problem;
 use crate::base::text::{SourceId, Span};
+use crate::base::vocabulary::Vocabulary;
 
 use super::authors::{Authorship, Withdrawn};
 use super::corrections::Advice;
 use super::expr::typed::{Binding, Expr, LimitId, VarId};
+use super::meaning;
+use super::rules::Rules;
 use super::scope::Covers;
 
 /// The word that stands for a value in a table of words.
@@ -247,8 +250,6 @@ pub struct CheckedRule {
     pub cautions: Vec<String>,
     /// Names of bound variables, by their numbers.
     pub variables: Vec<String>,
-    /// `r-` and the digest of its meaning.
-    pub fingerprint: String,
     /// Where the rule stands.
     pub at: Span,
     /// Where each of its keys stands.
@@ -262,6 +263,12 @@ pub struct CheckedRule {
 }
 
 impl CheckedRule {
+    /// `r-` and the digest of its meaning. It is worked out anew each time: few rules are ever asked for it.
+    #[must_use]
+    pub fn fingerprint(&self, vocabulary: &Vocabulary) -> String {
+        meaning::fingerprint(self, vocabulary)
+    }
+
     /// The conditions under which it applies: what its book covers, then its own.
     pub fn conditions(&self) -> impl Iterator<Item = &Expr> {
         self.covered.iter().map(|covers| &covers.expr).chain(&self.applies)
@@ -346,18 +353,22 @@ pub struct CheckedBook {
     /// The books it builds on: it takes over their rules.
     pub builds_on: Vec<String>,
     /// Its rules, by name: its own and those it takes over, as amended.
-    pub rules: Vec<CheckedRule>,
+    pub rules: Rules,
     /// Rules of the books it builds on that are no longer in force in it.
     pub withdrawn: Vec<Withdrawn>,
     /// What is odd about it and does not keep it from being used, such as an amendment that changes nothing.
     pub doubts: Vec<Problem>,
-    /// `b-` and the digest of its meaning.
-    pub digest: String,
     /// Where it stands.
     pub at: Span,
 }
 
 impl CheckedBook {
+    /// `b-` and the digest of all that it says. It is worked out anew each time.
+    #[must_use]
+    pub fn digest(&self, vocabulary: &Vocabulary) -> String {
+        meaning::digest(self, vocabulary)
+    }
+
     /// The rule with this name.
     #[must_use]
     pub fn rule(&self, name: &str) -> Option<&CheckedRule> {

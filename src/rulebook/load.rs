@@ -1,6 +1,8 @@
 //! From the files of a book to the book, checked. It never half-succeeds: either every rule of it can be
 //! used, or its faults are told and there are no verdicts by it.
 
+use std::sync::Arc;
+
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{SourceId, Sources, Span};
 use crate::base::vocabulary::Vocabulary;
@@ -12,9 +14,9 @@ use super::below;
 use super::checked::{BaseDesign, Basis, CheckedBook, CheckedRule, SourceDocument};
 use super::expr::source_map::Texts;
 use super::keys;
-use super::meaning;
 use super::read::{Reader, is_name};
 use super::rule::{self, Surroundings};
+use super::rules::Rules;
 use super::scope;
 
 /// A file of a book: its text, its path with `/` between folders, and what stands in it.
@@ -152,15 +154,19 @@ impl CheckedBook {
             problems.sort_by_key(|problem| (problem.at.source, problem.at.start, problem.at.end));
             return Err(problems);
         }
-        rules.extend(taken.rules);
+        let mut rules: Vec<Arc<CheckedRule>> = rules.into_iter().map(Arc::new).chain(taken.rules).collect();
         rules.sort_by(|a, b| a.name.cmp(&b.name));
         base_designs.extend(below::base_designs(below));
         base_designs.extend(below.lent.iter().cloned());
-        let mut book =
-            CheckedBook { rules, base_designs, withdrawn: taken.withdrawn, doubts: taken.doubts, ..book };
+        let mut book = CheckedBook {
+            rules: rules.into_iter().collect(),
+            base_designs,
+            withdrawn: taken.withdrawn,
+            doubts: taken.doubts,
+            ..book
+        };
         let covers_when = covers_when.or_else(|| below::covers_when(below));
         scope::lay(&mut book, covers_when);
-        book.digest = meaning::digest(&book, vocabulary);
         Ok(book)
     }
 }
@@ -237,10 +243,9 @@ fn book(
         in_place: reader.get(root, "in_place_of").is_some(),
         base_designs: Vec::new(),
         builds_on,
-        rules: Vec::new(),
+        rules: Rules::default(),
         withdrawn: Vec::new(),
         doubts: Vec::new(),
-        digest: String::new(),
         at: reader.span(root),
     };
     let covers_when = scope::read(&mut reader, root, vocabulary);

@@ -15,6 +15,7 @@ mod meaning;
 mod message;
 pub mod corrections;
 mod rule;
+pub mod rules;
 pub mod scope;
 mod amend;
 mod below;

@@ -22,7 +22,6 @@ use super::expr::source_map::Texts;
 use super::expr::typed::{Binding, Expr, LimitId};
 use super::fields;
 use super::keys;
-use super::meaning;
 use super::message;
 use super::read::Reader;
 
@@ -142,7 +141,7 @@ fn build(
     let key_spans: BTreeMap<String, Span> =
         reader.tree.pairs(root).iter().map(|pair| (pair.key.clone(), pair.key_span)).collect();
     let Some(requires) = requires else { return (None, problems) };
-    let mut rule = CheckedRule {
+    let rule = CheckedRule {
         name: reader.text(root, "rule"),
         title: reader.text(root, "title"),
         obligation: reader.word(root, "obligation", Obligation::WORDS).unwrap_or(Obligation::Shall),
@@ -162,14 +161,12 @@ fn build(
         corrections,
         cautions: reader.texts(root, "cautions"),
         variables,
-        fingerprint: String::new(),
         at: reader.span(root),
         key_spans,
         cases_at,
         covered: None,
         authors,
     };
-    rule.fingerprint = meaning::fingerprint(&rule, around.vocabulary);
     (Some(rule), problems)
 }
 

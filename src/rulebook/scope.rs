@@ -1,9 +1,11 @@
 //! What a book covers: a condition on the whole design that goes before each of its rules.
 
+use std::sync::Arc;
+
 use crate::base::vocabulary::Vocabulary;
 use crate::yaml::tree::NodeId;
 
-use super::checked::CheckedBook;
+use super::checked::{CheckedBook, CheckedRule};
 use super::expr::check::Checker;
 use super::expr::parse::parse;
 use super::expr::typed::{Binding, Expr, Node, VarId};
@@ -35,21 +37,41 @@ pub(super) fn read(reader: &mut Reader<'_>, root: NodeId, vocabulary: &Vocabular
 
 /// Puts the condition before every rule of the book.
 pub(super) fn lay(book: &mut CheckedBook, covers: Option<Covers>) {
-    for rule in &mut book.rules {
+    for rule in book.rules.iter_mut() {
+        if carries(rule, covers.as_ref()) {
+            continue;
+        }
+        let rule = Arc::make_mut(rule);
         // A rule that was taken over still carries what the book below covers.
         if let Some(old) = rule.covered.take() {
             let own = rule.variables.len().saturating_sub(old.variables.len());
             rule.variables.truncate(own);
         }
         if let Some(covers) = &covers {
-            let mut own = covers.clone();
-            let first = u16::try_from(rule.variables.len()).unwrap_or(u16::MAX);
-            renumber(&mut own.expr, first);
-            rule.variables.extend(own.variables.iter().cloned());
-            rule.covered = Some(own);
+            rule.covered = Some(behind(covers, rule.variables.len()));
+            rule.variables.extend(covers.variables.iter().cloned());
         }
     }
     book.covers_when = covers;
+}
+
+/// Whether a rule has this condition before it already, as one that is taken over from a book of the same scope.
+fn carries(rule: &CheckedRule, covers: Option<&Covers>) -> bool {
+    match (&rule.covered, covers) {
+        (None, None) => true,
+        (Some(old), Some(new)) => {
+            let own = rule.variables.len().saturating_sub(old.variables.len());
+            *old == behind(new, own)
+        }
+        _ => false,
+    }
+}
+
+/// The condition with its variables numbered behind so many others.
+fn behind(covers: &Covers, others: usize) -> Covers {
+    let mut own = covers.clone();
+    renumber(&mut own.expr, u16::try_from(others).unwrap_or(u16::MAX));
+    own
 }
 
 /// Moves the numbers of all variables up.

@@ -313,7 +313,6 @@ pub(crate) fn rule(name: &str, requires: Expr) -> CheckedRule {
         corrections: Vec::new(),
         cautions: Vec::new(),
         variables: Vec::new(),
-        fingerprint: format!("r-{name}"),
         at: nowhere(),
         key_spans: BTreeMap::new(),
         cases_at: None,
@@ -349,10 +348,9 @@ pub(crate) fn book(name: &str, rules: Vec<CheckedRule>) -> CheckedBook {
         in_place: false,
         base_designs: Vec::new(),
         builds_on: Vec::new(),
-        rules,
+        rules: rules.into_iter().collect(),
         withdrawn: Vec::new(),
         doubts: Vec::new(),
-        digest: format!("b-{name}"),
         at: nowhere(),
     }
 }

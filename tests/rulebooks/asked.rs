@@ -16,7 +16,7 @@ fn rule(requires: &str, limits: &str, vocabulary: &Vocabulary) -> CheckedRule {
     );
     let shelf = Shelf::with_rule(&text);
     match CheckedBook::load(&shelf.files(), vocabulary) {
-        Ok(book) => book.rules[0].clone(),
+        Ok(book) => (*book.rules[0]).clone(),
         Err(problems) => panic!("{}", shown(&problems, &shelf.sources)),
     }
 }

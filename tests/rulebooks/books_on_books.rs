@@ -34,7 +34,7 @@ fn a_book_higher_up_has_the_last_word() {
     let books = [("county", "parks"), ("town", "county")];
     let below = upon(&books, &[("county/amendments/a.yaml", &county)]);
     assert_eq!(below.rule().limits[0].value.to_string(), "4 ft");
-    let fingerprint = &below.book("county").rules[0].fingerprint;
+    let fingerprint = &below.book("county").rules[0].fingerprint(&vocabulary());
     let town = amendment_of(
         "county/hedge-clear-of-path",
         fingerprint,
@@ -172,7 +172,11 @@ fn what_a_book_covers_goes_before_each_of_its_rules_and_is_handed_on() {
         let rule = &desk.book(book).rules[0];
         assert_eq!(rule.conditions().count(), 2);
         assert_eq!(rule.variables, ["hedge", "path"]);
-        assert_eq!(rule.fingerprint, super::towns::fingerprint(RULE), "it is the book's, not the rule's");
+        assert_eq!(
+            rule.fingerprint(&vocabulary()),
+            super::towns::fingerprint(RULE),
+            "it is the book's, not the rule's"
+        );
     }
     let own = TOWN.replace("covers: G", "covers_when: open_to_visitors\ncovers: G");
     let desk = Desk::of(&[("parks/book.yaml", &covers), (RULE_FILE, RULE), ("town/book.yaml", &own)]);
@@ -202,8 +206,8 @@ fn the_order_of_files_and_keys_changes_no_book() {
         let files: Vec<(&str, &str)> = files.iter().map(|(path, text)| (*path, text.as_str())).collect();
         let desk = Desk::of(&files);
         let town = desk.book("town");
-        let rules: Vec<String> = town.rules.iter().map(|rule| rule.fingerprint.clone()).collect();
-        (town.digest.clone(), rules)
+        let rules: Vec<String> = town.rules.iter().map(|rule| rule.fingerprint(&vocabulary())).collect();
+        (town.digest(&vocabulary()), rules)
     };
     let first = load(&files);
     let mut dice = Dice::new();

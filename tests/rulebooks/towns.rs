@@ -104,7 +104,7 @@ impl Desk {
 
 /// The fingerprint of a rule of the parks office.
 pub(super) fn fingerprint(rule: &str) -> String {
-    Desk::town(rule, &[]).book("parks").rules[0].fingerprint.clone()
+    Desk::town(rule, &[]).book("parks").rules[0].fingerprint(&vocabulary())
 }
 
 /// An amendment of the rule of the parks office as it stands, with this in its middle.

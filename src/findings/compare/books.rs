@@ -3,6 +3,7 @@
 use super::account::{Account, BookSaid, LimitSaid, RuleSaid};
 use super::causes::RULEBOOKS;
 use super::stated::{Changes, lies_in};
+use crate::facts::catalogue::vocabulary;
 use crate::rulebook::checked::{CheckedBook, CheckedRule};
 
 /// A field that is not what it was; nothing where nothing stood or stands.
@@ -211,7 +212,7 @@ impl RuleSaid {
             name: rule.name.clone(),
             title: rule.title.clone(),
             subject: rule.subject.clone(),
-            fingerprint: rule.fingerprint.clone(),
+            fingerprint: rule.fingerprint(vocabulary()),
             obligation: rule.obligation.word().to_owned(),
             disputed: rule.disputed,
             due: rule.due.word().to_owned(),
@@ -247,7 +248,7 @@ impl BookSaid {
             edition: book.edition.clone(),
             standing: String::new(),
             in_force: true,
-            digest: book.digest.clone(),
+            digest: book.digest(vocabulary()),
             covers_when: book.covers_when.as_ref().map_or_else(String::new, |covers| covers.text.clone()),
             rules: Some(book.rules.iter().map(|rule| RuleSaid::of(rule, book)).collect()),
         }

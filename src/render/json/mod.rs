@@ -364,7 +364,7 @@ fn book(used: &crate::findings::Used<'_>, coverage: &crate::findings::Coverage) 
         standing: standing_word(used.standing),
         counts: used.standing.counts(),
         legal_nature: book.legal_nature.clone(),
-        digest: book.digest.clone(),
+        digest: book.digest(books::vocabulary()),
         requirements: coverage.requirements,
         in_force: used.in_force,
         proven: used.proven,
@@ -449,7 +449,7 @@ fn clause(clause: &Clause, background: &Background<'_>, places: &Places<'_>) -> 
     };
     Some(wire::Clause {
         requirement: format!("{}/{}", book.name, rule.name),
-        fingerprint: rule.fingerprint.clone(),
+        fingerprint: rule.fingerprint(background.vocabulary),
         verdict: verdict_word(clause.shown()),
         comes_to: comes_word(clause.comes()),
         obligation: clause.obligation.word(),

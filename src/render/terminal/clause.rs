@@ -78,7 +78,7 @@ pub fn clause(of: &ClauseSheet<'_>, look: &Look) -> String {
         sheet.table(&rows, Tone::Ink);
     }
     sheet.blank();
-    sheet.row("identity", &format!("{}/{}, meaning {}", book.name, rule.name, rule.fingerprint));
+    sheet.row("identity", &format!("{}/{}, meaning {}", book.name, rule.name, rule.fingerprint(vocabulary)));
     sheet.finish()
 }
 

@@ -8,6 +8,7 @@ use std::cmp::Ordering;
 use std::ops::{Add, Mul, Neg, Sub};
 
 use num_bigint::BigInt;
+use num_integer::Integer;
 use num_rational::BigRational;
 use num_traits::{Float, One, Signed, ToPrimitive};
 
@@ -379,10 +380,10 @@ impl Ratio {
         }
         let value = self.to_big();
         let scale = i64::from(binary_digits) - (bits(value.numer()) - bits(value.denom())) / 2;
-        let scaled = shifted(&value, 2 * scale).floor().to_integer();
-        let low = scaled.sqrt();
-        let back = |whole: BigInt| Ratio::from_big(shifted(&BigRational::from_integer(whole), -scale));
-        Some((back(low.clone()), back(low + 1)))
+        let (over, under) = doubled(value.numer(), value.denom(), 2 * scale);
+        let scaled = over.div_floor(&under);
+        let low = scaled.to_u128().map_or_else(|| scaled.sqrt(), |scaled| scaled.isqrt().into());
+        Some((halved(low.clone(), scale), halved(low + 1, scale)))
     }
 
     /// The same value, or, when its terms have outgrown the machine, a near one on the side asked for: at most
@@ -395,8 +396,17 @@ impl Ratio {
             _ => self.to_big(),
         };
         let scale = 82 - (bits(value.numer()) - bits(value.denom()));
-        let whole = Ratio::from_big(shifted(&value, scale)).rounded(rounding);
-        Ratio::from_big(shifted(&whole.to_big(), -scale))
+        let (over, under) = doubled(value.numer(), value.denom(), scale);
+        let whole = match rounding {
+            Rounding::Down => over.div_floor(&under),
+            Rounding::Up => over.div_ceil(&under),
+            Rounding::Nearest => {
+                let twice: BigInt = over.abs() << 1;
+                let half_up = (twice + &under).div_floor(&(under << 1));
+                if over.is_negative() { -half_up } else { half_up }
+            }
+        };
+        halved(whole, scale)
     }
 }
 
@@ -408,14 +418,19 @@ fn bits(whole: &BigInt) -> i64 {
     i64::try_from(whole.bits()).unwrap_or(i64::MAX / 4)
 }
 
-/// The value times two to a power.
-fn shifted(value: &BigRational, power: i64) -> BigRational {
+/// A whole number over two to a power: what the two have in common is twos and nothing else.
+fn halved(whole: BigInt, power: i64) -> Ratio {
+    let Some(twos) = whole.trailing_zeros() else { return Ratio::ZERO };
+    let under = u64::try_from(power).unwrap_or(0);
+    let common = twos.min(under);
+    let (more, _) = doubled(&(whole >> common), &BigInt::one(), power.min(0).saturating_neg());
+    Ratio::from_big(BigRational::new_raw(more, BigInt::one() << (under - common)))
+}
+
+/// A fraction times two to a power, its terms not shortened.
+fn doubled(over: &BigInt, under: &BigInt, power: i64) -> (BigInt, BigInt) {
     let by = power.unsigned_abs();
-    if power >= 0 {
-        BigRational::new(value.numer() << by, value.denom().clone())
-    } else {
-        BigRational::new(value.numer().clone(), value.denom() << by)
-    }
+    if power >= 0 { (over << by, under.clone()) } else { (over.clone(), under << by) }
 }
 
 impl Default for Ratio {

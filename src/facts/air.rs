@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::base::number::{Dimension, Number, Ratio};
 use crate::base::value::{Answer, Missing, unite};
-use crate::base::vocabulary::Thing;
+use crate::base::vocabulary::{ROOT, Thing};
 use crate::design::model::appliances::{AirSource, Venting};
 use crate::design::model::building::{PassageKind, Space};
 use crate::design::model::openings::OpeningKind;
@@ -238,19 +238,12 @@ fn has_air_path(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
 /// A space and those it is open to without a door, by way of others too. Whichever of two spaces says that it is open to
 /// the other, both are.
 fn joined(ask: &mut Ask<'_>, it: Thing) -> Answer<Vec<Thing>> {
-    let mut open = Vec::new();
-    let mut links: Vec<(Thing, Thing)> = Vec::new();
-    for space in ask.things().all(Kind::Space) {
-        let Some(record) = space_of(ask, space) else { continue };
-        match ask.read(&record.here, &record.open_to) {
-            Answer::Known { value: None, .. } => {}
-            Answer::Known { value: Some(list), .. } => match ask.spaces_called(&list.0.items) {
-                Answer::Known { value, .. } => links.extend(value.into_iter().map(|other| (space, other))),
-                Answer::Unknown(missing) => open = unite(open, missing),
-            },
-            Answer::Unknown(missing) if space == it => open = unite(open, missing),
-            Answer::Unknown(_) => {}
-        }
+    let all = ask.between("spaces open to each other", ROOT, |ask| Answer::known(open_to_each_other(ask)));
+    let (links, mut open) = all.value().unwrap_or_default();
+    if let Some(record) = space_of(ask, it)
+        && let Answer::Unknown(missing) = ask.read(&record.here, &record.open_to)
+    {
+        open = unite(open, missing);
     }
     let mut found = BTreeSet::from([it]);
     let mut last = 0;
@@ -263,6 +256,20 @@ fn joined(ask: &mut Ask<'_>, it: Thing) -> Answer<Vec<Thing>> {
         }
     }
     if open.is_empty() { Answer::known(found.into_iter().collect()) } else { Answer::Unknown(open) }
+}
+
+/// The spaces that are said to be open to each other, two by two, and what names no space there is.
+fn open_to_each_other(ask: &mut Ask<'_>) -> (Vec<(Thing, Thing)>, Vec<Missing>) {
+    let (mut links, mut open) = (Vec::new(), Vec::new());
+    for space in ask.things().all(Kind::Space) {
+        let Some(record) = space_of(ask, space) else { continue };
+        let Some(list) = ask.peek(&record.here, &record.open_to) else { continue };
+        match ask.spaces_called(&list.0.items) {
+            Answer::Known { value, .. } => links.extend(value.into_iter().map(|other| (space, other))),
+            Answer::Unknown(missing) => open = unite(open, missing),
+        }
+    }
+    (links, open)
 }
 
 fn air_volume(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {

@@ -3,7 +3,7 @@
 mod reading;
 
 use std::any::Any;
-use std::collections::{BTreeMap, BTreeSet, HashSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 use std::rc::Rc;
 use std::sync::Arc;
 
@@ -151,6 +151,8 @@ pub struct Ask<'d> {
     stack: Vec<Frame<'d>>,
     disagreements: Vec<Disagreement<'d>>,
     origins: BTreeMap<(FactId, Thing), Arc<Origin>>,
+    /// The paths of entries that were looked for and do not tell, by what they stand in and their key.
+    paths: HashMap<(*const Here, *const u8), EntryPath>,
     worked_out: usize,
 }
 
@@ -168,6 +170,7 @@ impl<'d> Ask<'d> {
             stack: Vec::new(),
             disagreements: Vec::new(),
             origins: BTreeMap::new(),
+            paths: HashMap::new(),
             worked_out: 0,
         }
     }

@@ -160,7 +160,9 @@ fn open_area(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     if material(ask, it).value() == Some(PipeMaterial::Downspout) {
         return narrow_side(ask, it).both(wide_side(ask, it)).map(|(a, b)| &a * &b);
     }
-    bore(ask, it).map(|bore| divided(&(&bore.squared() * &Number::pi()), &Number::whole(4)))
+    ask.between("open area", it, |ask| {
+        bore(ask, it).map(|bore| divided(&(&bore.squared() * &Number::pi()), &Number::whole(4)))
+    })
 }
 
 /// How wide one pipe would be with as much room as all that lie side by side.

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use crate::base::number::{Dimension, Number};
 use crate::base::value::{Answer, Listed, Missing, Reason, unite};
-use crate::base::vocabulary::Thing;
+use crate::base::vocabulary::{ROOT, Thing};
 use crate::calc::geometry::{PlanPoint, longest_link_squared};
 use crate::design::model::foundation::Area;
 
@@ -129,15 +129,9 @@ fn longest_link(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     })
 }
 
-/// The areas that are joined with an area, by way of others too: through the footing, or by a collector.
-fn joined(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
-    let mut pairs: Vec<(Thing, Thing)> = Vec::new();
-    let foundation = &ask.design().foundation;
-    let mut open = lacking(ask, &foundation.here, &foundation.areas);
-    if ask.things().areas.len() == 1 {
-        // There is none with which it could be joined.
-        return Answer::known(Listed::open(Vec::new(), open));
-    }
+/// Areas that are joined two by two, and what is not said of it.
+fn joined_directly(ask: &mut Ask<'_>) -> (Vec<(Thing, Thing)>, Vec<Missing>) {
+    let (mut pairs, mut open) = (Vec::new(), Vec::new());
     for area in ask.things().all(Kind::Area) {
         let Some(record) = ask.things().areas.get(area.number as usize).map(|area| area.it) else { continue };
         let mut names: Vec<String> = Vec::new();
@@ -147,7 +141,7 @@ fn joined(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
                     value.into_iter().flat_map(|list| list.0.members()).map(|name| name.as_str().to_owned()),
                 );
             }
-            Answer::Unknown(missing) => open = unite(open, missing),
+            Answer::Unknown(missing) => open.extend(missing),
         }
         if let Answer::Known { value: Some(collectors), .. } = ask.read(&record.here, &record.collectors) {
             for (_, collector) in collectors.things() {
@@ -161,6 +155,20 @@ fn joined(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
             names.iter().filter_map(|name| ask.things().named(Kind::Area, None, name)).collect();
         pairs.extend(others.into_iter().filter(|other| *other != area).map(|other| (area, other)));
     }
+    (pairs, unite(open, Vec::new()))
+}
+
+/// The areas that are joined with an area, by way of others too: through the footing, or by a collector.
+fn joined(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thing>> {
+    let foundation = &ask.design().foundation;
+    let mut open = lacking(ask, &foundation.here, &foundation.areas);
+    if ask.things().areas.len() == 1 {
+        // There is none with which it could be joined.
+        return Answer::known(Listed::open(Vec::new(), open));
+    }
+    let all = ask.between("areas joined directly", ROOT, |ask| Answer::known(joined_directly(ask)));
+    let (pairs, more) = all.value().unwrap_or_default();
+    open = unite(open, more);
     let mut reached = BTreeSet::from([it]);
     loop {
         let before = reached.len();
@@ -247,8 +255,8 @@ fn its_run(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
     let name = ask.things().name(it);
     for one in ask.things().owned(Kind::Run, owner) {
         let Some(record) = ask.things().runs.get(one.number as usize).map(|run| run.it) else { continue };
-        let to = ask.read(&record.here, &record.to).value().flatten();
-        let from = ask.read(&record.here, &record.from).value().flatten();
+        let to = ask.peek(&record.here, &record.to);
+        let from = ask.peek(&record.here, &record.from);
         if to.is_some_and(|to| to.as_str() == name) || from.is_some_and(|from| from.as_str() == name) {
             return Answer::known(one);
         }
@@ -260,8 +268,8 @@ fn its_run(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
 pub(super) fn stack_of(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
     for one in ask.things().owned(Kind::Run, it.number) {
         let Some(record) = ask.things().runs.get(one.number as usize).map(|run| run.it) else { continue };
-        let to = ask.read(&record.here, &record.to).value().flatten();
-        let from = ask.read(&record.here, &record.from).value().flatten();
+        let to = ask.peek(&record.here, &record.to);
+        let from = ask.peek(&record.here, &record.from);
         if to.is_some_and(|to| to.as_str() == "discharge")
             || from.is_some_and(|from| from.as_str() == "discharge")
         {

@@ -169,7 +169,7 @@ fn runs_to(ask: &mut Ask<'_>, system: u32, end: &str) -> Vec<Thing> {
             let Some(run) = ask.things().runs.get(run.number as usize).map(|run| run.it) else {
                 return false;
             };
-            ask.read(&run.here, &run.to).value().flatten().is_some_and(|to| to.as_str() == end)
+            ask.peek(&run.here, &run.to).is_some_and(|to| to.as_str() == end)
         })
         .collect()
 }

@@ -48,6 +48,10 @@ pub(super) fn seen_from(ask: &Ask<'_>, it: Thing) -> Answer<Thing> {
 /// # Example
 /// 12 ft to the left, 0 ft out, top 5 ft below: 13 ft.
 pub(super) fn clearance(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
+    ask.between("clearance", it, |ask| clear(ask, it))
+}
+
+fn clear(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     let Some(lies) = lies(ask, it) else { return ask.cannot(it, "its place is not worked out") };
     let found = statements_of(ask, it, &lies, outlet::distance, straight);
     let settled = settle_seen(ask, it, "straight distance", found, || want_tape(&lies, "straight"));

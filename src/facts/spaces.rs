@@ -169,7 +169,7 @@ pub(super) fn spaces_said_to_lie_above(ask: &mut Ask<'_>, name: &str) -> Vec<Thi
     all.into_iter()
         .filter(|other| {
             let Some(SpaceMember::Named(_, other)) = ask.things().space(*other) else { return false };
-            let below = ask.read(&other.here, &other.above).value().flatten();
+            let below = ask.peek(&other.here, &other.above);
             below.is_some_and(|list| list.0.members().any(|below| below.as_str() == name))
         })
         .collect()

@@ -19,7 +19,19 @@ impl<'d> Ask<'d> {
     pub fn read<T>(&mut self, of: &'d Here, entry: &'d Entry<T>) -> Answer<Option<&'d T>> {
         let stated = matches!(entry.state, State::Known(_) | State::None);
         self.look(Look { of, key: entry.key, inside: None, at: entry.at, stated, number: None });
-        entry.answer(of)
+        if stated {
+            return entry.answer(of);
+        }
+        let path = self.paths.entry((std::ptr::from_ref(of), entry.key.as_ptr()));
+        let path = path.or_insert_with(|| of.path.key(entry.key)).clone();
+        Answer::missing(Missing { entry: path, reason: entry.reason(), at: Some(entry.at) })
+    }
+
+    /// The value that stands under an entry, if one does. It counts as looked at, and nothing of it is asked for.
+    pub(in crate::facts) fn peek<T>(&mut self, of: &'d Here, entry: &'d Entry<T>) -> Option<&'d T> {
+        let stated = matches!(entry.state, State::Known(_) | State::None);
+        self.look(Look { of, key: entry.key, inside: None, at: entry.at, stated, number: None });
+        entry.known()
     }
 
     /// Looks at an entry of a record that is itself an entry. When the record is not there, it is the

@@ -14,9 +14,12 @@ pub mod prove;
 pub mod trace;
 pub mod verdict;
 
+use std::collections::HashMap;
+use std::ops::Range;
+
 use crate::base::truth::Truth;
 use crate::base::vocabulary::Answers;
-use crate::rulebook::checked::{CheckedBook, Stage};
+use crate::rulebook::checked::{CheckedBook, CheckedRule, Stage};
 
 use eval::Scope;
 
@@ -27,12 +30,21 @@ pub use verdict::{About, Outcome, Verdict};
 /// Holds every rule of some books against everything it is asked of, at one stage of the work. Outcomes
 /// come by place, then by the names of book and rule.
 pub fn judge(books: &[&CheckedBook], stage: Stage, answers: &mut dyn Answers) -> Vec<Outcome> {
-    let mut outcomes = Vec::new();
+    let mut outcomes: Vec<Outcome> = Vec::new();
+    // A rule that several books share comes to the same in all of them.
+    let mut known: HashMap<*const CheckedRule, Range<usize>> = HashMap::new();
     for (book, of) in books.iter().enumerate() {
         for (rule, checked) in of.rules.iter().enumerate() {
+            let start = outcomes.len();
+            if let Some(known) = known.get(&std::ptr::from_ref(checked)) {
+                let same: Vec<Outcome> = outcomes.get(known.clone()).unwrap_or_default().to_vec();
+                outcomes.extend(same.into_iter().map(|outcome| Outcome { book, rule, ..outcome }));
+                continue;
+            }
             for Judged { about, verdict, missing } in judge_rule(checked, stage, answers) {
                 outcomes.push(Outcome { book, rule, about, verdict, missing });
             }
+            known.insert(checked, start..outcomes.len());
         }
     }
     put_in_order(books, &mut outcomes, answers);
@@ -50,14 +62,33 @@ pub fn covers(book: &CheckedBook, answers: &mut dyn Answers) -> Truth {
 
 /// Puts outcomes in order: by place (what has none comes first), then by the names of book and rule.
 pub fn put_in_order(books: &[&CheckedBook], outcomes: &mut [Outcome], answers: &dyn Answers) {
+    let ranks = ranks(books);
     outcomes.sort_by_cached_key(|outcome| {
         let place = match outcome.about {
             About::Thing(thing) => answers.place_of(thing),
             About::Whole | About::List => None,
         };
-        let book = books.get(outcome.book);
-        let rule = book.and_then(|book| book.rules.get(outcome.rule));
-        let names = (book.map(|book| book.name.as_str()), rule.map(|rule| rule.name.as_str()));
-        (place, names, outcome.about)
+        let rank = ranks.get(outcome.book).and_then(|ranks| ranks.get(outcome.rule)).copied();
+        (place, rank, outcome.about)
     });
+}
+
+/// Which place each rule of each book has by their names, so that names are compared once for all outcomes.
+fn ranks(books: &[&CheckedBook]) -> Vec<Vec<usize>> {
+    let mut ranks: Vec<Vec<usize>> = books.iter().map(|book| vec![0; book.rules.len()]).collect();
+    let mut named: Vec<(&str, &str, usize, usize)> = Vec::new();
+    for (book, of) in books.iter().enumerate() {
+        let rules = of.rules.iter().enumerate();
+        named.extend(rules.map(|(rule, checked)| (of.name.as_str(), checked.name.as_str(), book, rule)));
+    }
+    named.sort_unstable();
+    let same = |a: &(&str, &str, usize, usize), b: &(&str, &str, usize, usize)| (a.0, a.1) == (b.0, b.1);
+    for (rank, alike) in named.chunk_by(same).enumerate() {
+        for (_, _, book, rule) in alike {
+            if let Some(slot) = ranks.get_mut(*book).and_then(|ranks| ranks.get_mut(*rule)) {
+                *slot = rank;
+            }
+        }
+    }
+    ranks
 }

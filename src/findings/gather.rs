@@ -30,7 +30,8 @@ pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) 
     let mut findings: Vec<Finding> = Vec::new();
     let mut by_identity: HashMap<String, usize> = HashMap::new();
     // What an outcome belongs to is put into words only where no other was asked the same of the same thing.
-    let mut by_thing: HashMap<(&str, About, Option<KindId>), usize> = HashMap::new();
+    let mut by_thing: HashMap<(usize, u64, Option<KindId>), usize> = HashMap::new();
+    let subjects = subjects(used);
     for outcome in outcomes {
         let Some(Used { book, standing, .. }) = used.get(outcome.book) else { continue };
         let Some(rule) = book.rules.get(outcome.rule) else { continue };
@@ -49,7 +50,9 @@ pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) 
             excusable: Vec::new(),
             variance: None,
         };
-        let at = *by_thing.entry((&rule.subject, outcome.about, listed(rule))).or_insert_with(|| {
+        let number = subjects.get(outcome.book).and_then(|book| book.get(outcome.rule)).copied();
+        let asked = (number.unwrap_or(0), packed(outcome.about), listed(rule));
+        let at = *by_thing.entry(asked).or_insert_with(|| {
             let of = subject(rule, outcome.about, answers);
             *by_identity.entry(identity(&rule.subject, &of)).or_insert_with_key(|identity| {
                 findings.push(Finding {
@@ -70,6 +73,29 @@ pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) 
     findings.iter_mut().for_each(put_clauses_in_order);
     findings.sort_by(|a, b| a.at.cmp(&b.at).then_with(|| a.identity.cmp(&b.identity)));
     findings
+}
+
+/// A number for the subject of each rule of each book: the same for the same subject.
+fn subjects(used: &[Used<'_>]) -> Vec<Vec<usize>> {
+    let mut numbers: HashMap<&str, usize> = HashMap::new();
+    let mut number = |rule| {
+        let next = numbers.len();
+        *numbers.entry(subject_of(rule)).or_insert(next)
+    };
+    used.iter().map(|used| used.book.rules.iter().map(&mut number).collect()).collect()
+}
+
+fn subject_of(rule: &CheckedRule) -> &str {
+    &rule.subject
+}
+
+/// What an outcome is about, as a number.
+fn packed(about: About) -> u64 {
+    match about {
+        About::Whole => 0,
+        About::List => 1,
+        About::Thing(Thing { kind, number }) => 2 + (u64::from(kind.0) << 32 | u64::from(number)),
+    }
 }
 
 /// Puts the clause that gives the headline first.

@@ -1,7 +1,7 @@
 //! What to measure or settle next: the entries that keep verdicts open, the most useful first.
 
 use std::cmp::Reverse;
-use std::collections::BTreeMap;
+use std::collections::HashMap;
 
 use crate::base::value::{EntryPath, Missing, Reason};
 use crate::design::keys::{self, Way};
@@ -42,7 +42,7 @@ impl Wanted {
 /// is shown with who fills in the file and on which day.
 #[must_use]
 pub fn wanted(findings: &[Finding], by: Option<&str>, on: Option<&str>) -> Vec<Wanted> {
-    let mut by_entry: BTreeMap<EntryPath, Wanted> = BTreeMap::new();
+    let mut by_entry: HashMap<EntryPath, Wanted> = HashMap::new();
     for finding in findings {
         for clause in finding.clauses.iter().filter(|clause| clause.verdict == Verdict::Undetermined) {
             // An entry without a name stands for what no statement would settle.

@@ -1,5 +1,10 @@
 //! An entry as one says it, in place of its keys: "stack: how far up it goes".
 
+use std::cell::RefCell;
+use std::collections::HashMap;
+use std::rc::Rc;
+
+use crate::base::value::EntryPath;
 use crate::design::keys::{Key, steps};
 use crate::render::phrases::spoken;
 
@@ -21,6 +26,22 @@ const SECTIONS: [&str; 12] = [
     "radon_tests",
     "rounds",
 ];
+
+/// Entries in words, each put together once for a page, however often it is told there.
+#[derive(Debug, Default)]
+pub struct Worded(RefCell<HashMap<EntryPath, Rc<str>>>);
+
+impl Worded {
+    /// The entry in words.
+    pub(super) fn of(&self, entry: &EntryPath) -> Rc<str> {
+        if let Some(words) = self.0.borrow().get(entry) {
+            return Rc::clone(words);
+        }
+        let words: Rc<str> = in_words(entry.as_str()).into();
+        self.0.borrow_mut().insert(entry.clone(), Rc::clone(&words));
+        words
+    }
+}
 
 /// The entry in words: what it is of, a colon, and the first words of what it says.
 #[must_use]

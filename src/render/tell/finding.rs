@@ -1,8 +1,7 @@
 //! One finding in words: thing, place, found and needed with units, reason, clauses, interpretation, next step.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashSet};
 
-use super::entry_words::in_words;
 use super::numbers::{NOT_KNOWN, Numbers, Styles, on_their_sides};
 use super::spot;
 use super::told::{Card, Weighs};
@@ -324,7 +323,7 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
         for stated in &entries {
             let words = match (&words, entries.as_slice()) {
                 (Some(words), [_]) => words.clone(),
-                _ => in_words(stated.entry.as_str()),
+                _ => background.styles.worded.of(&stated.entry).to_string(),
             };
             card.marks.push(Mark { at: stated.at, words });
         }
@@ -335,8 +334,8 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
             && spot::spot(missing, background.sources).is_none()
             && !covers_most(at, background.sources)
         {
-            let words =
-                format!("{} ({})", in_words(missing.entry.as_str()), phrases::reason(&missing.reason));
+            let entry = background.styles.worded.of(&missing.entry);
+            let words = format!("{entry} ({})", phrases::reason(&missing.reason));
             card.marks.push(Mark { at, words });
         }
     }
@@ -350,16 +349,19 @@ fn as_a_matter_of_course(one: &Decisive, clause: &Clause) -> bool {
 /// Of entries that lie in each other, those that tell more: a short one with all that is in it, else what is in it.
 fn telling(stated: &[Stated]) -> Vec<&Stated> {
     const SHORT: usize = 40;
-    let inside = |inner: &Stated, outer: &Stated| {
-        let rest = inner.entry.as_str().strip_prefix(outer.entry.as_str());
-        rest.is_some_and(|rest| rest.starts_with(['.', '[']))
-    };
+    let is_short = |one: &&Stated| one.at.len() <= SHORT;
+    let short: HashSet<&str> = stated.iter().filter(is_short).map(|one| one.entry.as_str()).collect();
+    let hold_more: HashSet<&str> = stated.iter().flat_map(|one| around(one.entry.as_str())).collect();
     let kept = |one: &&Stated| {
-        !stated.iter().any(|other| {
-            (inside(one, other) && other.at.len() <= SHORT) || (inside(other, one) && one.at.len() > SHORT)
-        })
+        let entry = one.entry.as_str();
+        !(around(entry).any(|outer| short.contains(outer)) || (!is_short(one) && hold_more.contains(entry)))
     };
     stated.iter().filter(kept).collect()
+}
+
+/// The paths of all that an entry lies in.
+fn around(path: &str) -> impl Iterator<Item = &str> {
+    path.match_indices(['.', '[']).filter_map(|(at, _)| path.get(..at))
 }
 
 /// Whether a place is so large that a mark on its first line would say nothing: the whole file, or nearly.

@@ -3,6 +3,7 @@
 use std::cell::RefCell;
 use std::collections::HashMap;
 
+use super::entry_words::Worded;
 use super::finding::Background;
 use crate::base::number::quantity::{Style, show, show_pair};
 use crate::base::number::{Comparison, Dimension, Number, Quantity};
@@ -19,16 +20,24 @@ use crate::render::phrases;
 /// What is said of a number of which nothing is known.
 pub const NOT_KNOWN: &str = "not known";
 
-/// How quantities are written at the places of the files that were looked at so far.
+/// How quantities are written at the places of the files that were looked at so far, and how entries are said.
 #[derive(Debug, Default)]
-pub struct Styles(RefCell<HashMap<(Span, Dimension), Option<Style>>>);
+pub struct Styles {
+    found: RefCell<HashMap<Span, Vec<(Dimension, Option<Style>)>>>,
+    pub(super) worded: Worded,
+}
 
 impl Styles {
     /// The way in which the first quantity of this dimension is written at a place.
     fn at(&self, place: Span, dimension: Dimension, sources: &Sources) -> Option<Style> {
-        let mut found = self.0.borrow_mut();
-        let look = || style_in(sources.slice(place), dimension);
-        found.entry((place, dimension)).or_insert_with(look).clone()
+        let mut found = self.found.borrow_mut();
+        let here = found.entry(place).or_default();
+        if let Some((_, style)) = here.iter().find(|(of, _)| *of == dimension) {
+            return style.clone();
+        }
+        let style = style_in(sources.slice(place), dimension);
+        here.push((dimension, style.clone()));
+        style
     }
 }
 
@@ -138,10 +147,10 @@ fn units(style: &Style, dimension: Dimension) -> Vec<String> {
 
 /// Whether a length that would be told in inches alone is so long that nobody says it so: "150 in".
 fn is_long_for_inches(number: &Number, dimension: Dimension, style: &Style) -> bool {
-    let yard = Quantity::parse("3 ft", Dimension::LENGTH).map(|quantity| quantity.number);
+    let yard = || Quantity::parse("3 ft", Dimension::LENGTH).map(|quantity| quantity.number);
     dimension == Dimension::LENGTH
         && units(style, dimension) == ["in"]
-        && yard.is_ok_and(|yard| {
+        && yard().is_ok_and(|yard| {
             number.compare(Comparison::AtLeast, &yard) == Truth::True
                 || number.negate().compare(Comparison::AtLeast, &yard) == Truth::True
         })

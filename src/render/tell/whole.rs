@@ -1,8 +1,8 @@
 //! The whole review in words, in the order a person needs it.
 
 use std::collections::BTreeSet;
+use std::rc::Rc;
 
-use super::entry_words::in_words;
 use super::finding::{Background, card, standing, weighs};
 use super::first::{self, of};
 use super::numbers::Styles;
@@ -182,12 +182,13 @@ fn notes(review: &Review<'_>) -> Vec<String> {
 
 fn sections(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<Section> {
     let everything = show == Show::Everything;
-    let mut taken: BTreeSet<&str> = BTreeSet::new();
+    let mut taken = vec![false; list.len()];
     let mut sections = Vec::new();
     let mut section = |heading: &str, weighs: Weighs, lead: &str, wanted: &dyn Fn(&Finding) -> bool| {
         let mut cards: Vec<Card> = Vec::new();
-        for finding in list.iter().filter(|finding| wanted(finding)) {
-            if taken.insert(&finding.identity) {
+        for (finding, taken) in list.iter().zip(&mut taken) {
+            if !*taken && wanted(finding) {
+                *taken = true;
                 cards.push(card(finding, background));
             }
         }
@@ -263,7 +264,7 @@ fn lists(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<(Stri
             };
             let missing = clause.map(|clause| clause.missing.as_slice()).unwrap_or_default();
             let stated = missing.iter().filter(|one| one.reason != Reason::Reckoned);
-            let needs: Vec<String> = stated.map(|one| in_words(one.entry.as_str())).collect();
+            let needs: Vec<Rc<str>> = stated.map(|one| background.styles.worded.of(&one.entry)).collect();
             let needs = match (needs.is_empty(), missing.is_empty()) {
                 (false, _) => format!(": needs {}", needs.join("; ")),
                 (true, false) => ": a test or a reading has to settle it".to_owned(),

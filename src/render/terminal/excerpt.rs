@@ -247,20 +247,24 @@ fn lay_out_once(source: &Source, line: usize, marks: &[(usize, usize, &str)], ro
                 middle(&shown.text, *start, *end) + 5 + least_room(words, room) <= room
             })
     };
-    // The widest reach around the marks that still fits, found by halving.
-    let (mut low, mut high) = (0, room);
-    let mut best = build(&parts_with(0));
-    let does_fit = fits(&best);
-    while low <= high {
-        let reach = low.midpoint(high);
-        let shown = build(&parts_with(reach));
-        if fits(&shown) {
-            best = shown;
-            low = reach + 1;
-        } else if reach == 0 {
-            break;
-        } else {
-            high = reach - 1;
+    // The widest reach around the marks that still fits: mostly all there is, else found by halving.
+    let mut best = build(&parts_with(room));
+    let mut does_fit = fits(&best);
+    if !does_fit {
+        best = build(&parts_with(0));
+        does_fit = fits(&best);
+        let (mut low, mut high) = (0, room);
+        while low <= high {
+            let reach = low.midpoint(high);
+            let shown = build(&parts_with(reach));
+            if fits(&shown) {
+                best = shown;
+                low = reach + 1;
+            } else if reach == 0 {
+                break;
+            } else {
+                high = reach - 1;
+            }
         }
     }
     if best.text.trim().is_empty() {

@@ -114,6 +114,10 @@ pub trait Host {
     fn program(&self) -> Program {
         Program::own()
     }
+    /// Whether the program ends with the command: then nothing that it holds has to be put away piece by piece before.
+    fn ends_here(&self) -> bool {
+        false
+    }
     /// Shows a result: standard output.
     fn print(&mut self, text: &str);
     /// Says something beside the result: standard error.

@@ -133,12 +133,18 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
             Form::Json => reports.push(json::report(&review)),
             Form::Sarif => runs.push(sarif::run(&review, request.show, &host.program())),
         }
+        if host.ends_here() && at + 1 == request.files.len() {
+            std::mem::forget(review);
+        }
     }
     match request.form {
         _ if request.variance_for.is_some() => {}
         Form::Text => {}
         Form::Json => host.print(&json::document(reports, &host.program())),
         Form::Sarif => host.print(&sarif::log(runs)),
+    }
+    if host.ends_here() {
+        std::mem::forget(library);
     }
     status
 }

@@ -95,6 +95,10 @@ fn settle(target: &Path) {
 }
 
 impl Host for Disk {
+    fn ends_here(&self) -> bool {
+        true
+    }
+
     fn sort_of(&self, name: &str) -> Sort {
         sort_of(Path::new(name))
     }

@@ -1,7 +1,5 @@
 //! Books that passed the checker. There is no other way to get one, so whoever holds one need not doubt it.
 
-use std::collections::BTreeMap;
-
 use crate::base::number::Quantity;
 use crate::base::problem::Problem;
 use crate::base::text::{SourceId, Span};
@@ -252,8 +250,6 @@ pub struct CheckedRule {
     pub variables: Vec<String>,
     /// Where the rule stands.
     pub at: Span,
-    /// Where each of its keys stands.
-    pub key_spans: BTreeMap<String, Span>,
     /// Where its cases stand in the same file, the key included; they are read only when asked for.
     pub cases_at: Option<Span>,
     /// What its book covers: it does not apply to a design that is outside of that.

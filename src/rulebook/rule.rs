@@ -1,7 +1,5 @@
 //! From the file of one rule to the rule, checked.
 
-use std::collections::BTreeMap;
-
 use crate::base::near::nearest;
 use crate::base::number::Quantity;
 use crate::base::problem::{Problem, ProblemKind};
@@ -36,14 +34,8 @@ pub(super) struct Surroundings<'a> {
 /// Where the cases of a rule stand in its file, found without reading them: from the line that begins with
 /// `cases:` to the end.
 pub(super) fn find_cases(source: SourceId, text: &str) -> Option<Span> {
-    let mut start = 0;
-    for line in text.split_inclusive('\n') {
-        if line.starts_with("cases:") {
-            return Some(Span::new(source, start, text.len()));
-        }
-        start += line.len();
-    }
-    None
+    let start = if text.starts_with("cases:") { Some(0) } else { text.find("\ncases:").map(|at| at + 1) };
+    start.map(|start| Span::new(source, start, text.len()))
 }
 
 /// A key at the margin behind the line of the cases: cases come last.
@@ -138,8 +130,6 @@ fn build(
     limits_are_used(&limits, &unread, &mut checker);
     let source = citation(reader, root, around.sources);
     let (variables, problems) = (checker.variables, checker.problems);
-    let key_spans: BTreeMap<String, Span> =
-        reader.tree.pairs(root).iter().map(|pair| (pair.key.clone(), pair.key_span)).collect();
     let Some(requires) = requires else { return (None, problems) };
     let rule = CheckedRule {
         name: reader.text(root, "rule"),
@@ -162,7 +152,6 @@ fn build(
         cautions: reader.texts(root, "cautions"),
         variables,
         at: reader.span(root),
-        key_spans,
         cases_at,
         covered: None,
         authors,

@@ -314,7 +314,6 @@ pub(crate) fn rule(name: &str, requires: Expr) -> CheckedRule {
         cautions: Vec::new(),
         variables: Vec::new(),
         at: nowhere(),
-        key_spans: BTreeMap::new(),
         cases_at: None,
         covered: None,
         authors: Authorship::default(),

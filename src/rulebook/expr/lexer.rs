@@ -116,10 +116,6 @@ const SIGNS: &[(&str, Lexeme)] = &[
     ("-", Lexeme::Arithmetic(Arithmetic::Subtract)),
     ("*", Lexeme::Arithmetic(Arithmetic::Multiply)),
     ("/", Lexeme::Arithmetic(Arithmetic::Divide)),
-    ("(", Lexeme::Open),
-    (")", Lexeme::Close),
-    (".", Lexeme::Dot),
-    (",", Lexeme::Comma),
 ];
 
 /// The pieces of a text, an end after the last; reading stops after `most` of them.
@@ -176,6 +172,14 @@ fn next(text: &str, first: char) -> (Lexeme, usize) {
     }
     if length > 0 {
         return (Lexeme::Word(word.to_owned()), length);
+    }
+    // What comes most often, and begins no sign of other notations.
+    match first {
+        '.' => return (Lexeme::Dot, 1),
+        '(' => return (Lexeme::Open, 1),
+        ')' => return (Lexeme::Close, 1),
+        ',' => return (Lexeme::Comma, 1),
+        _ => {}
     }
     if let Some((sign, instead)) = FOREIGN.iter().find(|(sign, _)| text.starts_with(sign)) {
         return (Lexeme::Stray(instead), sign.len());

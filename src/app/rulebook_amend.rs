@@ -76,7 +76,7 @@ fn started(book: &CheckedBook, rule: &CheckedRule) -> String {
         one_line(&rule.title),
         rule.fingerprint(vocabulary())
     );
-    for (field, author) in &rule.authors.fields {
+    for (field, author) in rule.authors.fields.iter() {
         let offered = OFFERED.contains(&field.as_str()) || field.starts_with("limits.");
         if offered && !author.text.is_empty() {
             let was = one_line(&author.text.split_whitespace().collect::<Vec<_>>().join(" ")).into_owned();

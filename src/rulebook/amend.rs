@@ -416,7 +416,7 @@ impl Desk<'_> {
                     amendment: Some(Arc::clone(&amendment)),
                     replaced: authors.fields.get(&change.field).cloned().map(Box::new),
                 };
-                authors.fields.insert(change.field.clone(), author);
+                authors.fields = std::mem::take(&mut authors.fields).with(change.field.clone(), author);
             }
             authors.amendments.push(amendment);
         }

@@ -2,7 +2,8 @@
 //! and what it replaced.
 
 use std::collections::BTreeMap;
-use std::sync::Arc;
+use std::ops::Deref;
+use std::sync::{Arc, OnceLock};
 
 use crate::base::text::Span;
 
@@ -74,13 +75,73 @@ pub struct Author {
     pub replaced: Option<Box<Author>>,
 }
 
+/// A field of a rule as it stands in its own file.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Field {
+    /// Its path: `because`, `source.section`, `limits.clearance`, `limits.clearance.words`.
+    pub path: String,
+    /// Where it stands.
+    pub at: Span,
+    /// What stands there.
+    pub text: String,
+}
+
+/// Who put each field there, by the field's path: `because`, `limits.clearance`, `limits.clearance.words`. Most rules are
+/// never asked for it, so the fields of a rule's own file are put in order when the first one is.
+#[derive(Clone, Debug, Default)]
+pub struct Fields {
+    book: String,
+    written: Vec<Field>,
+    by_path: OnceLock<BTreeMap<String, Author>>,
+}
+
+impl Fields {
+    /// The fields of a rule's own file in this book.
+    #[must_use]
+    pub fn written(book: &str, written: Vec<Field>) -> Self {
+        Fields { book: book.to_owned(), written, by_path: OnceLock::new() }
+    }
+
+    /// The same with another author of one field.
+    #[must_use]
+    pub fn with(self, path: String, author: Author) -> Self {
+        let mut by_path = self.by_path.get().cloned().unwrap_or_else(|| self.in_order());
+        by_path.insert(path, author);
+        Fields { book: self.book, written: Vec::new(), by_path: OnceLock::from(by_path) }
+    }
+
+    fn in_order(&self) -> BTreeMap<String, Author> {
+        let author = |Field { path, at, text }: &Field| {
+            let (book, text) = (self.book.clone(), text.clone());
+            (path.clone(), Author { book, at: *at, text, amendment: None, replaced: None })
+        };
+        self.written.iter().map(author).collect()
+    }
+}
+
+impl Deref for Fields {
+    type Target = BTreeMap<String, Author>;
+
+    fn deref(&self) -> &Self::Target {
+        self.by_path.get_or_init(|| self.in_order())
+    }
+}
+
+impl PartialEq for Fields {
+    fn eq(&self, other: &Self) -> bool {
+        **self == **other
+    }
+}
+
+impl Eq for Fields {}
+
 /// Who made a rule what it is.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Authorship {
     /// The book in whose folder the rule's own file lies.
     pub book: String,
     /// Who put each field there, by the field's path: `because`, `limits.clearance`, `limits.clearance.words`.
-    pub fields: BTreeMap<String, Author>,
+    pub fields: Fields,
     /// The amendments that were applied, those of the deepest book first.
     pub amendments: Vec<Arc<Amendment>>,
 }
@@ -88,8 +149,11 @@ pub struct Authorship {
 impl Authorship {
     /// The fields that an amendment put there or took away, with who did it, by path.
     pub fn amended(&self) -> impl Iterator<Item = (&str, &Author)> {
-        self.fields
-            .iter()
+        // Without an amendment there is nothing to look for.
+        let fields = (!self.amendments.is_empty()).then_some(&self.fields);
+        fields
+            .into_iter()
+            .flat_map(|fields| fields.iter())
             .filter(|(_, author)| author.amendment.is_some())
             .map(|(field, author)| (field.as_str(), author))
     }

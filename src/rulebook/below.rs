@@ -98,6 +98,7 @@ pub(super) fn take_rules(
                     bases.insert(&rule.name, rule);
                 }
                 // The same rule by two ways.
+                Some(other) if Arc::ptr_eq(other, rule) => {}
                 Some(other) if other.authors == rule.authors && other.at == rule.at => {}
                 Some(other) => taken.problems.push(collide(rule, other, around)),
             }

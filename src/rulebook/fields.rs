@@ -1,23 +1,11 @@
 //! The fields of a rule, each by its path and place. A field is what an amendment can speak of and what
 //! remembers who put it there.
 
-use std::collections::BTreeMap;
-
 use crate::base::text::Span;
 use crate::yaml::tree::{NodeId, NodeKind, Style};
 
-use super::authors::Author;
+use super::authors::Field;
 use super::read::Reader;
-
-/// A field of a rule as it stands in its file.
-pub(super) struct Field {
-    /// Its path: `because`, `source.section`, `limits.clearance`, `limits.clearance.words`.
-    pub(super) path: String,
-    /// Where it stands.
-    pub(super) at: Span,
-    /// What stands there.
-    pub(super) text: String,
-}
 
 /// The fields of a rule, in the order written. The cases are none of them.
 pub(super) fn fields(reader: &Reader<'_>, root: NodeId) -> Vec<Field> {
@@ -56,13 +44,4 @@ fn field(reader: &Reader<'_>, path: String, key: Span, value: NodeId) -> Field {
         _ => (reader.texts.slice(span), key),
     };
     Field { path, at, text: text.trim().to_owned() }
-}
-
-/// Each field with its own file as its author.
-pub(super) fn authors(reader: &Reader<'_>, root: NodeId, book: &str) -> BTreeMap<String, Author> {
-    let author = |field: Field| {
-        let Field { path, at, text } = field;
-        (path, Author { book: book.to_owned(), at, text, amendment: None, replaced: None })
-    };
-    fields(reader, root).into_iter().map(author).collect()
 }

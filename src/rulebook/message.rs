@@ -14,8 +14,17 @@ pub(super) fn read(text: &str, map: &SourceMap, checker: &mut Checker<'_>) -> Me
     let mut pieces = Vec::new();
     let mut words = String::new();
     let mut at = 0;
-    while let Some(c) = text.get(at..).and_then(|rest| rest.chars().next()) {
+    loop {
         let rest = text.get(at..).unwrap_or("");
+        let brace = rest.find(['{', '}']).unwrap_or(rest.len());
+        // Lines of a block are joined: a message is shown as running words.
+        for (number, line) in rest.get(..brace).unwrap_or("").split('\n').enumerate() {
+            words.push_str(if number > 0 { " " } else { "" });
+            words.push_str(line);
+        }
+        at += brace;
+        let rest = text.get(at..).unwrap_or("");
+        let Some(c) = rest.chars().next() else { break };
         if rest.starts_with("{{") || rest.starts_with("}}") {
             words.push(c);
             at += 2;
@@ -35,16 +44,12 @@ pub(super) fn read(text: &str, map: &SourceMap, checker: &mut Checker<'_>) -> Me
                 pieces.push(piece);
             }
             at += length + 1;
-        } else if c == '}' {
+        } else {
             let problem = Problem::new(ProblemKind::BadMessage, map.span(at, at + 1))
                 .found("a closing brace without an opening one")
                 .accepts("`{name}`, or `}}` for a brace that is meant as such");
             checker.problems.push(problem);
             at += 1;
-        } else {
-            // Lines of a block are joined: a message is shown as running words.
-            words.push(if c == '\n' { ' ' } else { c });
-            at += c.len_utf8();
         }
     }
     let words = words.trim_end();

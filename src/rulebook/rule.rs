@@ -8,7 +8,7 @@ use crate::base::vocabulary::Vocabulary;
 use crate::yaml::scan;
 use crate::yaml::tree::{NodeId, Tree};
 
-use super::authors::Authorship;
+use super::authors::{Authorship, Fields};
 use super::checked::{
     Basis, CheckedRule, Citation, Each, Limit, LimitWords, Message, Obligation, SourceDocument, Stage, Stops,
 };
@@ -77,7 +77,7 @@ pub(super) fn load(
     let texts = [(source, text)];
     let authors = Authorship {
         book: around.book.to_owned(),
-        fields: fields::authors(&Reader::new(&tree, Texts(&texts)), root, around.book),
+        fields: Fields::written(around.book, fields::fields(&Reader::new(&tree, Texts(&texts)), root)),
         amendments: Vec::new(),
     };
     check(&tree, Texts(&texts), name, cases_at, authors, around)

@@ -193,6 +193,12 @@ fn next(text: &str, first: char) -> (Lexeme, usize) {
 /// How many bytes the word at the start takes: letters, digits and `_`; `-`, and after a digit `/`, only
 /// between two of them.
 fn word_length(text: &str) -> usize {
+    let plain = text.bytes().take_while(|byte| byte.is_ascii_alphanumeric() || *byte == b'_').count();
+    match text.as_bytes().get(plain) {
+        Some(b'-' | b'/') => {}
+        Some(byte) if !byte.is_ascii() => {}
+        _ => return plain,
+    }
     let inner = |c: char| c.is_alphanumeric() || c == '_';
     let mut length = 0;
     let mut last = None;

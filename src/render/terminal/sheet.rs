@@ -249,15 +249,20 @@ pub fn sentence(text: &str) -> String {
 /// Breaks words into lines no wider than asked; a word that is wider than a line is broken.
 #[must_use]
 pub fn wrap(text: &str, first: usize, rest: usize) -> Vec<String> {
+    // Nearly all that is told is plain letters, one column each.
+    let plain = text.bytes().all(|byte| byte.is_ascii_graphic() || byte == b' ');
+    let columns = |word: &str| if plain { word.len() } else { word.width() };
+    let space = |c: char| if plain { c == ' ' } else { c.is_whitespace() };
+    let blank = || String::with_capacity(text.len().min(rest.max(8)));
     let mut lines: Vec<String> = Vec::new();
-    let mut line = String::new();
+    let mut line = blank();
     let mut used = 0;
     let mut room = first.max(8);
-    for word in text.split_whitespace() {
+    for word in text.split(space).filter(|word| !word.is_empty()) {
         let mut word = word;
         let mut wide = columns(word);
         if used > 0 && used + 1 + wide > room {
-            lines.push(std::mem::take(&mut line));
+            lines.push(std::mem::replace(&mut line, blank()));
             used = 0;
             room = rest.max(8);
         }
@@ -282,11 +287,6 @@ pub fn wrap(text: &str, first: usize, rest: usize) -> Vec<String> {
         lines.push(line);
     }
     lines
-}
-
-/// How many columns a word takes; for plain letters as many as there are.
-fn columns(word: &str) -> usize {
-    if word.bytes().all(|byte| byte.is_ascii_graphic()) { word.len() } else { word.width() }
 }
 
 fn split_at_width(word: &str, room: usize) -> (&str, &str) {

@@ -4,6 +4,8 @@
 //! here. What cannot all be true is kept as a [`Disagreement`], with all that each side rests on, so that it can be
 //! told once and in full.
 
+use std::sync::LazyLock;
+
 use crate::base::number::quantity::Style;
 use crate::base::number::{Comparison, Dimension, Number, Ratio};
 use crate::base::text::Span;
@@ -106,10 +108,13 @@ pub(super) fn half_step<W: Wanted>(entry: &Entry<Measure<W>>) -> Ratio {
 
 /// Half of a step, whole feet taken as written to the inch.
 pub(super) fn half_of(step: Option<&Ratio>) -> Ratio {
-    let step = step.cloned().unwrap_or_default();
-    let foot = Ratio::new(3_048, 10_000).unwrap_or_default();
-    let step = if step == foot { step.checked_div(&Ratio::from(12)).unwrap_or_default() } else { step };
-    step.checked_div(&Ratio::from(2)).unwrap_or_default()
+    static FOOT: LazyLock<Ratio> = LazyLock::new(|| Ratio::new(3_048, 10_000).unwrap_or_default());
+    static INCH: LazyLock<Ratio> = LazyLock::new(|| Ratio::new(254, 10_000).unwrap_or_default());
+    match step {
+        Some(step) if *step == *FOOT => INCH.half(),
+        Some(step) => step.half(),
+        None => Ratio::ZERO,
+    }
 }
 
 /// Several statements of one number, or what is missing when there is none. Those that go together come to the

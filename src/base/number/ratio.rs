@@ -386,6 +386,16 @@ impl Ratio {
         Some((halved(low.clone(), scale), halved(low + 1, scale)))
     }
 
+    /// Half of it.
+    #[must_use]
+    pub fn half(&self) -> Self {
+        match self.0 {
+            Form::Small(num, den) if num % 2 == 0 => Ratio(Form::Small(num / 2, den)),
+            Form::Small(num, den) if den <= i128::MAX / 2 => Ratio(Form::Small(num, den * 2)),
+            _ => half() * self,
+        }
+    }
+
     /// The same value, or, when its terms have outgrown the machine, a near one on the side asked for: at most
     /// 1e-24 of it away.
     #[must_use]

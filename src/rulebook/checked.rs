@@ -1,5 +1,7 @@
 //! Books that passed the checker. There is no other way to get one, so whoever holds one need not doubt it.
 
+use std::sync::OnceLock;
+
 use crate::base::number::Quantity;
 use crate::base::problem::Problem;
 use crate::base::text::{SourceId, Span};
@@ -207,6 +209,23 @@ pub struct Citation {
     pub basis: Basis,
 }
 
+/// The digest of what a rule means or a book says, once it was asked for. It follows from the rest: it tells no two rules
+/// apart, and a copy, which may be changed, has its own.
+#[derive(Debug, Default)]
+pub struct Print(OnceLock<String>);
+
+impl Clone for Print {
+    fn clone(&self) -> Self {
+        Print::default()
+    }
+}
+
+impl PartialEq for Print {
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
+}
+
 /// One requirement.
 #[derive(Clone, PartialEq, Debug)]
 pub struct CheckedRule {
@@ -256,13 +275,15 @@ pub struct CheckedRule {
     pub covered: Option<Covers>,
     /// Who put each of its fields there.
     pub authors: Authorship,
+    /// Its fingerprint, once it was asked for.
+    pub print: Print,
 }
 
 impl CheckedRule {
-    /// `r-` and the digest of its meaning. It is worked out anew each time: few rules are ever asked for it.
+    /// `r-` and the digest of its meaning, worked out when it is first asked for: few rules ever are.
     #[must_use]
     pub fn fingerprint(&self, vocabulary: &Vocabulary) -> String {
-        meaning::fingerprint(self, vocabulary)
+        self.print.0.get_or_init(|| meaning::fingerprint(self, vocabulary)).clone()
     }
 
     /// The conditions under which it applies: what its book covers, then its own.
@@ -354,15 +375,17 @@ pub struct CheckedBook {
     pub withdrawn: Vec<Withdrawn>,
     /// What is odd about it and does not keep it from being used, such as an amendment that changes nothing.
     pub doubts: Vec<Problem>,
+    /// Its digest, once it was asked for.
+    pub print: Print,
     /// Where it stands.
     pub at: Span,
 }
 
 impl CheckedBook {
-    /// `b-` and the digest of all that it says. It is worked out anew each time.
+    /// `b-` and the digest of all that it says, worked out when it is first asked for.
     #[must_use]
     pub fn digest(&self, vocabulary: &Vocabulary) -> String {
-        meaning::digest(self, vocabulary)
+        self.print.0.get_or_init(|| meaning::digest(self, vocabulary)).clone()
     }
 
     /// The rule with this name.

@@ -11,7 +11,7 @@ use crate::yaml::tree::NodeId;
 
 use super::amend::Patch;
 use super::below;
-use super::checked::{BaseDesign, Basis, CheckedBook, CheckedRule, SourceDocument};
+use super::checked::{BaseDesign, Basis, CheckedBook, CheckedRule, Print, SourceDocument};
 use super::expr::source_map::Texts;
 use super::keys;
 use super::read::{Reader, is_name};
@@ -246,6 +246,7 @@ fn book(
         rules: Rules::default(),
         withdrawn: Vec::new(),
         doubts: Vec::new(),
+        print: Print::default(),
         at: reader.span(root),
     };
     let covers_when = scope::read(&mut reader, root, vocabulary);

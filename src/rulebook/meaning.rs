@@ -107,7 +107,7 @@ fn of_book(book: &CheckedBook, vocabulary: &Vocabulary) -> String {
         let mut inside: Vec<VarId> = rule.each.iter().map(|each| each.binding.var).collect();
         let mut text = joined(
             "rule",
-            &[&fingerprint(rule, vocabulary), &rule.title, &rule.because, &rule.note, &rule.interpretation],
+            &[&rule.fingerprint(vocabulary), &rule.title, &rule.because, &rule.note, &rule.interpretation],
         );
         text += &joined("cited", &[&rule.source.document, &rule.source.section, rule.source.basis.word()]);
         if let Some(covers) = &rule.covered {

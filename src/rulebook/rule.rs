@@ -10,7 +10,8 @@ use crate::yaml::tree::{NodeId, Tree};
 
 use super::authors::{Authorship, Fields};
 use super::checked::{
-    Basis, CheckedRule, Citation, Each, Limit, LimitWords, Message, Obligation, SourceDocument, Stage, Stops,
+    Basis, CheckedRule, Citation, Each, Limit, LimitWords, Message, Obligation, Print, SourceDocument, Stage,
+    Stops,
 };
 use super::corrections::corrections;
 use super::expr::ast::Ast;
@@ -155,6 +156,7 @@ fn build(
         cases_at,
         covered: None,
         authors,
+        print: Print::default(),
     };
     (Some(rule), problems)
 }

@@ -13,7 +13,7 @@ use undercroft::base::vocabulary::{
 };
 use undercroft::rulebook::authors::Authorship;
 use undercroft::rulebook::checked::{
-    Basis, CheckedBook, CheckedRule, Citation, Each, Limit, LimitWords, Message, Obligation, Stage,
+    Basis, CheckedBook, CheckedRule, Citation, Each, Limit, LimitWords, Message, Obligation, Print, Stage,
 };
 use undercroft::rulebook::expr::typed::{Arithmetic, Binding, Expr, ExprType, IfNone, LimitId, Node, VarId};
 
@@ -317,6 +317,7 @@ pub(crate) fn rule(name: &str, requires: Expr) -> CheckedRule {
         cases_at: None,
         covered: None,
         authors: Authorship::default(),
+        print: Print::default(),
     }
 }
 
@@ -350,6 +351,7 @@ pub(crate) fn book(name: &str, rules: Vec<CheckedRule>) -> CheckedBook {
         rules: rules.into_iter().collect(),
         withdrawn: Vec::new(),
         doubts: Vec::new(),
+        print: Print::default(),
         at: nowhere(),
     }
 }

@@ -15,7 +15,7 @@ fn read(written: &str) -> (Vec<Change>, String) {
     let shelf = Shelf::with_rule(&rule);
     let book = CheckedBook::load(&shelf.files(), &vocabulary())
         .unwrap_or_else(|problems| panic!("{written}: {problems:?}"));
-    (book.rules[0].corrections[0].changes.clone(), book.digest)
+    (book.rules[0].corrections[0].changes.clone(), book.digest(&vocabulary()))
 }
 
 /// What a change does and where, in a few words.

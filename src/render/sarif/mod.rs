@@ -104,7 +104,7 @@ fn properties(review: &Review<'_>) -> Properties {
             let book = used.book;
             json!({
                 "name": book.name, "title": book.title, "edition": book.edition,
-                "legalNature": book.legal_nature, "digest": book.digest, "counts": used.standing.counts(),
+                "legalNature": book.legal_nature, "digest": book.digest(books::vocabulary()), "counts": used.standing.counts(),
             })
         })
         .collect();
@@ -200,7 +200,7 @@ impl<'a> Desk<'a> {
                 ("comesTo", json!(super::json::comes_word(clause.comes()))),
                 ("obligation", json!(clause.obligation.word())),
                 ("standing", json!(super::json::standing_word(clause.standing))),
-                ("requirement", json!(rule.fingerprint)),
+                ("requirement", json!(rule.fingerprint(self.background.vocabulary))),
             ]),
             rule_id,
             rule_index,

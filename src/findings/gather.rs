@@ -94,7 +94,7 @@ fn packed(about: About) -> u64 {
     match about {
         About::Whole => 0,
         About::List => 1,
-        About::Thing(Thing { kind, number }) => 2 + (u64::from(kind.0) << 32 | u64::from(number)),
+        About::Thing(Thing { kind, number }) => 2 + ((u64::from(kind.0) << 32) | u64::from(number)),
     }
 }
 

@@ -81,11 +81,9 @@ fn the_legend_tells(name: &str, sheet: &Sheet) {
     for mark in sheet.marks.iter().filter(|mark| mark.layer != Layer::Sheet) {
         let wanted: &[&str] = match mark.pen {
             Pen::Wall => &["inner face of a wall", "finished ground"],
-            Pen::Unsure => &[
-                "not measured, or taken for granted",
-                "place not known: turned into this plane, by the tape",
-            ],
+            Pen::Unsure => &["not measured, or taken for granted", "turned into this plane, by its tape"],
             Pen::Footing => &["footing or beam under the floor", "floor of the foundation"],
+            Pen::Far => &["opening on the far side"],
             Pen::Loop => &["drain loop or collector"],
             Pen::Suction => &["pipe under suction"],
             Pen::Pressure => &["pipe under pressure"],

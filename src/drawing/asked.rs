@@ -53,7 +53,7 @@ pub(crate) fn asked(review: &Review<'_>) -> Vec<Asked> {
         let Some(rule) = used.book.rules.get(rule) else { continue };
         let said = match used.standing.counts() {
             true => used.book.name.clone(),
-            false => format!("{}, for information", used.book.name),
+            false => format!("{} (for information)", used.book.name),
         };
         rule.requires.walk(&mut |expr| {
             let Some((kind, fact, least)) = length_in(expr, &rule.limits) else { return };

@@ -34,6 +34,14 @@ pub(crate) struct Desk<'a, 'd> {
     metric: bool,
 }
 
+/// A range as it is written on a drawing: its two ends.
+fn as_span(said: String) -> String {
+    match said.strip_prefix("between ") {
+        Some(ends) => ends.replacen(" and ", " to ", 1),
+        None => said,
+    }
+}
+
 /// A name as it is said.
 pub(crate) fn spoken(name: &str) -> String {
     name.replace('_', " ")
@@ -74,7 +82,11 @@ impl<'a, 'd> Desk<'a, 'd> {
 
     /// A length, as people of the place say it.
     pub(crate) fn length(&self, number: &Number) -> String {
-        show(number, Dimension::LENGTH, &self.style(Dimension::LENGTH))
+        let style = self.style(Dimension::LENGTH);
+        match number {
+            Number::Root(_) => self.length_near(number),
+            _ => as_span(show(number, Dimension::LENGTH, &style)),
+        }
     }
 
     /// A length that came out of a drawing: to the last sixteenth of an inch, or to the millimetre.
@@ -86,7 +98,7 @@ impl<'a, 'd> Desk<'a, 'd> {
             let step = crate::base::number::Ratio::new(step.0, step.1)?;
             Some(Number::exact(&steps * &step))
         });
-        self.length(near.as_ref().unwrap_or(number))
+        show(near.as_ref().unwrap_or(number), Dimension::LENGTH, &self.style(Dimension::LENGTH))
     }
 
     /// Whether the file is written in metres.
@@ -96,7 +108,7 @@ impl<'a, 'd> Desk<'a, 'd> {
 
     /// A number that was worked out.
     pub(crate) fn worked(&self, number: &Number, dimension: Dimension) -> String {
-        show_worked_out(number, dimension, &self.style(dimension))
+        as_span(show_worked_out(number, dimension, &self.style(dimension)))
     }
 
     /// A share of the whole.
@@ -116,7 +128,8 @@ impl<'a, 'd> Desk<'a, 'd> {
     /// That something is not drawn, and what is missing.
     pub(crate) fn leave_out(&mut self, what: &str, missing: &[Missing]) {
         let said = format!("{what}: {}", wanting(missing));
-        if !self.left_out.contains(&said) {
+        let known = format!("{what}: ");
+        if !self.left_out.iter().any(|one| one.starts_with(&known)) {
             self.left_out.push(said);
         }
     }

@@ -57,16 +57,56 @@ pub(crate) fn best_side(desk: &mut Desk<'_, '_>) -> Side {
     if let Some(side) = stated {
         return side;
     }
-    let (mut along_east, mut along_north) = (0, 0);
-    for it in desk.all(Kind::Opening) {
-        let Some([(x0, x1), (y0, y1), _]) = drawn::edges(desk.ask, it) else { continue };
-        let wide = |low: Answer<Number>, high: Answer<Number>| {
-            low.both(high).value().is_some_and(|(low, high)| (&high - &low).to_f64_mid() > 0.05)
-        };
-        along_east += usize::from(wide(x0, x1));
-        along_north += usize::from(wide(y0, y1));
+    let mut most = (0_usize, Side::South);
+    for side in [Side::South, Side::North, Side::East, Side::West] {
+        let mut seen = 0;
+        for it in desk.all(Kind::Opening) {
+            seen += usize::from(faces(desk, it) == Some(side));
+        }
+        if seen > most.0 {
+            most = (seen, side);
+        }
     }
-    if along_north > along_east { Side::East } else { Side::South }
+    most.1
+}
+
+/// The side toward which an opening in an outer wall faces, where its edges are known: that of the nearer wall it lies along.
+fn faces(desk: &mut Desk<'_, '_>, it: Thing) -> Option<Side> {
+    let [(x0, x1), (y0, y1), _] = drawn::edges(desk.ask, it)?;
+    let ((x0, x1), (y0, y1)) = x0.both(x1).both(y0.both(y1)).value()?;
+    let (x, y) = ((x0.to_f64_mid(), x1.to_f64_mid()), (y0.to_f64_mid(), y1.to_f64_mid()));
+    let house = whole(desk)?;
+    let middle = house.middle();
+    let at = Spot::at(f64::midpoint(x.0, x.1), f64::midpoint(y.0, y.1));
+    if x.1 - x.0 > y.1 - y.0 {
+        Some(if at.y > middle.y { Side::North } else { Side::South })
+    } else {
+        Some(if at.x > middle.x { Side::East } else { Side::West })
+    }
+}
+
+/// The box round all floors of the foundation.
+fn whole(desk: &mut Desk<'_, '_>) -> Option<Frame> {
+    let mut all: Option<Frame> = None;
+    for it in desk.all(Kind::Area) {
+        if let Answer::Known { value: outline, .. } = drawn::outline(desk.ask, it) {
+            for corner in outline.corners() {
+                let at = spot(corner);
+                all = Some(all.map_or(Frame { low: at, high: at }, |frame| frame.with(at)));
+            }
+        }
+    }
+    all
+}
+
+/// The side across from one.
+fn across_from(side: Side) -> Side {
+    match side {
+        Side::North => Side::South,
+        Side::South => Side::North,
+        Side::East => Side::West,
+        Side::West => Side::East,
+    }
 }
 
 /// Heights that the drawing hangs on, in metres.
@@ -107,7 +147,7 @@ pub(crate) fn elevation(desk: &mut Desk<'_, '_>, seen: Seen, asked: &[Asked]) ->
             desk.keep(Kind::SuctionPoint, it, at);
         }
     }
-    ground(desk, &mut view, &mut twin, &heights);
+    ground(desk, &mut view, &mut twin, seen, &heights);
     spots.draw(&mut view);
     Shown { view, twin }
 }
@@ -231,9 +271,11 @@ fn roof(
             return;
         }
     };
+    let mut at = right;
     match (kind, lies) {
         (Some(RoofKind::Gable), Some(lie)) if !seen.along(lie) => {
-            let middle = (left + right) / 2.0;
+            let middle = f64::midpoint(left, right);
+            at = middle;
             let slopes = vec![Spot::at(left, edge), Spot::at(middle, top), Spot::at(right, edge)];
             view.path(Layer::Building, Pen::Unsure, slopes, false);
         }
@@ -245,7 +287,7 @@ fn roof(
         }
         _ => level(view, top),
     }
-    view.label(Spot::at(right, top), 2.0, 4, vec!["ridge".to_owned()]);
+    view.label(Spot::at(at, top), 2.0, 4, vec!["ridge".to_owned()]);
 }
 
 /// The runs of pipe as they are seen from there.
@@ -306,12 +348,12 @@ fn discharge(
     let mut lines = Vec::new();
     let place = on_elevation(desk, seen, &name, &stands);
     for (fact, words) in [
-        ("above_nearest_ground", "above the ground nearest to it"),
-        ("above_roof_edge", "above the nearest edge of the roof"),
-        ("above_roof_surface", "above the roof surface"),
+        ("above_nearest_ground", "the ground nearest to it"),
+        ("above_roof_edge", "the nearest edge of the roof"),
+        ("above_roof_surface", "the roof surface"),
     ] {
         if let Answer::Known { value, .. } = desk.ask.number(it, fact) {
-            lines.push(format!("{} {words}", desk.length(&value)));
+            lines.push(over(desk, &value, words));
         }
     }
     if let Some(at) = place {
@@ -325,23 +367,27 @@ fn discharge(
             (desk.ask.number(it, "above_nearest_ground"), heights.ground)
         {
             let foot = Spot::at(right, at.y - value.to_f64_mid());
-            view.size(foot, Spot::at(right, at.y), -1.0, format!("{} above ground", desk.length(&value)));
+            view.size(foot, Spot::at(right, at.y), -1.0, over(desk, &value, "ground"));
             view.path(Layer::Sizes, Pen::Size, vec![at, Spot::at(right + 0.3, at.y)], false);
         }
         if let (Answer::Known { value, .. }, Some(_)) = (desk.ask.number(it, "above_roof_edge"), heights.edge)
         {
             let foot = Spot::at(left, at.y - value.to_f64_mid());
-            view.size(
-                foot,
-                Spot::at(left, at.y),
-                1.0,
-                format!("{} above the roof edge", desk.length(&value)),
-            );
+            view.size(foot, Spot::at(left, at.y), 1.0, over(desk, &value, "the roof edge"));
             view.path(Layer::Sizes, Pen::Size, vec![at, Spot::at(left - 0.3, at.y)], false);
         }
         keep_clear(desk, view, &mut lines, at, it, (left, right), asked);
     }
     Part { title: format!("Discharge {name}"), lines }
+}
+
+/// A height over something, or under it where it is negative.
+fn over(desk: &Desk<'_, '_>, by: &Number, what: &str) -> String {
+    if by.to_f64_mid() < 0.0 {
+        format!("{} below {what}", desk.length(&by.negate()))
+    } else {
+        format!("{} above {what}", desk.length(by))
+    }
 }
 
 /// The clearances and heights that the books ask for, about an outlet.
@@ -434,13 +480,20 @@ fn openings(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<Part>, seen
                     high: Spot::at(seen.across(a, a), bottom.to_f64_mid()),
                 };
                 let frame = frame.with(Spot::at(seen.across(b, b), top.to_f64_mid()));
-                box_of(view, frame, opens == Some(true), Pen::Edge);
-                view.keys.insert(if opens == Some(true) { Key::Opening } else { Key::Fixed });
+                let far = kind == Kind::Opening && faces(desk, it) == Some(across_from(seen.from));
+                let key = match (far, opens) {
+                    (true, _) => Key::Far,
+                    (false, Some(true)) => Key::Opening,
+                    (false, _) => Key::Fixed,
+                };
+                box_of(view, frame, opens == Some(true), if far { Pen::Far } else { Pen::Edge });
+                view.keys.insert(key);
                 frame
             } else {
                 let drop = desk.ask.number(it, "top_below_discharge");
                 let Some(outlet) = outlet else {
-                    desk.leave_out(&name, &[]);
+                    desk.left_out
+                        .push(format!("{name}: it is measured from the discharge, which has no place yet"));
                     continue;
                 };
                 let (away, drop) = match away.both(drop) {
@@ -512,7 +565,7 @@ fn box_of(view: &mut View, frame: Frame, opens: bool, pen: Pen) {
 }
 
 /// The line of the ground, under all that is drawn.
-fn ground(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<Part>, heights: &Heights) {
+fn ground(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<Part>, seen: Seen, heights: &Heights) {
     let Some((low, high)) = heights.ground else { return };
     let (left, right) = match (heights.reach, view.extent()) {
         (Some((left, right)), Some(extent)) => (left.min(extent.low.x), right.max(extent.high.x)),
@@ -521,24 +574,25 @@ fn ground(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<Part>, height
     };
     view.keys.insert(Key::Ground);
     let mut lines = Vec::new();
-    let said: Vec<(String, Option<Number>)> = desk
-        .ask
-        .design()
-        .site
-        .ground
-        .things()
-        .map(|(name, ground)| (spoken(name), ground.height.known().map(|height| height.number())))
-        .collect();
-    for up in if (high - low).abs() < 1e-9 { vec![low] } else { vec![low, high] } {
-        view.shapes.push(Shape::Ground { from: Spot::at(left, up), to: Spot::at(right, up) });
-        let own = said.iter().find(|(_, height)| {
-            height.as_ref().is_some_and(|height| (height.to_f64_mid() - up).abs() < 1e-9)
+    let several = (high - low).abs() > 1e-9;
+    for (name, ground) in desk.ask.design().site.ground.things() {
+        let Some(height) = ground.height.known().map(|height| height.number()) else { continue };
+        let own = drawn::listed_outline(desk.ask, &ground.here, &ground.outline).value().filter(|_| several);
+        let along = own.and_then(|outline| {
+            Frame::round(outline.corners().iter().map(|corner| {
+                let at = spot(corner);
+                Spot::at(seen.across(at.x, at.y), 0.0)
+            }))
         });
-        if let Some((name, Some(height))) = own {
-            let words = format!("ground {name}, {}", desk.length(height));
-            lines.push(words.clone());
-            view.label(Spot::at(left + (right - left) * 0.06, up), 2.0, 4, vec![words]);
-        }
+        let (from, to) = match along {
+            Some(frame) => (frame.low.x.max(left - 4.0), frame.high.x.min(right + 4.0)),
+            None => (left, right),
+        };
+        let up = height.to_f64_mid();
+        view.shapes.push(Shape::Ground { from: Spot::at(from, up), to: Spot::at(to, up) });
+        let words = format!("ground {}, {}", spoken(name), desk.length(&height));
+        lines.push(words.clone());
+        view.label(Spot::at(from + (to - from) * 0.06, up), 2.0, 4, vec![words]);
     }
     twin.push(Part { title: "Ground".to_owned(), lines });
 }

@@ -533,7 +533,17 @@ fn off_the_walls(
             (false, false) => "south",
         };
         said.push(format!("{words} off the {side} wall"));
-        view.size(turn(Spot::at(wall, own.y)), at, 0.0, words);
+        // Beside a pipe that lies along it.
+        let along = view.shapes.iter().any(|shape| match shape {
+            super::view::Shape::Pipe { from, to, .. } => {
+                let (from, to) = (turn(*from), turn(*to));
+                let (low, high) =
+                    (from.x.min(to.x).max(wall.min(own.x)), from.x.max(to.x).min(wall.max(own.x)));
+                (from.y - own.y).abs() < 0.05 && (to.y - own.y).abs() < 0.05 && high - low > 0.05
+            }
+            _ => false,
+        });
+        view.size(turn(Spot::at(wall, own.y)), at, if along { 13.0 } else { 0.0 }, words);
     }
     said.join(", ")
 }

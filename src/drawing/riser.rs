@@ -233,7 +233,7 @@ fn stroke(desk: &mut Desk<'_, '_>, grown: &mut Grown, branch: &Branch, from: Spo
         }
     }
     grown.lines.push(lines.join("; "));
-    let lines = lines.iter().flat_map(|line| super::font::wrapped(line, super::view::LABEL, 118.0)).collect();
+    let lines = lines.iter().flat_map(|line| super::font::wrapped(line, super::view::LABEL, 140.0)).collect();
     grown.view.label(middle, 6.0, 3, lines);
 }
 
@@ -269,7 +269,7 @@ fn end(desk: &mut Desk<'_, '_>, grown: &mut Grown, branch: &Branch, at: Spot) {
     grown.lines.push(lines.join("; "));
     grown.view.sign(at, Key::Point);
     desk.keep(Kind::SuctionPoint, point, at);
-    let lines = lines.iter().flat_map(|line| super::font::wrapped(line, super::view::LABEL, 118.0)).collect();
+    let lines = lines.iter().flat_map(|line| super::font::wrapped(line, super::view::LABEL, 140.0)).collect();
     grown.view.label(at, 8.0, 2, lines);
 }
 

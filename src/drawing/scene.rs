@@ -161,6 +161,8 @@ pub enum Pen {
     Edge,
     /// An edge that was not measured, or lies behind something.
     Unsure,
+    /// An edge on the side that is turned away.
+    Far,
     /// A footing under the floor.
     Footing,
     /// A drain loop or a collector under the floor.
@@ -224,10 +226,11 @@ const BROWN: Colour = [120, 70, 0];
 
 impl Pen {
     /// Every pen.
-    pub const ALL: [Pen; 20] = [
+    pub const ALL: [Pen; 21] = [
         Pen::Wall,
         Pen::Edge,
         Pen::Unsure,
+        Pen::Far,
         Pen::Footing,
         Pen::Loop,
         Pen::Suction,
@@ -257,6 +260,7 @@ impl Pen {
             Pen::Wall => line("wall", BLACK, 1.6, &[]),
             Pen::Edge => line("edge", BLACK, 0.8, &[]),
             Pen::Unsure => line("unsure", DARK, 0.7, &[4.0, 2.5]),
+            Pen::Far => line("far", BLACK, 0.7, &[1.4, 1.4]),
             Pen::Footing => line("footing", DARK, 1.2, &[7.0, 2.0, 2.0, 2.0]),
             Pen::Loop => line("loop", BLUE, 1.2, &[1.2, 2.2]),
             Pen::Suction => line("suction", BLUE, 2.2, &[]),

@@ -51,6 +51,8 @@ pub(crate) enum Key {
     Opening,
     /// Fixed glass.
     Fixed,
+    /// An opening on the side that is turned away.
+    Far,
     /// An opening of which only the tape is known.
     Turned,
     /// What a rule keeps clear.
@@ -88,7 +90,8 @@ impl Key {
             Key::Disconnect => "disconnect",
             Key::Opening => "opening that opens",
             Key::Fixed => "opening that does not open, or not known",
-            Key::Turned => "place not known: turned into this plane, by the tape",
+            Key::Far => "opening on the far side",
+            Key::Turned => "turned into this plane, by its tape",
             Key::Zone => "clearance that a book asks for",
             Key::Height => "height that a book asks for",
             Key::Flag => "number of a finding, see the list",
@@ -192,6 +195,7 @@ impl Key {
                 marks.push(Mark::line(Layer::Building, Pen::Hair, at.moved(-7.0, 3.5), at.moved(7.0, -3.5)));
                 marks
             }
+            Key::Far => vec![opening(Pen::Far)],
             Key::Turned => vec![opening(Pen::Unsure)],
             Key::Zone => vec![line(Pen::Zone, Layer::Zones)],
             Key::Height => {

@@ -275,6 +275,17 @@ fn lengths_on_paper_are_lengths_of_the_house() {
 }
 
 #[test]
+fn shading_behind_which_no_test_stands_is_broken_and_called_assumed() {
+    for (.., sheet) in sheets(&example("04")).into_iter().filter(|(which, ..)| *which == Which::Plan) {
+        let shading: BTreeSet<Pen> =
+            sheet.marks.iter().filter(|mark| mark.layer == Layer::Shading).map(|mark| mark.pen).collect();
+        assert_eq!(shading, BTreeSet::from([Pen::Assumed]));
+        let legend = words(&sheet, Layer::Sheet).join(" ");
+        assert!(legend.contains("assumed"), "{legend}");
+    }
+}
+
+#[test]
 fn what_a_book_asks_is_drawn_as_the_book_in_force_asks_it() {
     // Ten feet from openings by the state's rule, from the nearest edge of a pipe of four inches, 4.5 in wide outside
     // (ASTM D1785): a ring of 122.25 in. A book amended to twelve feet draws one of 146.25 in.

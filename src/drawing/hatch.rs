@@ -1,6 +1,6 @@
 //! Strokes that fill an outline, so that shades can be told apart without colour.
 
-use super::scene::{Frame, Spot};
+use super::scene::{Frame, Pen, Spot};
 
 /// How a shade is hatched.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -11,6 +11,13 @@ pub(crate) struct Hatching {
     pub(crate) leftward: bool,
     /// Whether they are broken.
     pub(crate) broken: bool,
+}
+
+impl Hatching {
+    /// The pen that draws it.
+    pub(crate) fn pen(self) -> Pen {
+        if self.broken { Pen::Assumed } else { Pen::Hatch }
+    }
 }
 
 /// Where a level line at a height passes through the inside of rings, as stretches.
@@ -77,19 +84,7 @@ pub(crate) fn strokes(boxes: &[Frame], within: &[Vec<Spot>], how: Hatching) -> V
         let over = joined(near.flat_map(|one| inside(std::slice::from_ref(one), y)).collect());
         let over = if outline.is_empty() { over } else { both(&over, &inside(&outline, y)) };
         for (from, to) in over {
-            if how.broken {
-                let (dash, gap) = (how.apart * 1.2, how.apart * 0.8);
-                let mut at = (from / (dash + gap)).floor() * (dash + gap);
-                while at < to {
-                    let (start, end) = (at.max(from), (at + dash).min(to));
-                    if end - start > 0.3 {
-                        found.push((back(Spot::at(start, y)), back(Spot::at(end, y))));
-                    }
-                    at += dash + gap;
-                }
-            } else {
-                found.push((back(Spot::at(from, y)), back(Spot::at(to, y))));
-            }
+            found.push((back(Spot::at(from, y)), back(Spot::at(to, y))));
         }
         y += how.apart;
     }

@@ -183,8 +183,8 @@ pub enum Pen {
     Zone,
     /// Strokes of hatching.
     Hatch,
-    /// A border between two bands of shading.
-    Band,
+    /// Strokes of hatching behind which no test stands.
+    Assumed,
     /// A dimension line or a leader.
     Size,
     /// White behind words.
@@ -241,7 +241,7 @@ impl Pen {
         Pen::Hair,
         Pen::Zone,
         Pen::Hatch,
-        Pen::Band,
+        Pen::Assumed,
         Pen::Size,
         Pen::White,
         Pen::Words,
@@ -271,7 +271,7 @@ impl Pen {
             Pen::Hair => line("hair", BLACK, 0.6, &[]),
             Pen::Zone => line("zone", BROWN, 0.9, &[6.0, 2.0, 1.5, 2.0]),
             Pen::Hatch => line("hatch", DARK, 0.35, &[]),
-            Pen::Band => line("band", DARK, 0.5, &[2.0, 1.5]),
+            Pen::Assumed => line("assumed", DARK, 0.4, &[4.5, 3.5]),
             Pen::Size => line("size", BLACK, 0.4, &[]),
             Pen::White => filled("white", WHITE),
             Pen::Words => filled("words", BLACK),

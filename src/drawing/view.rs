@@ -180,7 +180,7 @@ fn lay(laid: &mut Laid, shape: &Shape, onto: Onto) {
             let within: Vec<Spot> = within.iter().map(on).collect();
             let within = if within.is_empty() { Vec::new() } else { vec![within] };
             let form = Form::Strokes(strokes(&boxes, &within, *how));
-            laid.marks.push(Mark { layer: Layer::Shading, pen: Pen::Hatch, form });
+            laid.marks.push(Mark { layer: Layer::Shading, pen: how.pen(), form });
         }
         Shape::Sign { at, key } => {
             let at = on(at);

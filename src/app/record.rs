@@ -20,7 +20,7 @@ use crate::review::{self, Explained, Library, Review};
 #[must_use]
 pub fn wrongly_asked(request: &Request) -> Option<String> {
     let named = request.record.as_ref().or(request.against.as_ref())?;
-    if request.against.is_some() && request.form == Form::Sarif {
+    if request.against.is_some() && !matches!(request.form, Form::Text | Form::Json) {
         return Some("Whether a record stands is told as text or as json.\n".to_owned());
     }
     if request.files.len() != 1 {
@@ -142,7 +142,7 @@ fn checked(
     };
     let printed = match request.form {
         Form::Text => page(&standing, &look),
-        Form::Json | Form::Sarif => report(&standing),
+        Form::Json | Form::Sarif | Form::Html => report(&standing),
     };
     let own = of(&review, request.accept_undetermined);
     Ok((printed, if same { own } else { own.worst(Status::Undetermined) }))

@@ -4,11 +4,12 @@ use super::designs::{self, no_day};
 use super::host::Host;
 use super::{Status, library, record};
 use crate::findings::narrow::{Narrow, NothingThere};
+use crate::render::papers::report::report;
 use crate::render::terminal::page::page;
 use crate::render::terminal::refused::refused;
 use crate::render::terminal::{Look, Show};
 use crate::render::visible::one_line;
-use crate::render::{json, sarif, tell, variance_entry};
+use crate::render::{html, json, sarif, tell, variance_entry};
 use crate::review::narrowed::narrow;
 use crate::review::{self, Explained, Review};
 
@@ -21,6 +22,8 @@ pub enum Form {
     Json,
     /// A log of the open standard SARIF 2.1.0.
     Sarif,
+    /// One page for a browser.
+    Html,
 }
 
 /// What is wanted of a review.
@@ -131,6 +134,7 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
                 host.print(&text(&review, request.show, look));
             }
             Form::Json => reports.push(json::report(&review)),
+            Form::Html => host.print(&html::page(&report(&review, request.show, &host.program()))),
             Form::Sarif => runs.push(sarif::run(&review, request.show, &host.program())),
         }
         if host.ends_here() && at + 1 == request.files.len() {
@@ -139,7 +143,7 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
     }
     match request.form {
         _ if request.variance_for.is_some() => {}
-        Form::Text => {}
+        Form::Text | Form::Html => {}
         Form::Json => host.print(&json::document(reports, &host.program())),
         Form::Sarif => host.print(&sarif::log(runs)),
     }

@@ -155,6 +155,7 @@ impl AsForm {
 enum ReviewForm {
     Text,
     Json,
+    Html,
     Sarif,
 }
 
@@ -163,6 +164,7 @@ impl ReviewForm {
         match self {
             ReviewForm::Text => review::Form::Text,
             ReviewForm::Json => review::Form::Json,
+            ReviewForm::Html => review::Form::Html,
             ReviewForm::Sarif => review::Form::Sarif,
         }
     }
@@ -186,7 +188,7 @@ pub(super) struct ReviewArguments {
     /// The design files
     #[arg(required = true, value_name = "FILE")]
     files: Vec<String>,
-    /// What comes out: text, json, or sarif, the open standard that editors and other tools read
+    /// What comes out: text, html (one page for a browser or a printer), json, or sarif (the open standard that editors and other tools read)
     #[arg(
         long = "as",
         value_name = "FORM",

@@ -80,6 +80,7 @@ fn card(one: &Departure, list: &[Finding], background: &Background<'_>) -> Card 
         words: if said.designed { "designed".to_owned() } else { on_site(one).to_owned() },
     });
     Card {
+        identity: one.identity.clone(),
         weighs: Weighs::Open,
         verdict: in_short(one),
         title: capital(&in_words(entry)),
@@ -88,6 +89,7 @@ fn card(one: &Departure, list: &[Finding], background: &Background<'_>) -> Card 
         sentence: String::new(),
         rows,
         marks: marks.collect(),
+        books: Vec::new(),
     }
 }
 

@@ -109,7 +109,9 @@ pub fn title(finding: &Finding, background: &Background<'_>) -> String {
 /// The finding in words.
 #[must_use]
 pub fn card(finding: &Finding, background: &Background<'_>) -> Card {
+    let book = |clause: &Clause| background.used.get(clause.book).map(|used| used.book.name.clone());
     let mut card = Card {
+        identity: finding.identity.clone(),
         weighs: weighs(finding),
         verdict: verdict(finding),
         // It names what is asked for, so it stands in quotation marks: it is not the fault.
@@ -119,6 +121,7 @@ pub fn card(finding: &Finding, background: &Background<'_>) -> Card {
         sentence: String::new(),
         rows: Vec::new(),
         marks: Vec::new(),
+        books: finding.clauses.iter().filter_map(book).collect(),
     };
     let Some(clause) = finding.headline() else { return card };
     let Some(rule) = background.rule(clause) else { return card };

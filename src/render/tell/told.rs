@@ -21,6 +21,8 @@ pub enum Weighs {
 /// One finding in words.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Card {
+    /// What the finding is known by, or the entry or variance that it is about.
+    pub identity: String,
     /// How it weighs.
     pub weighs: Weighs,
     /// Its verdict in words.
@@ -37,6 +39,8 @@ pub struct Card {
     pub rows: Vec<(String, String)>,
     /// The places that decided.
     pub marks: Vec<Mark>,
+    /// The books that ask for it.
+    pub books: Vec<String>,
 }
 
 /// Findings under one heading.

@@ -95,6 +95,7 @@ fn card(one: &OnFile, background: &Background<'_>) -> Card {
     }
     rows.push(("to mend".to_owned(), to_mend));
     Card {
+        identity: one.identity.clone(),
         weighs: Weighs::Open,
         verdict,
         title: format!("Variance {}", spoken(&one.name)),
@@ -103,6 +104,7 @@ fn card(one: &OnFile, background: &Background<'_>) -> Card {
         sentence,
         rows,
         marks: vec![Mark { at: one.at, words: "this variance".to_owned() }],
+        books: Vec::new(),
     }
 }
 

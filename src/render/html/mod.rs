@@ -1,0 +1,309 @@
+//! A paper as one page for a browser or a printer: it needs no other file, no network and no script to be read. The
+//! script it carries only hides what is not looked for.
+
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+
+use super::papers::excerpt::Shown;
+use super::papers::{Fault, Item, Paper, Part, Quoted, Table, Told, anchor};
+use super::tell::told::Weighs;
+use super::visible::one_line;
+
+const STYLE: &str = include_str!("page.css");
+const SCRIPT: &str = include_str!("page.js");
+
+/// Nothing is fetched, sent or embedded, and no script runs but the page's own.
+const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
+
+/// The paper as a page.
+#[must_use]
+pub fn page(paper: &Paper) -> String {
+    let page = html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta http-equiv="Content-Security-Policy" content=(POLICY);
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                title { (safe(&paper.title)) }
+                style { (PreEscaped(STYLE)) }
+            }
+            body {
+                a class="skip" href="#findings" { "Skip to the findings" }
+                header {
+                    h1 { (safe(&paper.title)) }
+                    @for line in paper.about.iter().filter(|line| !line.is_empty()) { p { (safe(line)) } }
+                }
+                main id="findings" {
+                    (looking(paper))
+                    @for part in &paper.parts { (part_of(part, paper)) }
+                    @for quoted in &paper.quoted { (source(quoted)) }
+                }
+                footer {
+                    h2 { "What this page was made of" }
+                    ul { @for line in &paper.foot { li { (safe(line)) } } }
+                }
+                script { (PreEscaped(SCRIPT)) }
+            }
+        }
+    };
+    let mut text = page.into_string();
+    text.push('\n');
+    text
+}
+
+/// Text of a file, with nothing in it that acts on a screen.
+fn safe(text: &str) -> String {
+    one_line(text).into_owned()
+}
+
+/// A word for how something weighs, which the style hangs its frame on.
+fn class(weighs: Weighs) -> &'static str {
+    match weighs {
+        Weighs::Stops => "stops",
+        Weighs::Unmet => "unmet",
+        Weighs::Open => "open",
+        Weighs::Met => "met",
+        Weighs::Silent => "silent",
+    }
+}
+
+/// What to look for among the findings; shown by the script, for without it nothing would happen.
+fn looking(paper: &Paper) -> Markup {
+    let findings = || {
+        paper.parts.iter().filter_map(|part| match part {
+            Part::Finding(told) => Some(told),
+            _ => None,
+        })
+    };
+    let mut verdicts: Vec<&str> = Vec::new();
+    let mut books: Vec<&str> = Vec::new();
+    for told in findings() {
+        if !verdicts.contains(&told.verdict.as_str()) {
+            verdicts.push(&told.verdict);
+        }
+        for book in told.books.iter().filter(|book| !books.contains(&book.as_str())).collect::<Vec<_>>() {
+            books.push(book);
+        }
+    }
+    let choice = |id: &str, label: &str, all: &str, words: &[&str]| {
+        html! {
+            label for=(id) { (label) }
+            select id=(id) {
+                option value="" { (all) }
+                @for word in words { option value=(safe(word)) { (safe(word)) } }
+            }
+        }
+    };
+    html! {
+        @if findings().count() > 1 {
+            form id="looking" role="search" aria-label="Show only some findings" hidden {
+                (choice("by-verdict", "Verdict", "every verdict", &verdicts))
+                (choice("by-book", "Book", "every book", &books))
+                label for="by-words" { "Words" }
+                input id="by-words" type="search" autocomplete="off";
+                p id="looking-for" role="status" {}
+            }
+        }
+    }
+}
+
+fn part_of(part: &Part, paper: &Paper) -> Markup {
+    match part {
+        Part::Heading(depth, words, anchor) => match depth {
+            0..=2 => html! { h2 id=(anchor) { (safe(words)) } },
+            3 => html! { h3 id=(anchor) { (safe(words)) } },
+            _ => html! { h4 id=(anchor) { (safe(words)) } },
+        },
+        Part::Words(words) => html! { p { (safe(words)) } },
+        Part::Banner(weighs, words, more) => html! {
+            section class={ "banner " (class(*weighs)) } aria-label="What it comes to" {
+                p class="headline" { (safe(words)) }
+                @for line in more { p { (safe(line)) } }
+            }
+        },
+        Part::List(items) => list(items),
+        Part::Table(table) => table_of(table),
+        Part::Finding(told) => finding(told, paper),
+        Part::Fault(fault) => fault_of(fault, paper),
+    }
+}
+
+fn list(items: &[Item]) -> Markup {
+    html! {
+        ul {
+            @for item in items {
+                li class=(class(item.weighs)) {
+                    @for (to, called) in &item.leads { a href={ "#" (to) } { (safe(called)) } " " }
+                    @if !item.leads.is_empty() && !item.words.is_empty() { "(" (safe(&item.words)) ")" }
+                    @if item.leads.is_empty() { (safe(&item.words)) }
+                }
+            }
+        }
+    }
+}
+
+fn table_of(table: &Table) -> Markup {
+    html! {
+        div class="wide" tabindex="0" role="region" aria-label=(safe(&table.caption)) {
+            table {
+                caption { (safe(&table.caption)) }
+                thead { tr { @for head in &table.head { th scope="col" { (safe(head)) } } } }
+                tbody {
+                    @for row in &table.rows { tr { @for cell in row { td { (safe(cell)) } } } }
+                }
+            }
+        }
+    }
+}
+
+fn rows_of(rows: &[(String, String)]) -> Markup {
+    html! {
+        dl {
+            @for (label, words) in rows.iter().filter(|(_, words)| !words.is_empty()) {
+                dt { (safe(label)) }
+                dd { (safe(words)) }
+            }
+        }
+    }
+}
+
+fn finding(told: &Told, paper: &Paper) -> Markup {
+    html! {
+        article class={ "finding " (class(told.weighs)) } id=(told.anchor)
+            data-verdict=(safe(&told.verdict)) data-books={ @for book in &told.books { (safe(book)) " " } } {
+            h3 {
+                @if let Some(number) = told.number { span class="number" { (number) } " " }
+                (safe(&told.title))
+                @if !told.thing.is_empty() { ": " (safe(&told.thing)) }
+            }
+            p class="verdict" { (safe(&told.verdict)) }
+            @if !told.sentence.is_empty() { p class="found" { (safe(&told.sentence)) } }
+            (lines_of(&told.shown, paper))
+            (rows_of(&told.rows))
+        }
+    }
+}
+
+fn fault_of(fault: &Fault, paper: &Paper) -> Markup {
+    html! {
+        article class={ "fault " (class(fault.weighs)) } {
+            h3 { (safe(&fault.what)) }
+            (lines_of(&fault.shown, paper))
+            (rows_of(&fault.rows))
+        }
+    }
+}
+
+/// The name of a line of a quoted text, if it is quoted.
+fn line_name(paper: &Paper, file: &str, line: u32) -> Option<String> {
+    paper.quoted.iter().any(|quoted| quoted.name == file).then(|| format!("{}-{line}", anchor("line", file)))
+}
+
+fn lines_of(shown: &[Shown], paper: &Paper) -> Markup {
+    html! {
+        @if !shown.is_empty() {
+            ul class="lines" {
+                @for one in shown {
+                    li {
+                        @match line_name(paper, &one.file, one.line) {
+                            Some(name) => { a href={ "#" (name) } { "line " (one.line) } }
+                            None => { span { (one.file) ", line " (one.line) } }
+                        }
+                        " "
+                        code { @for (text, marked) in &one.pieces {
+                            @if *marked { mark { (text) } } @else { (text) }
+                        } }
+                        @if !one.notes.is_empty() { span class="note" { " " (one.notes.join("; ")) } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// A quoted text, each line with a name to be led to.
+fn source(quoted: &Quoted) -> Markup {
+    let name = anchor("line", &quoted.name);
+    html! {
+        details class="source" {
+            summary { "The file " (quoted.name) ", line by line" }
+            ol {
+                @for (at, line) in quoted.lines.iter().enumerate() {
+                    li id={ (name) "-" (at + 1) } { code { (line) } }
+                }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A paper that says this wherever it says anything.
+    fn paper(words: &str) -> Paper {
+        let said = || words.to_owned();
+        let rows = vec![(said(), said())];
+        let shown = vec![Shown {
+            file: said(),
+            line: 1,
+            pieces: vec![(said(), true), (said(), false)],
+            notes: vec![said()],
+        }];
+        let told = |verdict: String| Told {
+            number: Some(1),
+            anchor: anchor("finding", words),
+            weighs: Weighs::Unmet,
+            verdict,
+            title: said(),
+            thing: said(),
+            sentence: said(),
+            rows: rows.clone(),
+            books: vec![said()],
+            shown: shown.clone(),
+        };
+        let item = Item { weighs: Weighs::Open, words: said(), leads: vec![(anchor("to", words), said())] };
+        Paper {
+            title: said(),
+            about: vec![said()],
+            parts: vec![
+                Part::Heading(2, said(), anchor("part", words)),
+                Part::Words(said()),
+                Part::Banner(Weighs::Stops, said(), vec![said()]),
+                Part::List(vec![item]),
+                Part::Table(Table {
+                    caption: said(),
+                    head: vec![said()],
+                    rows: vec![vec![said()]],
+                    shares: vec![1],
+                }),
+                Part::Finding(Box::new(told(said()))),
+                Part::Finding(Box::new(told(said()))),
+                Part::Fault(Box::new(Fault { weighs: Weighs::Open, what: said(), rows, shown })),
+            ],
+            foot: vec![said()],
+            quoted: vec![Quoted { name: said(), lines: vec![said()] }],
+        }
+    }
+
+    #[test]
+    fn hostile_words_stay_words_in_every_place() {
+        let plain = page(&paper("plain"));
+        let outline = |page: &str| -> Vec<String> {
+            page.split('<').skip(1).map(|tag| tag.split([' ', '>']).next().unwrap_or("").to_owned()).collect()
+        };
+        for words in [
+            "<script>alert(1)</script>",
+            "\"><img src=x onerror=alert(1)>",
+            "</style></script></title>",
+            "javascript:alert(1)",
+            "&lt;b&gt;",
+            "a\u{1b}[31m\u{202e}b\u{0}",
+        ] {
+            let hostile = page(&paper(words));
+            assert_eq!(outline(&hostile), outline(&plain), "{words}");
+            assert!(!hostile.contains(['\u{1b}', '\u{202e}', '\u{0}']), "{words}");
+            assert!(!hostile.contains("href=\"javascript:"), "{words}");
+        }
+    }
+}

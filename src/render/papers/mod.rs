@@ -1,0 +1,130 @@
+//! What people hold in their hands, as plain data: parts one behind another, before anybody decides on a browser or a
+//! printer. The back-ends are [`super::html`] and those for paper.
+
+pub mod excerpt;
+pub mod report;
+
+use super::tell::told::Weighs;
+use excerpt::Shown;
+
+/// A paper.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Paper {
+    /// What it is called.
+    pub title: String,
+    /// What it is of: file, work, stage, day.
+    pub about: Vec<String>,
+    /// Its parts, in order.
+    pub parts: Vec<Part>,
+    /// What it was made of, and what it is not: at the end of the whole, and in short on each sheet.
+    pub foot: Vec<String>,
+    /// The texts that it quotes, to look up: name and lines.
+    pub quoted: Vec<Quoted>,
+}
+
+/// A text that a paper quotes.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Quoted {
+    /// The name of the file.
+    pub name: String,
+    /// Its lines, made safe to show.
+    pub lines: Vec<String>,
+}
+
+/// A part of a paper.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Part {
+    /// A heading: how deep, from two, its words, and the name by which it can be led to.
+    Heading(u8, String, String),
+    /// A paragraph.
+    Words(String),
+    /// What the whole comes to, set apart.
+    Banner(Weighs, String, Vec<String>),
+    /// A list.
+    List(Vec<Item>),
+    /// A table.
+    Table(Table),
+    /// A finding, with all that belongs to it.
+    Finding(Box<Told>),
+    /// Something that is wrong with a file.
+    Fault(Box<Fault>),
+}
+
+/// A line of a list.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Item {
+    /// How it weighs.
+    pub weighs: Weighs,
+    /// What it says.
+    pub words: String,
+    /// Where it leads: the names of findings, each with what it is called.
+    pub leads: Vec<(String, String)>,
+}
+
+/// A table.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Table {
+    /// What it is of.
+    pub caption: String,
+    /// The heads of its columns.
+    pub head: Vec<String>,
+    /// Its rows, each with as many cells as there are heads.
+    pub rows: Vec<Vec<String>>,
+    /// How wide its columns are beside each other.
+    pub shares: Vec<u8>,
+}
+
+/// A finding in words.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Told {
+    /// Its number on this paper and on the drawings, if it has one.
+    pub number: Option<usize>,
+    /// The name by which it can be led to.
+    pub anchor: String,
+    /// How it weighs.
+    pub weighs: Weighs,
+    /// Its verdict.
+    pub verdict: String,
+    /// What is asked for.
+    pub title: String,
+    /// What it is asked of; empty for the whole.
+    pub thing: String,
+    /// What was found.
+    pub sentence: String,
+    /// Labels and what belongs to them.
+    pub rows: Vec<(String, String)>,
+    /// The books that ask for it.
+    pub books: Vec<String>,
+    /// The lines that decided.
+    pub shown: Vec<Shown>,
+}
+
+/// Something that is wrong with a file, in words.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Fault {
+    /// How it weighs.
+    pub weighs: Weighs,
+    /// What is wrong.
+    pub what: String,
+    /// Labels and what belongs to them.
+    pub rows: Vec<(String, String)>,
+    /// Where it stands.
+    pub shown: Vec<Shown>,
+}
+
+/// A name to be led to: what is no letter or digit becomes a stroke.
+#[must_use]
+pub fn anchor(front: &str, identity: &str) -> String {
+    let mut name = format!("{front}-");
+    for c in identity.chars() {
+        if c.is_ascii_alphanumeric() {
+            name.push(c.to_ascii_lowercase());
+        } else if c.is_ascii() {
+            name.push('-');
+        } else {
+            // So that two names in another script are not one.
+            name.push_str(&format!("{:x}", u32::from(c)));
+        }
+    }
+    name
+}

@@ -36,6 +36,7 @@ mod comparing;
 mod correcting;
 mod coverage;
 mod sarif;
+mod browser_pages;
 mod site_visit;
 mod living_books;
 mod honesty;

@@ -3,6 +3,7 @@
 use super::designs::{self, no_day};
 use super::host::Host;
 use super::{Status, library, record};
+use crate::drawing::{Paper, Sheet, Which, drawn};
 use crate::findings::narrow::{Narrow, NothingThere};
 use crate::render::papers::report::report;
 use crate::render::terminal::page::page;
@@ -10,8 +11,9 @@ use crate::render::terminal::refused::refused;
 use crate::render::terminal::{Look, Show};
 use crate::render::visible::one_line;
 use crate::render::{html, json, sarif, tell, variance_entry};
+use crate::review::as_drawn::as_drawn;
 use crate::review::narrowed::narrow;
-use crate::review::{self, Explained, Review};
+use crate::review::{self, Explained, Input, Review};
 
 /// What comes out.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -134,7 +136,12 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
                 host.print(&text(&review, request.show, look));
             }
             Form::Json => reports.push(json::report(&review)),
-            Form::Html => host.print(&html::page(&report(&review, request.show, &host.program()))),
+            Form::Html => host.print(&html::page(&report(
+                &review,
+                request.show,
+                &host.program(),
+                sheets(&review, &input),
+            ))),
             Form::Sarif => runs.push(sarif::run(&review, request.show, &host.program())),
         }
         if host.ends_here() && at + 1 == request.files.len() {
@@ -151,6 +158,16 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         std::mem::forget(library);
     }
     status
+}
+
+/// The drawings that go with a review on paper.
+fn sheets(review: &Review<'_>, input: &Input<'_>) -> Vec<(String, Sheet)> {
+    if review.refusal().is_some() {
+        return Vec::new();
+    }
+    let taken = as_drawn(input);
+    let all = [("plan", Which::Plan), ("elevation", Which::Elevation(None)), ("riser", Which::Riser)];
+    all.map(|(name, which)| (name.to_owned(), drawn(review, &taken, which).on(Paper::Letter))).into()
 }
 
 /// Of how much it has to be known why it came out so.

@@ -22,6 +22,8 @@ mod signs;
 mod spots;
 mod view;
 
+use std::collections::BTreeMap;
+
 use crate::design::model::place::Side;
 use crate::facts::Facts;
 use crate::review::Review;
@@ -96,6 +98,12 @@ pub fn drawn(review: &Review<'_>, taken: &AsDrawn, which: Which) -> Drawing {
         twin,
     };
     Drawing(content)
+}
+
+/// The numbers by which all sheets of a design call its findings, by what each finding is known by.
+#[must_use]
+pub fn numbers(review: &Review<'_>) -> BTreeMap<String, usize> {
+    numbered::numbered(review).into_iter().map(|one| (one.identity, one.number)).collect()
 }
 
 /// Says which floor is drawn at the origin because nobody said where it lies.

@@ -12,6 +12,8 @@ use super::desk::spoken;
 pub(crate) struct Numbered {
     /// Its number, from one.
     pub(crate) number: usize,
+    /// What it is known by.
+    pub(crate) identity: String,
     /// What it comes to and what of, in a line.
     pub(crate) words: String,
     of: Subject,
@@ -58,7 +60,12 @@ pub(crate) fn numbered(review: &Review<'_>) -> Vec<Numbered> {
                 Subject::Thing { name, .. } => format!(": {}", spoken(name)),
                 Subject::Whole | Subject::List { .. } => String::new(),
             };
-            Numbered { number: at + 1, words: format!("{comes}: {what}{of}"), of: finding.of.clone() }
+            Numbered {
+                number: at + 1,
+                identity: finding.identity.clone(),
+                words: format!("{comes}: {what}{of}"),
+                of: finding.of.clone(),
+            }
         })
         .collect()
 }

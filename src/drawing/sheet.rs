@@ -4,7 +4,7 @@ use super::font::{cut, width_of, wrapped};
 use super::hatch::strokes;
 use super::labels::{Label, placed};
 use super::paper::{Paper, Scale};
-use super::scene::{Form, Frame, Layer, Mark, Part, Pen, Sheet, Spot};
+use super::scene::{Frame, Layer, Mark, Part, Pen, Sheet, Spot};
 use super::signs::flag;
 use super::view::{Laid, Onto, View, laid};
 
@@ -119,14 +119,17 @@ fn legend(view: &View, at: Spot, marks: &mut Vec<Mark>) -> f64 {
     let wide = COLUMN - 40.0;
     for key in &view.keys {
         let middle = Spot::at(at.x + 13.0, y + 1.0);
-        marks.extend(key.sample(middle).into_iter().map(|mark| Mark { layer: Layer::Sheet, ..mark }));
+        marks.extend(key.sample(middle).into_iter().map(|mark| Mark {
+            layer: Layer::Sheet,
+            flags: None,
+            ..mark
+        }));
         marks.push(notes_mark(Spot::at(words_at, y + 3.4), &cut(key.words(), NOTE, wide)));
         y += 12.6;
     }
     for (how, words) in &view.shades {
         let patch = Frame::of(at.x + 2.0, y - 4.0, at.x + 24.0, y + 6.0);
-        let form = Form::Strokes(strokes(&[patch], &[], *how));
-        marks.push(Mark { layer: Layer::Sheet, pen: how.pen(), form });
+        marks.push(Mark::strokes(Layer::Sheet, how.pen(), strokes(&[patch], &[], *how)));
         marks.push(Mark::frame(Layer::Sheet, Pen::Size, patch));
         let mut row = y + 3.4;
         for line in wrapped(words, NOTE, wide) {

@@ -224,10 +224,10 @@ pub(crate) fn flag(at: Spot, number: &str) -> Vec<Mark> {
     let corners =
         [(-half - point, 0.0), (-half, -5.0), (half, -5.0), (half + point, 0.0), (half, 5.0), (-half, 5.0)];
     let points = corners.iter().map(|(x, y)| at.moved(*x, *y)).collect();
-    vec![
-        Mark::path(Layer::Labels, Pen::Flag, points, true),
-        Mark::words(Layer::Labels, Pen::Words, at.moved(-wide / 2.0, FLAG * 0.34), FLAG, number),
-    ]
+    let words = Mark::words(Layer::Labels, Pen::Words, at.moved(-wide / 2.0, FLAG * 0.34), FLAG, number);
+    // Where a flag has several numbers, it leads to the first.
+    let first = number.split(|c: char| !c.is_ascii_digit()).next().and_then(|first| first.parse().ok());
+    vec![Mark::path(Layer::Labels, Pen::Flag, points, true), Mark { flags: first, ..words }]
 }
 
 /// An arrow from one place to another, its head black.
@@ -261,5 +261,5 @@ pub(crate) fn ground_ticks(from: Spot, to: Spot) -> Vec<Mark> {
         strokes.push((top, top.moved(-4.0, 4.0)));
         at += 7.0;
     }
-    vec![Mark { layer: Layer::Building, pen: Pen::Hatch, form: super::scene::Form::Strokes(strokes) }]
+    vec![Mark::strokes(Layer::Building, Pen::Hatch, strokes)]
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::hatch::{Hatching, strokes};
 use super::labels::{Label, Obstacle};
-use super::scene::{Form, Frame, Layer, Mark, Pen, Spot};
+use super::scene::{Frame, Layer, Mark, Pen, Spot};
 use super::signs::{Key, arrow, chevron, ground_ticks, head};
 
 /// The size of the letters of labels, in points.
@@ -179,8 +179,7 @@ fn lay(laid: &mut Laid, shape: &Shape, onto: Onto) {
             let boxes: Vec<Frame> = boxes.iter().map(|one| onto.frame(*one)).collect();
             let within: Vec<Spot> = within.iter().map(on).collect();
             let within = if within.is_empty() { Vec::new() } else { vec![within] };
-            let form = Form::Strokes(strokes(&boxes, &within, *how));
-            laid.marks.push(Mark { layer: Layer::Shading, pen: how.pen(), form });
+            laid.marks.push(Mark::strokes(Layer::Shading, how.pen(), strokes(&boxes, &within, *how)));
         }
         Shape::Sign { at, key } => {
             let at = on(at);

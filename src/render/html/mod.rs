@@ -1,10 +1,12 @@
 //! A paper as one page for a browser or a printer: it needs no other file, no network and no script to be read. The
 //! script it carries only hides what is not looked for.
 
+use crate::drawing::Sheet;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::papers::excerpt::Shown;
 use super::papers::{Fault, Item, Paper, Part, Quoted, Table, Told, anchor};
+use super::svg;
 use super::tell::told::Weighs;
 use super::visible::one_line;
 
@@ -123,6 +125,7 @@ fn part_of(part: &Part, paper: &Paper) -> Markup {
         },
         Part::List(items) => list(items),
         Part::Table(table) => table_of(table),
+        Part::Drawing(name, sheet) => drawing(name, sheet, paper),
         Part::Finding(told) => finding(told, paper),
         Part::Fault(fault) => fault_of(fault, paper),
     }
@@ -177,9 +180,56 @@ fn finding(told: &Told, paper: &Paper) -> Markup {
                 @if !told.thing.is_empty() { ": " (safe(&told.thing)) }
             }
             p class="verdict" { (safe(&told.verdict)) }
+            (flagged_on(told, paper))
             @if !told.sentence.is_empty() { p class="found" { (safe(&told.sentence)) } }
             (lines_of(&told.shown, paper))
             (rows_of(&told.rows))
+        }
+    }
+}
+
+/// The drawings that flag a finding.
+fn flagged_on(told: &Told, paper: &Paper) -> Markup {
+    let drawings: Vec<(&str, &Sheet)> = paper
+        .parts
+        .iter()
+        .filter_map(|part| match part {
+            Part::Drawing(name, sheet) => Some((name.as_str(), &**sheet)),
+            _ => None,
+        })
+        .filter(|(_, sheet)| {
+            told.number.is_some() && sheet.marks.iter().any(|mark| mark.flags == told.number)
+        })
+        .collect();
+    html! {
+        @if !drawings.is_empty() {
+            p class="drawn" { "Shown on: " @for (name, sheet) in drawings {
+                a href={ "#" (anchor("drawing", name)) } { (safe(&sheet.title)) } " "
+            } }
+        }
+    }
+}
+
+/// A drawing, its flags leading to their findings, and below it what it shows in words.
+fn drawing(name: &str, sheet: &Sheet, paper: &Paper) -> Markup {
+    let to = |number: usize| {
+        paper.parts.iter().find_map(|part| match part {
+            Part::Finding(told) if told.number == Some(number) => Some(told.anchor.clone()),
+            _ => None,
+        })
+    };
+    html! {
+        figure class="drawing" {
+            (PreEscaped(svg::inline(sheet, &anchor("layer", name), &to)))
+            figcaption {
+                details {
+                    summary { "What it shows, in words" }
+                    @for part in sheet.twin.iter().filter(|part| !part.lines.is_empty()) {
+                        p { (safe(&part.title)) }
+                        ul { @for line in &part.lines { li { (safe(line)) } } }
+                    }
+                }
+            }
         }
     }
 }

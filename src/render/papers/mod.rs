@@ -5,6 +5,7 @@ pub mod excerpt;
 pub mod report;
 
 use super::tell::told::Weighs;
+use crate::drawing::Sheet;
 use excerpt::Shown;
 
 /// A paper.
@@ -44,6 +45,8 @@ pub enum Part {
     List(Vec<Item>),
     /// A table.
     Table(Table),
+    /// A drawing, under the name by which it can be led to.
+    Drawing(String, Box<Sheet>),
     /// A finding, with all that belongs to it.
     Finding(Box<Told>),
     /// Something that is wrong with a file.

@@ -1,9 +1,12 @@
 //! A review as a paper: what it comes to, what to do, every finding with its reasons, what was checked and what not.
 
+use std::collections::BTreeMap;
+
 use super::excerpt::lines;
 use super::{Fault, Item, Paper, Part, Quoted, Table, Told, anchor};
 use crate::base::problem::{Problem, Weight};
 use crate::base::text::Sources;
+use crate::drawing::{Sheet, numbers};
 use crate::findings::compare::account::Program;
 use crate::render::phrases::count;
 use crate::render::tell::told::{self, Card, Section, Weighs};
@@ -14,15 +17,16 @@ use crate::render::visible::one_line;
 use crate::render::{tell, words};
 use crate::review::{DESIGN, Review};
 
-/// The review as a paper.
+/// The review as a paper, with these drawings of the design, each under its name.
 #[must_use]
-pub fn report(review: &Review<'_>, show: Show, program: &Program) -> Paper {
+pub fn report(review: &Review<'_>, show: Show, program: &Program, drawings: Vec<(String, Sheet)>) -> Paper {
     let told = tell::tell(review, show);
-    let mut desk = Desk { review, parts: Vec::new() };
+    let mut desk = Desk { review, numbers: numbers(review), parts: Vec::new() };
     desk.front(&told);
     if review.refusal().is_some() {
         desk.faults(&told);
     } else if show != Show::Summary {
+        desk.drawings(drawings);
         desk.details(&told);
     }
     desk.parts.push(Part::Heading(2, "What this page is not".to_owned(), "what-it-is-not".to_owned()));
@@ -74,6 +78,7 @@ fn quoted(sources: &Sources) -> Vec<Quoted> {
 
 struct Desk<'a> {
     review: &'a Review<'a>,
+    numbers: BTreeMap<String, usize>,
     parts: Vec<Part>,
 }
 
@@ -151,23 +156,39 @@ impl Desk<'_> {
         }
     }
 
-    fn details(&mut self, told: &told::Told) {
-        self.wanted(told);
-        self.faults(told);
-        for section in &told.sections {
-            self.heading(&section.heading);
-            if !section.lead.is_empty() {
-                self.parts.push(Part::Words(section.lead.clone()));
-            }
-            for card in &section.cards {
-                let told = self.finding(card);
-                self.parts.push(Part::Finding(Box::new(told)));
-            }
+    fn drawings(&mut self, drawings: Vec<(String, Sheet)>) {
+        if drawings.is_empty() {
+            return;
         }
+        self.heading("Drawings");
+        for (name, sheet) in drawings {
+            self.parts.push(Part::Heading(3, sheet.title.clone(), anchor("drawing", &name)));
+            self.parts.push(Part::Drawing(name, Box::new(sheet)));
+        }
+    }
+
+    fn details(&mut self, told: &told::Told) {
+        self.faults(told);
+        let (deciding, rest): (Vec<&Section>, Vec<&Section>) =
+            told.sections.iter().partition(|section| section.decides || section.weighs == Weighs::Stops);
+        deciding.into_iter().for_each(|section| self.section(section));
+        self.wanted(told);
+        rest.into_iter().for_each(|section| self.section(section));
         for (heading, lines) in &told.lists {
             self.list(heading, lines, Weighs::Open);
         }
         self.coverage(told);
+    }
+
+    fn section(&mut self, section: &Section) {
+        self.heading(&section.heading);
+        if !section.lead.is_empty() {
+            self.parts.push(Part::Words(section.lead.clone()));
+        }
+        for card in &section.cards {
+            let told = self.finding(card);
+            self.parts.push(Part::Finding(Box::new(told)));
+        }
     }
 
     fn wanted(&mut self, told: &told::Told) {
@@ -230,7 +251,7 @@ impl Desk<'_> {
         }
         rows.extend(card.rows.iter().cloned());
         Told {
-            number: None,
+            number: self.numbers.get(&card.identity).copied(),
             anchor: anchor("finding", &card.identity),
             weighs: card.weighs,
             verdict: card.verdict.clone(),

@@ -27,22 +27,51 @@ pub fn document(sheet: &Sheet) -> String {
     let _ = writeln!(out, "<desc id=\"words\">{}</desc>", escaped(&in_words(sheet)));
     style(&mut out, sheet);
     let _ = writeln!(out, "<rect width=\"{wide}\" height=\"{high}\" fill=\"#fff\"/>");
+    marks(&mut out, sheet, "", &|_| None);
+    out.push_str("</svg>\n");
+    out
+}
+
+/// A sheet as a part of a page: its names begin with `name`, and the flags of findings lead to where `to` says.
+#[must_use]
+pub fn inline(sheet: &Sheet, name: &str, to: &dyn Fn(usize) -> Option<String>) -> String {
+    let mut out = String::with_capacity(32 * 1024);
+    let (wide, high) = (decimals(sheet.width), decimals(sheet.height));
+    let _ = writeln!(
+        out,
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {wide} {high}\" role=\"group\" aria-label=\"{}\">",
+        escaped(&sheet.title)
+    );
+    style(&mut out, sheet);
+    let _ = writeln!(out, "<rect width=\"{wide}\" height=\"{high}\" fill=\"#fff\"/>");
+    marks(&mut out, sheet, &format!("{name}-"), to);
+    out.push_str("</svg>\n");
+    out
+}
+
+/// The marks of a sheet, layer by layer; the names of layers begin with `front`.
+fn marks(out: &mut String, sheet: &Sheet, front: &str, to: &dyn Fn(usize) -> Option<String>) {
     let mut layer = None;
     for mark in &sheet.marks {
         if layer != Some(mark.layer) {
             if layer.is_some() {
                 out.push_str("</g>\n");
             }
-            let _ = writeln!(out, "<g id=\"{}\">", mark.layer.name());
+            let _ = writeln!(out, "<g id=\"{front}{}\">", mark.layer.name());
             layer = Some(mark.layer);
         }
-        write_mark(&mut out, mark);
+        match mark.flags.and_then(|number| Some((number, to(number)?))) {
+            Some((number, anchor)) => {
+                let _ = write!(out, "<a href=\"#{}\" aria-label=\"finding {number}\">", escaped(&anchor));
+                write_mark(out, mark);
+                out.push_str("</a>\n");
+            }
+            None => write_mark(out, mark),
+        }
     }
     if layer.is_some() {
         out.push_str("</g>\n");
     }
-    out.push_str("</svg>\n");
-    out
 }
 
 /// What a sheet shows in words, on one line for each thing.

@@ -1,0 +1,113 @@
+//! Reviews as pages for a browser: whole in one file, every link of theirs leads somewhere, drawings and findings lead to
+//! each other.
+
+use std::collections::BTreeSet;
+
+use serde_json::Value;
+use undercroft::app::host::memory::Memory;
+
+use crate::commands::{call, call_examples, example_paths};
+
+fn page(path: &str) -> String {
+    call_examples(&["review", "--as", "html", path]).printed
+}
+
+/// What stands in quotation marks behind this.
+fn values<'p>(page: &'p str, front: &str) -> Vec<&'p str> {
+    page.match_indices(front).filter_map(|(at, _)| page[at + front.len()..].split('"').next()).collect()
+}
+
+#[test]
+fn every_name_is_there_once_and_every_link_leads_to_one() {
+    let mut seen = 0;
+    for path in example_paths() {
+        let page = page(&path);
+        let mut names = BTreeSet::new();
+        for name in values(&page, " id=\"") {
+            assert!(names.insert(name), "{path}: {name} twice");
+        }
+        let links = values(&page, "href=\"");
+        seen += links.len();
+        for link in links {
+            let to = link.strip_prefix('#').unwrap_or_else(|| panic!("{path}: {link} leads out of the page"));
+            assert!(names.contains(to), "{path}: nothing is called {to}");
+        }
+    }
+    assert!(seen > 100, "{seen}");
+}
+
+#[test]
+fn a_page_needs_no_other_file_and_no_network() {
+    for path in example_paths() {
+        let page = page(&path);
+        for (wanting, allowed) in [
+            ("src=", &[][..]),
+            ("@import", &[]),
+            ("url(", &[]),
+            ("http://", &["http://www.w3.org/2000/svg"]),
+            ("https://", &[]),
+            ("<link", &[]),
+            ("<iframe", &[]),
+        ] {
+            for (at, _) in page.match_indices(wanting) {
+                assert!(
+                    allowed.iter().any(|one| page[at..].starts_with(one)),
+                    "{path}: {}",
+                    &page[at..at + 60]
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn a_page_tells_every_finding_that_the_review_tells_in_full() {
+    for path in example_paths() {
+        let page = page(&path);
+        let report: Value =
+            serde_json::from_str(&call_examples(&["review", "--as", "json", &path]).printed).unwrap();
+        let findings = report["reviews"][0]["findings"].as_array().unwrap();
+        let told: Vec<&Value> = findings
+            .iter()
+            .filter(|one| {
+                ["unmet", "disputed", "advice not followed", "variance on file"]
+                    .contains(&one["comes_to"].as_str().unwrap())
+            })
+            .collect();
+        let anchors: BTreeSet<&str> = values(&page, " id=\"").into_iter().collect();
+        for finding in &told {
+            let anchor = undercroft::render::papers::anchor("finding", finding["identity"].as_str().unwrap());
+            assert!(anchors.contains(anchor.as_str()), "{path}: {anchor}");
+        }
+    }
+}
+
+#[test]
+fn a_flag_on_a_drawing_and_its_finding_lead_to_each_other() {
+    let mut seen = 0;
+    for path in example_paths() {
+        let page = page(&path);
+        for (at, _) in page.match_indices("aria-label=\"finding ") {
+            let number = page[at + 20..].split('"').next().unwrap();
+            let before = &page[..at];
+            let to = before.rsplit("href=\"#").next().unwrap().split('"').next().unwrap();
+            let article = page.split(&format!("id=\"{to}\"")).nth(1).unwrap();
+            let article = article.split("</article>").next().unwrap();
+            assert!(article.contains(&format!(">{number}</span>")), "{path}: finding {number}");
+            assert!(article.contains("Shown on: <a href=\"#drawing-"), "{path}: finding {number}");
+            seen += 1;
+        }
+    }
+    assert!(seen > 10, "{seen}");
+}
+
+#[test]
+fn a_file_that_cannot_be_taken_still_gives_a_page_that_says_why() {
+    for (text, says) in [("job: <b>{", "In the file: 2 places to mend"), ("", "In the file: 1 place to mend")]
+    {
+        let mut world = Memory::with([("bad.yaml", text)]);
+        let came = call(&mut world, &["review", "--as", "html", "bad.yaml"]);
+        assert_eq!(came.status, 2);
+        assert!(came.printed.contains(says) && !came.printed.contains("<b>"), "{}", came.printed);
+    }
+}

@@ -15,7 +15,7 @@ use crate::render::terminal::excerpt::Mark;
 use crate::render::terminal::problems::place;
 use crate::render::visible::one_line;
 use crate::render::{tell, words};
-use crate::review::{DESIGN, Review};
+use crate::review::{DESIGN, Review, books};
 
 /// The review as a paper, with these drawings of the design, each under its name.
 #[must_use]
@@ -57,7 +57,7 @@ pub fn made_of(review: &Review<'_>, program: &Program) -> Vec<String> {
     for used in &review.used {
         let edition =
             if used.book.edition.is_empty() { String::new() } else { format!(", {}", used.book.edition) };
-        said.push(format!("{}{edition}: {}", used.book.name, used.book.digest));
+        said.push(format!("{}{edition}: {}", used.book.name, used.book.digest(books::vocabulary())));
     }
     said
 }

@@ -356,6 +356,22 @@ fn before_the_north_wall_left_is_east() {
 }
 
 #[test]
+fn a_height_above_a_roof_that_is_not_described_does_not_go_along() {
+    // Aside, the roof below may be higher or lower. The edge is stated to be the same all round.
+    let text = lay_over(
+        HOUSE,
+        &[
+            ("systems.main.runs", "{}"),
+            ("systems.main.discharge", "{above_roof: 22 in, above_roof_edge: 1 ft, direction: up}"),
+        ],
+        &[],
+    )
+    .unwrap();
+    let found = moved(&text, &Shift::level(feet(2), Ratio::zero())).unwrap();
+    assert_eq!(found, pairs(&[("systems.main.discharge.above_roof", "-")]));
+}
+
+#[test]
 fn what_was_measured_is_not_written_otherwise() {
     let taken = "{kind: window, from_discharge: {top_below: {value: 1 ft, by: A. Mason, on: 2026-05-12}}}";
     let text = with(&[("building.openings.window", taken)]);

@@ -23,7 +23,7 @@ pub(super) enum Facing {
 }
 
 impl Facing {
-    fn of(word: &str) -> Option<Self> {
+    pub(super) fn of(word: &str) -> Option<Self> {
         Some(match word {
             "north" => Facing::North,
             "south" => Facing::South,
@@ -173,7 +173,11 @@ impl Desk<'_> {
     fn itself(&mut self, node: NodeId, path: &Path) -> Result<(), Stuck> {
         let up = self.by.up.clone();
         for key in ["above_roof", "above_roof_edge", "above_ground"] {
-            self.add_length(node, path, key, &up)?;
+            if self.holds_there(key) {
+                self.add_length(node, path, key, &up)?;
+            } else {
+                self.remove(node, path, key);
+            }
         }
         if let Some(pair) = self.tree.get(node, "height") {
             let here = path.key("height");
@@ -214,13 +218,36 @@ impl Desk<'_> {
 
     fn heights(&mut self, node: NodeId, path: &Path) -> Result<(), Stuck> {
         let (up, down) = (self.by.up.clone(), -&self.by.up);
-        for key in ABOVE {
-            self.add(node, path, key, &up)?;
-        }
-        for key in BELOW {
-            self.add(node, path, key, &down)?;
+        let above = ABOVE.into_iter().map(|key| (key, &up));
+        for (key, by) in above.chain(BELOW.into_iter().map(|key| (key, &down))) {
+            if self.holds_there(key) {
+                self.add(node, path, key, by)?;
+            } else {
+                self.remove(node, path, key);
+            }
         }
         Ok(())
+    }
+
+    /// Whether a height above or below something still says how high it stands once it has gone aside: what it is
+    /// counted from must be known apart from it, or be the same everywhere.
+    fn holds_there(&self, key: &str) -> bool {
+        let told = |keys: [&str; 3]| {
+            let path =
+                keys.into_iter().filter(|key| !key.is_empty()).fold(Path::root(), |path, key| path.key(key));
+            path.resolve(self.tree).is_some()
+        };
+        if self.by.level_squared().is_zero() {
+            return true;
+        }
+        match key {
+            "above_roof" => false,
+            "above_roof_edge" | "below_roof_edge" => {
+                told(["building", "roof", "edge"]) || told(["building", "roof", "edges"])
+            }
+            "above_ground" => told(["site", "ground", ""]),
+            _ => true,
+        }
     }
 
     pub(super) fn place(&mut self, node: NodeId, path: &Path) -> Result<(), Stuck> {

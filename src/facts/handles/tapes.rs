@@ -8,7 +8,7 @@ use crate::yaml::path::Path;
 use crate::yaml::tree::{NodeId, NodeKind};
 
 use super::Stuck;
-use super::discharge::Desk;
+use super::discharge::{Desk, Facing};
 use super::lengths::{Stated, written_between};
 
 /// The tape under `from_discharge` of this record.
@@ -48,7 +48,7 @@ pub(super) fn moved(desk: &mut Desk<'_>, holder: NodeId, tape: NodeId, path: &Pa
             let to = written_between(&(&low - &level), &(&high + &level), &like.style);
             desk.set(here.key("away"), to)
         }
-        Beside::AlongTheWall => along_the_wall(desk, tape, &here),
+        Beside::AlongTheWall => along_the_wall(desk, holder, tape, &here),
         Beside::NotTold => Ok(()),
     }
 }
@@ -113,8 +113,11 @@ fn drop(desk: &Desk<'_>, tape: NodeId, here: &Path) -> Result<Option<(Ratio, Rat
 }
 
 /// So much to the left or right and out, by the side of the building the discharge is on.
-fn along_the_wall(desk: &mut Desk<'_>, tape: NodeId, here: &Path) -> Result<(), Stuck> {
-    let Some(facing) = desk.facing else {
+fn along_the_wall(desk: &mut Desk<'_>, holder: NodeId, tape: NodeId, here: &Path) -> Result<(), Stuck> {
+    // What lies on another side of the building may be taped before that one.
+    let side = desk.tree.get(holder, "side").map(|pair| desk.tree.text(pair.value).and_then(Facing::of));
+    let facing = desk.facing.filter(|facing| side.is_none_or(|side| side == Some(*facing)));
+    let Some(facing) = facing else {
         for key in ["left", "right", "out"] {
             desk.remove(tape, here, key);
         }

@@ -131,6 +131,7 @@ fn page(rows: &[Row], library: &Library) -> String {
         rows.len() - carried
     );
     books(&mut page, library);
+    crate::mending::table(&mut page, library);
     for (book, called) in CALLED {
         let _ = writeln!(page, "\n## {called}");
         let mut part = "";

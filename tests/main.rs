@@ -35,6 +35,7 @@ mod commands;
 mod comparing;
 mod correcting;
 mod coverage;
+mod mending;
 mod sarif;
 mod browser_pages;
 mod site_visit;

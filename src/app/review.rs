@@ -3,6 +3,7 @@
 use super::designs::{self, no_day};
 use super::host::Host;
 use super::{Status, library, record};
+use crate::correct::corrections;
 use crate::drawing::{Paper, Sheet, Which, drawn};
 use crate::findings::narrow::{Narrow, NothingThere};
 use crate::render::papers::report::report;
@@ -142,7 +143,10 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
                 &host.program(),
                 sheets(&review, &input),
             ))),
-            Form::Sarif => runs.push(sarif::run(&review, request.show, &host.program())),
+            Form::Sarif => {
+                let mends = corrections(&input, &library);
+                runs.push(sarif::run(&review, &mends, request.show, &host.program()));
+            }
         }
         if host.ends_here() && at + 1 == request.files.len() {
             std::mem::forget(review);

@@ -11,6 +11,7 @@ use serde_json::{Value, json};
 use crate::base::problem::{Problem, Weight};
 use crate::base::text::Span;
 use crate::base::value::Stated;
+use crate::correct::{Corrections, Mend};
 use crate::findings::Exit;
 use crate::findings::compare::account::Program;
 use crate::findings::finding::{Clause, Comes, Finding};
@@ -24,14 +25,14 @@ use crate::render::tell::whole::IS_NOT;
 use crate::render::terminal::Show;
 use crate::render::terminal::sheet::{capital, sentence};
 use crate::render::words;
-use crate::review::{Review, books};
+use crate::review::{DESIGN, Review, SHOP, books};
 use crate::rulebook::checked::CheckedRule;
 
 use uri::uri;
 pub use wire::Run;
 use wire::{
-    Artifact, ArtifactLocation, Automation, Driver, Invocation, Location, Log, LogicalLocation, Message,
-    Outcome, PhysicalLocation, Properties, Region, Rule, Suppression, Tool,
+    Artifact, ArtifactLocation, Automation, Change, Driver, Fix, Invocation, Location, Log, LogicalLocation,
+    Message, Outcome, PhysicalLocation, Properties, Region, Replacement, Rule, Suppression, Tool,
 };
 
 /// Where the standard keeps its schema.
@@ -47,9 +48,9 @@ pub fn log(runs: Vec<Run>) -> String {
     text
 }
 
-/// One review as a run: what is not as asked and what is not known, or everything.
+/// One review as a run: what is not as asked, with its proven corrections, and what is not known; or everything.
 #[must_use]
-pub fn run(review: &Review<'_>, show: Show, program: &Program) -> Run {
+pub fn run(review: &Review<'_>, corrections: &Corrections<'_>, show: Show, program: &Program) -> Run {
     let styles = Styles::default();
     let background = Background {
         sources: &review.sources,
@@ -59,7 +60,8 @@ pub fn run(review: &Review<'_>, show: Show, program: &Program) -> Run {
         on_file: &review.variances,
         name_of: review,
     };
-    let mut desk = Desk { review, background, show, rules: Vec::new(), numbers: BTreeMap::new() };
+    let mut desk =
+        Desk { review, corrections, background, show, rules: Vec::new(), numbers: BTreeMap::new() };
     let mut results: Vec<Outcome> =
         review.book_problems.iter().chain(&review.problems).map(|one| desk.problem(one)).collect();
     for finding in review.shown().iter() {
@@ -82,7 +84,7 @@ pub fn run(review: &Review<'_>, show: Show, program: &Program) -> Run {
 /// The files that were reviewed, each with the digest of its bytes.
 fn artifacts(review: &Review<'_>) -> Vec<Artifact> {
     let digests = &review.digests;
-    let shop = review.sources.get(crate::review::SHOP).map(|shop| shop.name().to_owned());
+    let shop = review.sources.get(SHOP).map(|shop| shop.name().to_owned());
     let shop = shop.zip(digests.shop.as_ref());
     let notes = digests.field_notes.iter().map(|(file, digest)| (file.clone(), digest));
     let all = std::iter::once((review.name().to_owned(), &digests.design)).chain(shop).chain(notes);
@@ -125,6 +127,7 @@ fn properties(review: &Review<'_>) -> Properties {
 
 struct Desk<'a> {
     review: &'a Review<'a>,
+    corrections: &'a Corrections<'a>,
     background: Background<'a>,
     show: Show,
     rules: Vec<Rule>,
@@ -164,6 +167,7 @@ impl<'a> Desk<'a> {
             related_locations: also,
             partial_fingerprints: BTreeMap::from([("problem/v1", format!("{rule_id} {}", problem.found))]),
             suppressions: Vec::new(),
+            fixes: Vec::new(),
             properties: Properties::new(),
             rule_id,
             rule_index,
@@ -195,6 +199,7 @@ impl<'a> Desk<'a> {
             related_locations,
             partial_fingerprints: BTreeMap::from([("clause/v1", format!("{} {rule_id}", finding.identity))]),
             suppressions: self.suppression(clause).into_iter().collect(),
+            fixes: if kind == "fail" && clause.variance.is_none() { self.fixes(finding) } else { Vec::new() },
             properties: Properties::from([
                 ("finding", json!(finding.identity)),
                 ("comesTo", json!(super::json::comes_word(clause.comes()))),
@@ -242,6 +247,33 @@ impl<'a> Desk<'a> {
         entries.iter().filter_map(told).collect()
     }
 
+    /// The proven corrections of a finding.
+    fn fixes(&self, finding: &Finding) -> Vec<Fix> {
+        let of = |mend: &Mend| {
+            let known = self.corrections.review.findings.get(mend.finding);
+            known.is_some_and(|known| known.identity == finding.identity)
+        };
+        let offered = self.corrections.offered().filter(|(mend, ..)| of(mend));
+        offered
+            .filter_map(|(_, choice, proven)| {
+                let replaced = proven.edits.as_slice().iter().map(|edit| {
+                    let deleted_region = Region { snippet: None, ..self.region(edit.span)? };
+                    Some(Replacement {
+                        deleted_region,
+                        inserted_content: Message { text: edit.text.clone() },
+                    })
+                });
+                Some(Fix {
+                    description: Message { text: sentence(&capital(&choice.title)) },
+                    artifact_changes: vec![Change {
+                        artifact_location: ArtifactLocation { uri: uri(self.review.name()), index: Some(0) },
+                        replacements: replaced.collect::<Option<_>>()?,
+                    }],
+                })
+            })
+            .collect()
+    }
+
     fn suppression(&self, clause: &Clause) -> Option<Suppression> {
         let variance = self.review.variances.get(clause.variance?)?;
         let until = variance.until.as_ref().map(|day| format!(" Until {day}.")).unwrap_or_default();
@@ -257,23 +289,14 @@ impl<'a> Desk<'a> {
     /// A stretch of one of the files; nothing where it does not stand in a file of its own.
     fn location(&self, at: Span, entry: &str, says: &str) -> Option<Location> {
         let source = self.background.sources.get(at.source)?;
-        let (start, end) = (source.line_column(at.start), source.line_column(at.end));
         let said = |text: &str| (!text.is_empty()).then(|| Message { text: text.to_owned() });
         Some(Location {
             physical_location: PhysicalLocation {
                 artifact_location: ArtifactLocation {
                     uri: uri(source.name()),
-                    index: (at.source == crate::review::DESIGN).then_some(0),
+                    index: (at.source == DESIGN).then_some(0),
                 },
-                region: Region {
-                    start_line: start.line,
-                    start_column: start.column,
-                    end_line: end.line,
-                    end_column: end.column,
-                    byte_offset: at.start,
-                    byte_length: at.len(),
-                    snippet: Message { text: source.slice(at).to_owned() },
-                },
+                region: self.region(at)?,
             },
             logical_locations: Some(entry)
                 .filter(|entry| !entry.is_empty())
@@ -281,6 +304,20 @@ impl<'a> Desk<'a> {
                 .into_iter()
                 .collect(),
             message: said(says),
+        })
+    }
+
+    fn region(&self, at: Span) -> Option<Region> {
+        let source = self.background.sources.get(at.source)?;
+        let (start, end) = (source.line_column(at.start), source.line_column(at.end));
+        Some(Region {
+            start_line: start.line,
+            start_column: start.column,
+            end_line: end.line,
+            end_column: end.column,
+            byte_offset: at.start,
+            byte_length: at.len(),
+            snippet: Some(Message { text: source.slice(at).to_owned() }),
         })
     }
 }

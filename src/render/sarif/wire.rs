@@ -103,6 +103,8 @@ pub(super) struct Outcome {
     pub(super) partial_fingerprints: BTreeMap<&'static str, String>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub(super) suppressions: Vec<Suppression>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) fixes: Vec<Fix>,
     pub(super) properties: Properties,
 }
 
@@ -139,7 +141,30 @@ pub(super) struct Region {
     pub(super) end_column: u32,
     pub(super) byte_offset: u32,
     pub(super) byte_length: usize,
-    pub(super) snippet: Message,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) snippet: Option<Message>,
+}
+
+/// A proven correction, of which a person chooses one.
+#[derive(Clone, Debug, Serialize)]
+#[serde(rename_all = "camelCase")]
+pub(super) struct Fix {
+    pub(super) description: Message,
+    pub(super) artifact_changes: Vec<Change>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+#[serde(rename_all = "camelCase")]
+pub(super) struct Change {
+    pub(super) artifact_location: ArtifactLocation,
+    pub(super) replacements: Vec<Replacement>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+#[serde(rename_all = "camelCase")]
+pub(super) struct Replacement {
+    pub(super) deleted_region: Region,
+    pub(super) inserted_content: Message,
 }
 
 /// A variance on file.

@@ -26,7 +26,7 @@ use super::roofs;
 use super::runs::{CHAIN, RUN_SPACES, is_outdoors, passes, run, spaces};
 use super::soil_gas::{SOIL_GAS, barometer, dampness, soil_gas, usual};
 use super::things::SpaceMember;
-use super::worked::{READ_AIR, air_of, worked};
+use super::worked::{READ_AIR, air_of, is_of_air, worked};
 
 /// Seconds of a day.
 const DAY: i64 = 86_400;
@@ -277,6 +277,10 @@ fn gas_out(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
 /// Gas that leaves at 45 degF: no.
 fn freezes(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
     match ask.number(it, "gas_out") {
+        // Air that is only reckoned decides nothing: what is designed may be another.
+        Answer::Known { doubts, .. } if doubts.iter().any(is_of_air) => {
+            Answer::Unknown(doubts.into_iter().filter(is_of_air).collect())
+        }
         Answer::Known { value, doubts } => match value.compare(Comparison::AtMost, &freezing()) {
             Truth::True => Answer::known(true),
             Truth::False => Answer::known(false),

@@ -72,6 +72,11 @@ pub(super) fn not_said(missing: &[Missing]) -> bool {
     missing.iter().all(|one| matches!(one.reason, Reason::NotStated | Reason::StatedUnknown))
 }
 
+/// Whether what is missing is air that is designed, in whose place the reckoned was taken.
+pub(super) fn is_of_air(missing: &Missing) -> bool {
+    missing.entry.as_str().ends_with(".flow")
+}
+
 /// What is designed, or else the air that was read in the run at start-up, where one system alone has readings.
 fn or_read(ask: &mut Ask<'_>, designed: Answer<Number>, run: Thing) -> Answer<Number> {
     let silent = matches!(&designed, Answer::Unknown(missing) if not_said(missing));

@@ -4,6 +4,7 @@ pub mod model;
 pub mod designed;
 pub mod check;
 pub mod keys;
+pub mod long;
 pub mod read;
 pub mod overlay;
 pub mod notes;

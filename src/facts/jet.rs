@@ -103,8 +103,12 @@ fn slant(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
 /// The level distance by the tape; where there is none, what the straight tape and the drop leave for it.
 fn level_or_by_straight<'d>(ask: &mut Ask<'d>, tape: &'d FromDischarge, alone: bool) -> Vec<Statement<'d>> {
     let level = level_by_tape(ask, tape);
-    if level.is_some() || !alone || tape.straight.is_missing() {
+    // Where nothing is measured yet, a straight tape tells with the drop how far it is and how far aside.
+    if level.is_some() || !alone {
         return level.into_iter().collect();
+    }
+    if tape.straight.is_missing() && matches!(drop_by_tape(ask, tape), Answer::Unknown(_)) {
+        return Vec::new();
     }
     let want = tape.straight.want(&tape.here);
     vec![ask.statement(want.clone(), |ask| {

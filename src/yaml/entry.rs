@@ -1,6 +1,6 @@
 //! What stands under one key: one of five things, never guessed. And lists of such things.
 
-use crate::base::text::Span;
+use crate::base::text::{SourceId, Span};
 use crate::base::value::{Answer, EntryPath, Missing, Reason};
 
 /// Where a record stands and what its path is.
@@ -10,6 +10,14 @@ pub struct Here {
     pub at: Span,
     /// Its path from the top of the file. Members of a list count from nought: `corners[0]`.
     pub path: EntryPath,
+}
+
+impl Here {
+    /// Of a record that stands in no text.
+    #[must_use]
+    pub fn nowhere() -> Self {
+        Here { at: Span::new(SourceId(0), 0, 0), path: EntryPath::new("") }
+    }
 }
 
 /// What stands under a key.

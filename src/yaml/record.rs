@@ -509,6 +509,9 @@ pub fn record_schema(doc: &[&str], keys: Vec<(&'static str, Value)>) -> Value {
     })
 }
 
+/// Where the schema of a record says which of its keys a value stands for that is written in place of the whole of it.
+pub const SHORT_FOR: &str = "x-short-for";
+
 /// Whether a record is written in its short form: one value instead of its keys, or that value with its particulars.
 #[must_use]
 pub fn is_short(reader: &Reader<'_>, node: NodeId) -> bool {
@@ -568,8 +571,8 @@ macro_rules! record {
                     $crate::yaml::record::record_schema(&[$($about),+], keys)
                 });
                 $(
-                    let short = $Name::short_form(defs, |it| &it.$short);
-                    let keys = serde_json::json!({ "anyOf": [keys, short] });
+                    let (short, stands_for) = $Name::short_form(defs, |it| &it.$short);
+                    let keys = serde_json::json!({ "anyOf": [keys, short], ($crate::yaml::record::SHORT_FOR): stands_for });
                 )?
                 keys
             }
@@ -621,13 +624,17 @@ macro_rules! record {
         })?
 
         $(impl $Name {
-            /// The schema of what may stand for the whole record.
+            /// The schema of what may stand for the whole record, and the key for which it stands.
             fn short_form<T: $crate::yaml::record::Reads>(
                 defs: &mut $crate::yaml::schema::Schemas,
-                _key: fn(&$Name) -> &$crate::yaml::entry::Entry<T>,
-            ) -> serde_json::Value {
+                key: fn(&$Name) -> &$crate::yaml::entry::Entry<T>,
+            ) -> (serde_json::Value, &'static str) {
                 let _ = stringify!($short);
-                <T as $crate::yaml::record::Reads>::schema(defs)
+                let blank = <Self as $crate::yaml::record::Record>::blank(
+                    $crate::yaml::entry::Here::nowhere(),
+                    $crate::yaml::record::Blank::Missing,
+                );
+                (<T as $crate::yaml::record::Reads>::schema(defs), key(&blank).key)
             }
         })?
     };

@@ -10,6 +10,7 @@ use undercroft::base::number::quantity::show;
 use undercroft::base::number::{Number, Ratio};
 use undercroft::base::problem::{Problem, ProblemKind};
 use undercroft::base::text::SourceId;
+use undercroft::design::long::with_room;
 use undercroft::design::{Design, design_schema_text};
 use undercroft::review::read_text;
 use undercroft::rulebook::checked::CheckedRule;
@@ -65,16 +66,36 @@ const OF_ALL_KINDS: &[&str] = &[
     "{main: 9 ft}",
     "outdoors",
     "{one: {of: fan, suction: 1 in WC}}",
+    "1 sq ft",
+    "40 sq ft",
+    "2026-12-12",
+    "[[-200 ft, -200 ft], [200 ft, -200 ft], [200 ft, 200 ft], [-200 ft, 200 ft]]",
+    "[[500 ft, 500 ft], [510 ft, 500 ft], [510 ft, 510 ft]]",
+    "[[0 cfm, 4 in WC], [400 cfm, 3 in WC]]",
+    "[[0 cfm, 0.2 in WC], [400 cfm, 0 in WC]]",
 ];
 
-/// The names of all spaces and areas of a design, which an entry may refer to.
+/// Entries that take the name of something that has to be in the file as well: where it is, and how it is written.
+const GOES_WITH: &[(&str, &str, &str)] =
+    &[(".analysis", "diagnostics.communication", "{test: {flow: 30 cfm}}")];
+
+/// The names of all spaces, areas and communication tests of a design, which an entry may refer to.
 fn names(design: &Design) -> Vec<String> {
-    let spaces =
-        design.building.spaces.known().map(|all| all.items.iter().map(|item| item.name.clone()).collect());
-    let areas =
-        design.foundation.areas.known().map(|all| all.items.iter().map(|item| item.name.clone()).collect());
-    let (spaces, areas): (Vec<String>, Vec<String>) = (spaces.unwrap_or_default(), areas.unwrap_or_default());
-    spaces.into_iter().chain(areas).collect()
+    let spaces = design.building.spaces.things().map(|(name, _)| name);
+    let areas = design.foundation.areas.things().map(|(name, _)| name);
+    let tests = design.diagnostics.communication.things().map(|(name, _)| name);
+    spaces.chain(areas).chain(tests).map(|name| name.to_string()).collect()
+}
+
+/// The moments that are written in a text: what happens at one that is told already is a case of its own.
+fn moments(text: &str) -> BTreeSet<String> {
+    let is_moment = |one: &&str| {
+        one.bytes()
+            .zip("dddd-dd-dd dd:dd".bytes())
+            .all(|(own, like)| if like == b'd' { own.is_ascii_digit() } else { own == like })
+    };
+    let starts = text.match_indices("20").filter_map(|(at, _)| text.get(at..at + 16));
+    starts.filter(is_moment).map(str::to_owned).collect()
 }
 
 /// A design into which an entry was put.
@@ -87,14 +108,28 @@ pub(crate) struct With {
     pub(crate) design: Design,
 }
 
-/// A text, read once for all that is put into it.
-struct Base<'t> {
-    text: &'t str,
+/// A text in which there is room for an entry, read once for all that is put there.
+struct Base {
+    text: String,
     tree: Tree,
     sound: usize,
 }
 
-impl Base<'_> {
+impl Base {
+    fn of(text: &str, path: &str) -> Base {
+        let read = |text: &str| scan::read(SourceId(0), text).0;
+        let with_room = Path::parse(path).ok().and_then(|path| with_room(&read(text), text, &path));
+        let mut text = with_room.unwrap_or_else(|| text.to_owned());
+        for (_, place, written) in GOES_WITH.iter().filter(|(end, ..)| path.ends_with(end)) {
+            let (tree, place) = (read(&text), Path::parse(place).unwrap());
+            if place.resolve(&tree).is_none() {
+                text = put(&tree, &text, &place, written).unwrap().apply(&text);
+            }
+        }
+        let (tree, sound) = (read(&text), read_text(&text).1.len());
+        Base { text, tree, sound }
+    }
+
     /// The design with this value at this entry, if the reader takes it there. A value that cannot be read there is
     /// read in no design, so that is remembered; one that only does not go with the rest of a design may go with
     /// another.
@@ -104,7 +139,7 @@ impl Base<'_> {
         if REFUSED.lock().unwrap().contains(&key) {
             return None;
         }
-        let text = put(&self.tree, self.text, &Path::parse(path).ok()?, value).ok()?.apply(self.text);
+        let text = put(&self.tree, &self.text, &Path::parse(path).ok()?, value).ok()?.apply(&self.text);
         let (design, problems) = read_text(&text);
         if problems.len() > self.sound {
             let unreadable = |problem: &Problem| {
@@ -205,11 +240,16 @@ pub(crate) fn with_each_value<'t>(
     rule: &CheckedRule,
     most: usize,
 ) -> impl Iterator<Item = With> + use<'t> {
-    let (design, problems) = read_text(text);
-    let base = Base { text, tree: scan::read(SourceId(0), text).0, sound: problems.len() };
+    let base = Base::of(text, path);
     let mut candidates = words(path);
     candidates.extend(limits(rule));
     candidates.extend(OF_ALL_KINDS.iter().map(|value| (*value).to_owned()));
-    candidates.extend(names(&design));
+    candidates.extend(names(&read_text(&base.text).0));
+    candidates.extend(moments(text));
     candidates.into_iter().filter_map(move |value| base.with(path, &value)).take(most)
+}
+
+/// The design in which this entry has this value, if the reader takes it there.
+pub(crate) fn with_value(text: &str, path: &str, value: &str) -> Option<With> {
+    Base::of(text, path).with(path, value)
 }

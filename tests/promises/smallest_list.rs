@@ -8,7 +8,7 @@ use undercroft::design::Design;
 use undercroft::judge::Verdict;
 use undercroft::review::{Library, read_text};
 
-use super::sampling::with_each_value;
+use super::sampling::{with_each_value, with_value};
 use super::{Tried, by_rule, by_two_hands, every_case, judged_here, judged_text};
 
 /// Whether some of the designs in which all of these entries are stated, with values of their own in turn, is one that is
@@ -37,6 +37,28 @@ fn some(
         }
     }
     false
+}
+
+/// The same, looked for here and there among all that the entries may hold together.
+fn here_and_there(tried: &Tried, text: &str, entries: &[&str], wanted: &dyn Fn(&Design) -> bool) -> bool {
+    let values = |entry: &&str| with_each_value(text, entry, tried.rule, 12).map(|with| with.value).collect();
+    let values: Vec<Vec<String>> = entries.iter().map(values).collect();
+    let mut dice = 1_u64;
+    let mut one_of = |values: &[String]| {
+        dice = dice.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        values.get((dice >> 33) as usize % values.len().max(1)).cloned()
+    };
+    (0..128).any(|_| {
+        let mut here = Some(text.to_owned());
+        for (entry, values) in entries.iter().zip(&values) {
+            let value = one_of(values);
+            here = here
+                .zip(value)
+                .and_then(|(text, value)| with_value(&text, entry, &value))
+                .map(|with| with.text);
+        }
+        here.is_some_and(|text| wanted(&read_text(&text).0))
+    })
 }
 
 /// Rules whose lists cannot be tried here, because nothing this test can write gives a missing entry a value: an entry
@@ -135,7 +157,10 @@ fn lists_of(cases: &[Tried]) -> Seen {
                 all.iter().any(|(own, one)| *own == name && one.verdict == Verdict::Undetermined)
             };
             let mut stated = 0;
-            if !some(tried, &tried.text, &entries, (48, &mut stated), &|design| !is_open(design)) {
+            let decided = |design: &Design| !is_open(design);
+            let found = some(tried, &tried.text, &entries, (48, &mut stated), &decided)
+                || (stated > 0 && here_and_there(tried, &tried.text, &entries, &decided));
+            if !found {
                 let what = if stated == 0 { "no value can be stated for" } else { "it is not decided by" };
                 seen.faults.push(says(format!("{what} {entries:?}")));
                 continue;
@@ -143,8 +168,11 @@ fn lists_of(cases: &[Tried]) -> Seen {
             for (at, left_out) in entries.iter().enumerate() {
                 let mut rest = entries.clone();
                 rest.remove(at);
-                if !some(tried, &tried.text, &rest, (48, &mut 0), &is_open) {
-                    seen.faults.push(says(format!("without {left_out} the rest decides always")));
+                let found = some(tried, &tried.text, &rest, (48, &mut 0), &is_open)
+                    || here_and_there(tried, &tried.text, &rest, &is_open);
+                if !found {
+                    seen.faults
+                        .push(says(format!("without {left_out} the rest of {entries:?} decides always")));
                 }
             }
         }

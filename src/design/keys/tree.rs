@@ -8,6 +8,7 @@ use serde_json::Value;
 
 use super::{DEEPEST, Sort, Way, branches, definition, described, first_sentence, sorts, way_of};
 use crate::design::design_schema_text;
+use crate::yaml::record::SHORT_FOR;
 
 /// What the schema says of all entries at one place of the file, whatever the names on the way there.
 #[derive(Debug)]
@@ -82,6 +83,13 @@ impl Key {
         self.parts.iter().map(|part| order(part, 0)).find(|keys| !keys.is_empty()).unwrap_or_default()
     }
 
+    /// The key of the record there for which a value stands that is written in place of the whole record; nothing where no
+    /// value can.
+    #[must_use]
+    pub fn short_for(&'static self) -> Option<&'static str> {
+        self.parts.iter().find_map(|part| short_for(part, 0))
+    }
+
     fn told(&'static self) -> Option<&'static Told> {
         let tell = || {
             let (part, about) = self.saying()?;
@@ -96,6 +104,18 @@ impl Key {
         let said = self.parts.iter().map(|part| (*part, described(part, 0)));
         said.into_iter().find(|(_, about)| !about.is_empty())
     }
+}
+
+/// For which key a value stands that is written in place of a record that part of the schema describes.
+fn short_for(part: &'static Value, depth: usize) -> Option<&'static str> {
+    if depth > DEEPEST {
+        return None;
+    }
+    let own = part.get(SHORT_FOR).and_then(Value::as_str);
+    own.or_else(|| {
+        let behind = definition(part).map(|(_, to)| to).into_iter().chain(branches(part));
+        behind.into_iter().find_map(|part| short_for(part, depth + 1))
+    })
 }
 
 /// Where some parts of the schema lead: a key that only some of them have leads on from the others as any name does.

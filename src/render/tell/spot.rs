@@ -1,7 +1,8 @@
 //! Where an entry is to be written that is not in the file yet: the section it belongs under, with its line.
 
-use crate::base::text::{Source, Sources};
+use crate::base::text::{Source, Sources, Span};
 use crate::base::value::{Missing, Reason};
+use crate::design::keys::Key;
 use crate::render::phrases;
 use crate::review::describe::describe;
 
@@ -15,6 +16,8 @@ pub struct Spot {
     pub under: Option<(String, u32)>,
     /// The keys still to be written there, the outermost first; none where the entry is there with nothing behind it.
     pub keys: Vec<String>,
+    /// Where one value stands there for the whole section: the line that has room for them.
+    pub long: Option<String>,
 }
 
 impl Spot {
@@ -22,6 +25,11 @@ impl Spot {
     #[must_use]
     pub fn words(&self) -> String {
         let keys = self.keys.join(": ");
+        if let (Some((_, line)), Some(long)) = (&self.under, &self.long) {
+            return format!(
+                "write in place of what line {line} says: {long}, with what you find for unknown"
+            );
+        }
         match &self.under {
             Some((entry, line)) if keys.is_empty() => {
                 format!("fill in {entry} (line {line}), which stands there with nothing behind it")
@@ -44,7 +52,7 @@ pub fn spot(missing: &Missing, sources: &Sources) -> Option<Spot> {
     }
     let own = |steps: &[&str]| steps.iter().map(|step| (*step).to_owned()).collect::<Vec<_>>();
     let Some((source, at)) = missing.at.and_then(|at| Some((sources.get(at.source)?, at.start))) else {
-        return Some(Spot { under: None, keys: own(&steps) });
+        return Some(Spot { under: None, keys: own(&steps), long: None });
     };
     for taken in (1..=steps.len()).rev() {
         let (section, rest) = steps.split_at_checked(taken)?;
@@ -52,11 +60,35 @@ pub fn spot(missing: &Missing, sources: &Sources) -> Option<Spot> {
         let empty = line_of_empty_key(source, at, name);
         if let Some(line) = empty.or_else(|| line_of_key(source, at, name)) {
             // Without being empty the entry itself says too little.
-            return (empty.is_some() || !rest.is_empty())
-                .then(|| Spot { under: Some((section.join("."), line)), keys: own(rest) });
+            return (empty.is_some() || !rest.is_empty()).then(|| Spot {
+                under: Some((section.join("."), line)),
+                keys: own(rest),
+                long: long(source, missing.at, section, rest).filter(|_| empty.is_none()),
+            });
         }
     }
-    Some(Spot { under: None, keys: own(&steps) })
+    Some(Spot { under: None, keys: own(&steps), long: None })
+}
+
+/// The line with room for further keys in a section that is written as one value, behind its key; nothing where it is written
+/// with keys.
+fn long(source: &Source, at: Option<Span>, section: &[&str], rest: &[&str]) -> Option<String> {
+    let at = at?;
+    let value = source.slice(at);
+    let line = source.line_range(source.line_column(at.start).line.saturating_sub(1) as usize)?;
+    let key = source.text().get(line.start..at.start as usize)?.trim_end().strip_suffix(':')?;
+    let name = section.last()?;
+    let one_line =
+        !value.is_empty() && !value.contains('\n') && !value.starts_with(['{', '*', '&', '|', '>']);
+    let own = key.rsplit(['{', ',', ' ']).next().unwrap_or(key).trim_matches(['"', '\'']) == *name;
+    if !own || !one_line || matches!(value, "unknown" | "none") {
+        return None;
+    }
+    let short = Key::at(section.iter().copied())?.short_for()?;
+    let (last, outer) = rest.split_last()?;
+    let further =
+        outer.iter().rev().fold(format!("{last}: unknown"), |inner, key| format!("{key}: {{{inner}}}"));
+    Some(format!("{name}: {{{short}: {value}, {further}}}"))
 }
 
 /// The line of the key at this place, if it is called so and nothing stands behind it.
@@ -137,7 +169,6 @@ pub fn not_known(missing: &Missing) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::base::text::Span;
     use crate::base::value::EntryPath;
 
     fn words(text: &str, at: &str, entry: &str) -> Option<String> {
@@ -181,6 +212,27 @@ mod tests {
         ] {
             assert_eq!(words(text, at, entry).as_deref(), Some(expected), "{entry}");
         }
+    }
+
+    #[test]
+    fn where_one_value_stands_for_a_section_the_line_with_room_for_more_is_told() {
+        let text = "systems:\n  main:\n    runs:\n      stack: {insulation: R-4, hangers: {spacing: 4 ft}}\n";
+        let told = |value: &str, entry: &str| {
+            let mut sources = Sources::new();
+            let id = sources.add("a.yaml", text);
+            let start = text.find(value).unwrap();
+            let at = Some(Span::new(id, start, start + value.len()));
+            let entry = EntryPath::new(entry);
+            spot(&Missing { entry, reason: Reason::NotStated, at }, &sources).unwrap().words()
+        };
+        assert_eq!(
+            told("R-4", "systems.main.runs.stack.insulation.weather_jacket"),
+            "write in place of what line 4 says: insulation: {r: R-4, weather_jacket: unknown}, with what you find for unknown"
+        );
+        assert_eq!(
+            told("{spacing: 4 ft}", "systems.main.runs.stack.hangers.kind"),
+            "add under systems.main.runs.stack.hangers (line 4): kind"
+        );
     }
 
     #[test]

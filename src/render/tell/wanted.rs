@@ -55,6 +55,8 @@ impl Question<'_> {
         let (first, first_spot) = self.members.first()?;
         let (here, there) = (spot.as_ref()?, first_spot.as_ref()?);
         let alike = here.keys == there.keys
+            && here.long.is_none()
+            && there.long.is_none()
             && here.under.is_some()
             && there.under.is_some()
             && one.stops == first.stops

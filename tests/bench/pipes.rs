@@ -7,7 +7,7 @@ use undercroft::calc::network::{Network, NodeId, Run};
 use undercroft::calc::section::Section;
 use undercroft::calc::suction_law::SuctionLaw;
 
-fn si<A>(made: Option<A>) -> A {
+pub(super) fn si<A>(made: Option<A>) -> A {
     made.unwrap()
 }
 

@@ -8,7 +8,7 @@ use super::Fill;
 pub(super) type Spot = (f64, f64);
 
 /// More cells than this are not worked out.
-pub(super) const MOST_CELLS: usize = 60_000;
+pub(super) const MOST_CELLS: usize = 200_000;
 
 /// Lines of one direction, rising.
 fn lines(mut at: Vec<f64>, step: f64) -> Vec<f64> {

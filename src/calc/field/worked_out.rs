@@ -98,7 +98,7 @@ fn checked(area: &Fill, equations: &Equations) -> Result<(), NoField> {
 /// `T (p_xx + p_yy) = c p` in the fill; no flow through edges and barriers; lines leak `g (p - p line)` for each metre; each pit's own
 /// field `q K0(r/L) / (2 pi T)` is written down and the rest worked out by balances over cells, cut where an edge runs aslant.
 /// # Valid for
-/// Reaches of 0.1 m to 10 km, pits of 5 mm to 5 m that do not touch, steps of 1 cm to 10 m with 60 000 cells at most.
+/// Reaches of 0.1 m to 10 km, pits of 5 mm to 5 m that do not touch, steps of 1 cm to 10 m with 200 000 cells at most.
 /// # Accuracy
 /// Falls with the square of the step: at a twentieth of the width some 0.2 % of the pit's suction. Barriers that run aslant are
 /// followed in steps as wide as a cell. What the ground really is decides far more.

@@ -8,7 +8,7 @@ use super::facts::ask;
 
 /// One fan, a stack of 20 ft, a riser of 30 ft in 4 in pipe without fittings, one pit that was tested to give 100 cfm at 1 in WC
 /// and 200 cfm at 2 in WC: as much air as suction.
-fn design(changes: &[(&str, &str)]) -> String {
+pub(crate) fn design(changes: &[(&str, &str)]) -> String {
     let mut text = "\
 undercroft: 1
 site: {altitude: 0 ft, soil_gas_temperature: 55 degF, soil_gas_humidity: 100 %}
@@ -207,6 +207,45 @@ fn the_suction_left_is_what_the_fan_makes_less_what_the_pipe_takes() {
     let by_hand = 1.4 * IN_WC * 1.231 / 1.201_4 - straight(q, 50.0) - 1.78 * of_speed(q);
     assert!(low < by_hand && by_hand < high, "{low} {by_hand} {high}");
     assert!(high - low < 0.15 * by_hand);
+}
+
+/// 60 cfm through pipe of schedule 40: 3.068 in wide are 7.39 sq in, 1,169 fpm; 4.026 in are 12.73 sq in, 679 fpm. Straight pipe of 30 ft
+/// with a pit's pipe end takes, at a friction factor of 0.023: in 3 in `(0.023 x 360 / 3.068 + 0.78) x 0.087 in WC = 0.31 in WC`, in 2 in
+/// `(0.023 x 360 / 2.067 + 0.78) x 0.42 in WC = 2.0 in WC`, which is more than the fan makes; the stack takes 0.07 in WC. Of the 1.43 in
+/// WC that the fan makes, 1.05 in WC are left with 3 in, 1.27 in WC with 4 in.
+#[test]
+fn the_smallest_size_is_the_first_that_keeps_suction_and_speed() {
+    let size = |wants: &str, speed: &str| {
+        let (point, pipe) =
+            (format!("in: cellar, flow: 60 cfm, suction: {wants}}}"), "    pipe: {material: PVC");
+        let designed = format!("    design_point: {{{speed}}}\n{pipe}");
+        let changes = [("in: cellar}\ndiagnostics", format!("{point}\ndiagnostics")), (pipe, designed)];
+        let changes: Vec<(&str, &str)> = changes.iter().map(|(from, to)| (*from, to.as_str())).collect();
+        let told = told(&changes, "runs", "riser", "smallest_size");
+        told.map(|size| {
+            let (low, high) = size.to_f64_bounds();
+            ((low / 0.0254).round() as i32, (high / 0.0254).round() as i32)
+        })
+    };
+    assert_eq!(size("0.8 in WC", "analysis: none"), Ok((3, 3)));
+    assert_eq!(size("0.8 in WC", "air_speed: 1200 fpm"), Ok((3, 3)));
+    assert_eq!(size("0.8 in WC", "air_speed: 1100 fpm"), Ok((4, 4)));
+    // what 3 in leaves, which lies between with 5 % of the fan's 1.43 and 10 to 25 % of the pipe's 0.38
+    assert_eq!(size("1.05 in WC", "analysis: none"), Ok((3, 4)));
+    let none = size("1.8 in WC", "analysis: none").unwrap_err().concat();
+    assert!(none.contains("widest ordinary size"), "{none}");
+}
+
+#[test]
+fn a_fan_has_to_spare_what_is_left_beyond_what_is_designed() {
+    let flows =
+        [("s1: {kind: slab, in: cellar}", "s1: {kind: slab, in: cellar, flow: 60 cfm, suction: 0.8 in WC}")];
+    let left = bounds(&flows, "suction_points", "s1", "suction_left");
+    let spare = bounds(&flows, "fans", "fan", "suction_to_spare");
+    let wanted = 0.8 * IN_WC;
+    assert!((left.0 - wanted - spare.0).abs() < 0.01 && (left.1 - wanted - spare.1).abs() < 0.01);
+    // 1.43 in WC less 0.16 in WC of pipe and the 0.8 in WC that are wanted
+    assert!(spare.0 < 0.47 * IN_WC && 0.47 * IN_WC < spare.1);
 }
 
 #[test]

@@ -319,3 +319,36 @@ fn a_bad_entry_is_named_on_its_line_with_what_would_be_taken_and_the_rest_still_
         }
     }
 }
+
+/// Of two fans at 60 cfm the one makes 1.43 in WC, the other 0.31 in WC; the pipe takes 0.16 in WC and the pit is to have 0.8 in WC.
+#[test]
+fn each_fan_of_the_shop_tells_what_it_has_to_spare_in_place_of_the_one_that_is_drawn() {
+    let wanted =
+        [("s1: {kind: slab, in: cellar}", "s1: {kind: slab, in: cellar, flow: 60 cfm, suction: 0.8 in WC}")];
+    let design = super::flows::design(&wanted);
+    let shop = "undercroft: 1
+fans:
+  tall one: {curve: [[0 cfm, 2 in WC], [200 cfm, 0 in WC]]}
+  flat one: {curve: [[0 cfm, 0.5 in WC], [150 cfm, 0 in WC]]}
+  plain one: {power: 60 W}
+";
+    let mut world = Memory::with([("design.yaml", design.as_str()), ("shop.yaml", shop)]);
+    let came = call(&mut world, &["worksheet", "design.yaml", "--shop", "shop.yaml", "--as", "json"]);
+    let document = document(&came);
+    let told: Vec<(&str, f64, f64)> = numbers(&document)
+        .into_iter()
+        .filter(|(thing, number)| {
+            number["fact"] == "suction_to_spare" && thing["name"].as_str().unwrap().contains(" for ")
+        })
+        .map(|(thing, number)| {
+            let end = |key: &str| number[key].as_f64().unwrap() / 249.088_91;
+            (thing["name"].as_str().unwrap(), end("low"), end("high"))
+        })
+        .collect();
+    let [(tall, low, high), (flat, weak_low, weak_high)] = told.as_slice() else { panic!("{told:?}") };
+    assert!(tall.starts_with("tall one") && *low < 0.47 && 0.47 < *high && *low > 0.0, "{told:?}");
+    assert!(
+        flat.starts_with("flat one") && *weak_low < -0.65 && -0.65 < *weak_high && *weak_high < 0.0,
+        "{told:?}"
+    );
+}

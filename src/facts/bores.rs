@@ -56,7 +56,11 @@ pub(super) fn nominal(size: PipeSize) -> Number {
 }
 
 /// The inside diameter of a pipe by its name, from the least to the most that pipe of that name has.
-fn by_name(material: PipeMaterial, schedule: Option<Schedule>, size: PipeSize) -> Option<(Number, bool)> {
+pub(super) fn by_name(
+    material: PipeMaterial,
+    schedule: Option<Schedule>,
+    size: PipeSize,
+) -> Option<(Number, bool)> {
     let tenths = tenths(size);
     let inside = |wall| inside_diameter(wall, tenths);
     let exact = |diameter: Ratio| (Number::exact(diameter), true);

@@ -80,7 +80,7 @@ fn over_all(ask: &mut Ask<'_>, it: Thing, of: impl Fn(&Field) -> Option<f64>, wh
     })
 }
 
-fn hull(mut numbers: impl Iterator<Item = Option<f64>>) -> Option<Number> {
+pub(super) fn hull(mut numbers: impl Iterator<Item = Option<f64>>) -> Option<Number> {
     let (low, high) = numbers.try_fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), next| {
         next.map(|next| (low.min(next), high.max(next)))
     })?;
@@ -256,7 +256,7 @@ fn permeability(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     })
 }
 
-const LEAKY: &str =
+pub(super) const LEAKY: &str =
     "leaky-layer flow (Jacob 1946); what is assumed is named, what was tested takes its place";
 
 /// What the ground is read from.
@@ -273,7 +273,7 @@ const GROUND: &[Entries] = &[
 ];
 
 /// What the field is read from, the ground and the suctions at the points.
-const FIELD: &[Entries] = &[
+pub(super) const FIELD: &[Entries] = &[
     BOUNDS,
     PITS,
     LAYER,

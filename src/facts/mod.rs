@@ -48,6 +48,7 @@ mod looked;
 mod looks;
 mod membranes;
 mod neighbours;
+mod next_point;
 mod obstacles;
 mod outlet;
 mod outlines;

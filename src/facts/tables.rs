@@ -3,10 +3,10 @@
 use super::catalogue::Fact;
 use super::{
     air, air_movers, bores, cold, collectors, curve, devices, discharge, fan, fan_place, field, flows,
-    foundation, grounds, house_air, inlets, jackets, jet, job, labelling, layout, looks, membranes, papers,
-    penetrations, radon_tests, results, rough_in, rounds, running_cost, runs, safety, scope, seen, sheets,
-    spaces, standing, suction, supply, system, test_holes, test_hours, test_rooms, water, ways, whole,
-    wiring,
+    foundation, grounds, house_air, inlets, jackets, jet, job, labelling, layout, looks, membranes,
+    next_point, papers, penetrations, radon_tests, results, rough_in, rounds, running_cost, runs, safety,
+    scope, seen, sheets, spaces, standing, suction, supply, system, test_holes, test_hours, test_rooms,
+    water, ways, whole, wiring,
 };
 
 /// Every table. The number of a fact is its place when they are laid end to end.
@@ -25,6 +25,7 @@ pub(super) const TABLES: &[&[Fact]] = &[
     foundation::AREAS,
     layout::SERVED,
     field::AREAS,
+    next_point::NEXT,
     collectors::LAYERS,
     collectors::COLLECTORS,
     membranes::MEMBRANES,

@@ -11,13 +11,27 @@ pub struct Part {
     pub of: &'static [(Kind, &'static [&'static str])],
 }
 
+/// What the part with the fans is called.
+pub const FANS: &str = "Fan";
+
+/// What is worked out of each fan that a shop has, in place of the one that is drawn.
+pub const OFFERED: &[&str] = &["suction_to_spare", "worked_flow", "worked_suction", "worked_power"];
+
 /// The parts, from the fan outward as a system is planned.
 pub const PARTS: &[Part] = &[
     Part {
-        title: "Fan",
+        title: FANS,
         of: &[(
             Kind::Fan,
-            &["shut_off", "worked_flow", "worked_suction", "worked_rise", "worked_power", "flow_left"],
+            &[
+                "shut_off",
+                "worked_flow",
+                "worked_suction",
+                "worked_rise",
+                "worked_power",
+                "flow_left",
+                "suction_to_spare",
+            ],
         )],
     },
     Part {
@@ -34,6 +48,7 @@ pub const PARTS: &[Part] = &[
                     "worked_flow",
                     "worked_speed",
                     "worked_loss",
+                    "smallest_size",
                     "valve_opening",
                 ],
             ),
@@ -54,6 +69,9 @@ pub const PARTS: &[Part] = &[
                     "half_suction",
                     "most_suction",
                     "share_held",
+                    "next_point_east",
+                    "next_point_north",
+                    "weakest_with_next",
                 ],
             ),
             (Kind::TestHole, &["worked_suction", "beyond_worked"]),

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use super::run::read_design;
+use super::run::{read_design, read_shop};
 use super::{DESIGN, Input, SHOP};
 use crate::base::digest::sha256_hex;
 use crate::base::problem::Problem;
@@ -11,9 +11,12 @@ use crate::base::text::{Sources, Span};
 use crate::base::value::{Answer, Missing, Origin, Stated, Value};
 use crate::base::vocabulary::{Answers, FactId, FactType, Thing, Vocabulary};
 use crate::design::Design;
+use crate::design::model::fan::Fan;
+use crate::design::model::shop::ShopFile;
 use crate::facts::ask::Ask;
 use crate::facts::kinds::Kind;
 use crate::facts::{catalogue, vocabulary, worksheet};
+use crate::yaml::entry::State;
 
 /// The worksheet of one design.
 #[derive(Clone, Debug)]
@@ -118,10 +121,50 @@ pub fn worksheet(input: &Input<'_>) -> Worksheet {
         parts: Vec::new(),
         digest: sha256_hex(input.bytes),
     };
+    let shop = input.shop.and_then(|(name, bytes)| {
+        let (shop, problems) = read_shop(&mut sheet.sources, name, bytes);
+        sheet.problems.extend(problems);
+        shop
+    });
     if sheet.refusal().is_none() {
         sheet.parts = parts(&read.design);
+        let fans = shop.map(|shop| offered(&read.design, &shop)).unwrap_or_default();
+        if !fans.is_empty() {
+            let first = sheet.parts.iter().position(|part| part.title == worksheet::FANS);
+            let at = first.map_or(0, |at| at + 1);
+            sheet.parts.insert(at, Part { title: "Fans of the shop file in its place", things: fans });
+        }
     }
     sheet
+}
+
+/// What each fan of a shop that has a curve does in place of each that is drawn.
+fn offered(design: &Design, shop: &ShopFile) -> Vec<Member> {
+    let drawn = Ask::new(design).things().all(Kind::Fan);
+    let mut members = Vec::new();
+    for (name, fan) in shop.fans.things().filter(|(_, fan)| fan.curve.known().is_some()) {
+        for thing in &drawn {
+            let Some(other) = with_curve_of(design, *thing, fan) else { continue };
+            let mut ask = Ask::new(&other);
+            let facts = worksheet::OFFERED.iter().filter_map(|name| catalogue::number_of(thing.kind, name));
+            let figures = facts.map(|fact| figure(&mut ask, fact, *thing)).collect();
+            let name = format!("{name} for {}", ask.name_of(*thing));
+            members.push(Member { thing: *thing, name, at: Some(fan.here.at), figures });
+        }
+    }
+    members
+}
+
+/// The design with the curve of another fan.
+fn with_curve_of(design: &Design, it: Thing, fan: &Fan) -> Option<Design> {
+    let owner = Ask::new(design).things().owner(it)?;
+    let mut other = design.clone();
+    let State::Known(systems) = &mut other.systems.state else { return None };
+    let State::Known(system) = &mut systems.items.get_mut(owner as usize)?.state else { return None };
+    let State::Known(own) = &mut system.fan.state else { return None };
+    own.curve = fan.curve.clone();
+    own.curve_density = fan.curve_density.clone();
+    Some(other)
 }
 
 fn parts(design: &Design) -> Vec<Part> {

@@ -9,7 +9,7 @@ use super::readings::CommunicationTest;
 use super::suction::SuctionPoint;
 use super::wiring::Wiring;
 use crate::yaml::entry::{Named, OneOrList};
-use crate::yaml::measure::{Flow, Measure, Pressure, Share};
+use crate::yaml::measure::{Flow, Measure, Pressure, Share, Speed};
 use crate::yaml::name::{NameOf, Text};
 use crate::yaml::record::record;
 use crate::yaml::time::Date;
@@ -38,6 +38,8 @@ record! {
         suction: Measure<Pressure> = "suction",
         /// The suction wanted at the weakest place under the floor: `0.004 in WC`.
         field: Measure<Pressure> = "field",
+        /// The fastest that the air is to go in any of its pipe: `1500 fpm`.
+        air_speed: Measure<Speed> = "air_speed",
         /// The communication tests on which it rests; the word `none` if it rests on none.
         analysis: OneOrList<NameOf<CommunicationTest>> = "analysis",
         /// Whether the owner has in writing why the pipe has other sizes than usual.

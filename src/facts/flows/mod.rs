@@ -6,6 +6,7 @@ mod left;
 mod losses;
 mod piping;
 mod set;
+mod sized;
 mod worked;
 
 use crate::base::number::{Dimension, Number};
@@ -20,6 +21,7 @@ use super::system::system_of;
 use super::{heights, outlet, places, roofs};
 use left::left_at;
 use set::opening;
+use sized::{smallest_size, to_spare};
 use worked::{FanDoes, Worked, held, worked};
 
 /// What the way of the air through pipe and fan is read from.
@@ -120,6 +122,8 @@ the ground by its test or by what lets through least and most";
 const SOURCES: &str =
     "Darcy and Weisbach; Colebrook 1939; Crane TP-410; fan laws (AMCA 210); Todini and Pilati 1987";
 
+const SOURCES_ALONG: &str = "Darcy and Weisbach; Colebrook 1939; Crane TP-410; fan laws (AMCA 210)";
+
 type Asked = fn(&mut Ask<'_>, Thing) -> Answer<Number>;
 
 const fn balanced(
@@ -177,6 +181,15 @@ pub(super) const FLOWS: &[Fact] = &[
         Dimension::ONE,
         |ask, it| of_fan(ask, it, |does| does.flow_left.number()),
     ),
+    Fact {
+        of: Kind::Fan,
+        name: "suction_to_spare",
+        meaning: "How much more suction the fan makes at the designed air than pipe and suction points take, at the point that has least over.",
+        formula: "the least of the suctions left at the points less those that they are designed to have",
+        source: SOURCES_ALONG,
+        needs: NEEDS,
+        get: Get::Estimate(Dimension::PRESSURE, to_spare),
+    },
     balanced(
         Kind::Run,
         "worked_flow",
@@ -219,9 +232,18 @@ pub(super) const FLOWS: &[Fact] = &[
         name: "suction_left",
         meaning: "The suction that is left at the suction point when every point draws the air it is designed to draw.",
         formula: "what the fan makes at the air of all points, less what the pipe takes from the point to the outlet",
-        source: "Darcy and Weisbach; Colebrook 1939; Crane TP-410; fan laws (AMCA 210)",
+        source: SOURCES_ALONG,
         needs: NEEDS,
         get: Get::Estimate(Dimension::PRESSURE, suction_left),
+    },
+    Fact {
+        of: Kind::Run,
+        name: "smallest_size",
+        meaning: "The smallest trade size of the run with which every suction point behind it keeps the suction it is designed for, and the air the speed that is stated.",
+        formula: "for each size from the smallest up, what the fan makes at the designed air less what the pipe takes; the designed air over the clear area",
+        source: SOURCES_ALONG,
+        needs: NEEDS,
+        get: Get::Estimate(Dimension::LENGTH, smallest_size),
     },
     Fact::stated(
         Kind::Run,

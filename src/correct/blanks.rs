@@ -8,7 +8,7 @@ use crate::yaml::draft::Draft;
 use crate::yaml::edits::Edits;
 use crate::yaml::path::Path;
 
-use super::make::after;
+use super::make::add;
 
 /// What is written at a blank.
 const BLANK: &str = "unknown";
@@ -68,8 +68,7 @@ fn put(draft: &mut Draft, path: &Path, remark: &dyn Fn(&str) -> String) -> bool 
     if path.resolve(draft.tree()).is_some() {
         return false;
     }
-    let after = after(draft, path);
-    if draft.add(path, BLANK, after.as_deref()).is_err() {
+    if add(draft, path, BLANK).is_err() {
         return false;
     }
     draft.remark(path, &remark(&path.to_string()));

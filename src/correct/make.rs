@@ -1,8 +1,10 @@
 //! Steps done to a text.
 
+use crate::base::problem::Problem;
 use crate::base::text::SourceId;
 use crate::base::value::EntryPath;
 use crate::design::keys::Key;
+use crate::design::long::long_form;
 use crate::yaml::draft::Draft;
 use crate::yaml::path::{Path, Step as Way};
 use crate::yaml::tree::NodeKind;
@@ -18,10 +20,7 @@ pub fn made(source: SourceId, text: &str, steps: &[Step]) -> Result<Draft, WhyNo
     for step in steps {
         let done = match step {
             Step::Set(path, value) => draft.set(path, value),
-            Step::Add(path, value) => {
-                let after = after(&draft, path);
-                draft.add(path, value, after.as_deref())
-            }
+            Step::Add(path, value) => add(&mut draft, path, value),
             Step::Remove(path) => draft.remove(path),
         };
         done.map_err(|_| WhyNot::CannotBeWritten(EntryPath::from(step.path())))?;
@@ -29,9 +28,18 @@ pub fn made(source: SourceId, text: &str, steps: &[Step]) -> Result<Draft, WhyNo
     Ok(draft)
 }
 
+/// Writes an entry that is not there where it belongs; a section that is written as one value gets room for it.
+pub(super) fn add(draft: &mut Draft, path: &Path, value: &str) -> Result<(), Problem> {
+    if let Some((record, long)) = long_form(draft.tree(), draft.text(), path) {
+        draft.set(&record, &long)?;
+    }
+    let after = after(draft, path);
+    draft.add(path, value, after.as_deref())
+}
+
 /// The key of its section behind which a new one belongs, in the order in which one writes them. A name that a person
 /// chooses comes last.
-pub(super) fn after(draft: &Draft, path: &Path) -> Option<String> {
+fn after(draft: &Draft, path: &Path) -> Option<String> {
     let (parent, Way::Key(key)) = path.split_last()? else { return None };
     let steps = parent.steps.iter().map(|step| match step {
         Way::Key(key) => key.as_str(),

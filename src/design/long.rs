@@ -10,10 +10,9 @@ use super::keys::Key;
 /// Plain words that are no value of anything.
 const NO_VALUE: [&str; 5] = ["unknown", "none", "", "~", "null"];
 
-/// The text with the short form written long that leaves no room for the entry at this path; nothing where none stands in
-/// its way.
+/// The record that is written short where an entry is to stand, and its long form; nothing where none stands in its way.
 #[must_use]
-pub fn with_room(tree: &Tree, text: &str, path: &Path) -> Option<String> {
+pub fn long_form(tree: &Tree, text: &str, path: &Path) -> Option<(Path, String)> {
     let ((at, _), taken) = path.resolve_far(tree)?;
     if !matches!(path.steps.get(taken), Some(Step::Key(_))) {
         return None;
@@ -36,8 +35,15 @@ pub fn with_room(tree: &Tree, text: &str, path: &Path) -> Option<String> {
     }))?
     .short_for()?;
     let value = text.get(node.span.range())?;
-    let edits = set_value(tree, text, &record, &format!("{{{key}: {value}}}")).ok()?;
-    Some(edits.apply(text))
+    Some((record, format!("{{{key}: {value}}}")))
+}
+
+/// The text with the short form written long that leaves no room for the entry at this path; nothing where none stands in
+/// its way.
+#[must_use]
+pub fn with_room(tree: &Tree, text: &str, path: &Path) -> Option<String> {
+    let (record, long) = long_form(tree, text, path)?;
+    Some(set_value(tree, text, &record, &long).ok()?.apply(text))
 }
 
 #[cfg(test)]

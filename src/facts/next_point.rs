@@ -91,7 +91,7 @@ impl Looked<'_> {
         let weakest = |halves: (i64, i64)| -> Option<f64> {
             let at = place(halves)?;
             Some(
-                self.field(ask, area, &at, (self.ground.layers.near, true), false)?
+                self.field(ask, area, &at, (self.ground.layers.near, true), (false, true))?
                     .weakest()?
                     .suction
                     .to_si(),
@@ -109,8 +109,9 @@ impl Looked<'_> {
         let at = place(best)?;
         let mut all = Vec::new();
         for end in [(self.ground.layers.near, true), (self.ground.layers.far, false)] {
-            for footings in [false, true] {
-                all.push(Some(self.field(ask, area, &at, end, footings)?.weakest()?.suction.to_si()));
+            let walls: &[bool] = if end.1 || !self.ground.has_walls() { &[true] } else { &[false, true] };
+            for beside in walls.iter().flat_map(|walls| [(false, *walls), (true, *walls)]) {
+                all.push(Some(self.field(ask, area, &at, end, beside)?.weakest()?.suction.to_si()));
             }
         }
         Some(Next { at, weakest: hull(all.into_iter())? })
@@ -124,19 +125,31 @@ impl Looked<'_> {
         area: Thing,
         at: &PlanPoint,
         (layer, near): (Layer, bool),
-        footings: bool,
+        (footings, walls): (bool, bool),
     ) -> Option<Field> {
         let at_end = |number: &Number| {
             let (low, high) = number.to_f64_bounds();
             if near { low.max(0.0) } else { high.max(0.0) }
         };
         let mut held: Vec<f64> = self.suctions.iter().map(at_end).collect();
-        held.push(held.iter().copied().fold(f64::INFINITY, f64::min));
+        let next = held.iter().copied().fold(f64::INFINITY, f64::min);
+        for (suction, draw) in held.iter_mut().zip(&self.ground.draws) {
+            // A hollow wall may bring no suction at all to the fill, as for the field without a further point.
+            if near && draw.cores.is_some() {
+                *suction = 0.0;
+            }
+        }
+        held.push(next);
         let held: Vec<Pressure> = held.into_iter().filter_map(Pressure::from_si).collect();
         let mut ground = self.ground.clone();
         let radius = Length::written("6 in")?;
-        ground.draws.push(Draw { point: self.first, pit: Some((at.clone(), radius)), drains: Vec::new() });
-        match ground.field(ask, area, layer, Beside { footings, slits: near }, &held) {
+        ground.draws.push(Draw {
+            point: self.first,
+            pit: Some((at.clone(), radius)),
+            drains: Vec::new(),
+            cores: None,
+        });
+        match ground.field(ask, area, layer, Beside { footings, slits: near, walls }, &held) {
             Answer::Known { value, .. } => Some(value),
             // No pit has room there: outside of the fill, or on another.
             Answer::Unknown(_) => None,
@@ -203,7 +216,7 @@ mod tests {
             holes: Vec::new(),
             barriers: Vec::new(),
             doubtful: Vec::new(),
-            draws: vec![Draw { point: thing(Kind::SuctionPoint, 0), pit, drains: Vec::new() }],
+            draws: vec![Draw { point: thing(Kind::SuctionPoint, 0), pit, drains: Vec::new(), cores: None }],
             slits: Vec::new(),
             layers: Ends { near: layer, far: layer, least: layer, most: layer },
             tested: false,
@@ -227,7 +240,7 @@ mod tests {
         let next = looked.best(&ask, area).unwrap();
         assert_eq!(next.at, at(13.5, 3.0));
         let held = [Pressure::from_si(100.0).unwrap()];
-        let beside = Beside { footings: false, slits: false };
+        let beside = Beside { footings: false, slits: false, walls: true };
         let alone = ground.field(&ask, area, ground.layers.near, beside, &held).value().unwrap();
         let before = alone.weakest().unwrap().suction.to_si();
         assert!(next.weakest.to_f64_bounds().0 > 5.0 * before, "{before} {:?}", next.weakest);

@@ -257,13 +257,13 @@ fn lines_of(shown: &[Shown], paper: &Paper) -> Markup {
                     li {
                         @match line_name(paper, &one.file, one.line) {
                             Some(name) => { a href={ "#" (name) } { "line " (one.line) } }
-                            None => { span { (one.file) ", line " (one.line) } }
+                            None => { span { (safe(&one.file)) ", line " (one.line) } }
                         }
                         " "
                         code { @for (text, marked) in &one.pieces {
-                            @if *marked { mark { (text) } } @else { (text) }
+                            @if *marked { mark { (safe(text)) } } @else { (safe(text)) }
                         } }
-                        @if !one.notes.is_empty() { span class="note" { " " (one.notes.join("; ")) } }
+                        @if !one.notes.is_empty() { span class="note" { " " (safe(&one.notes.join("; "))) } }
                     }
                 }
             }
@@ -276,10 +276,10 @@ fn source(quoted: &Quoted) -> Markup {
     let name = anchor("line", &quoted.name);
     html! {
         details class="source" {
-            summary { "The file " (quoted.name) ", line by line" }
+            summary { "The file " (safe(&quoted.name)) ", line by line" }
             ol {
                 @for (at, line) in quoted.lines.iter().enumerate() {
-                    li id={ (name) "-" (at + 1) } { code { (line) } }
+                    li id={ (name) "-" (at + 1) } { code { (safe(line)) } }
                 }
             }
         }

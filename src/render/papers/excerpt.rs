@@ -66,10 +66,10 @@ fn shown(source: &Source, line: u32, marks: &[&Mark]) -> Shown {
         at = *end;
     }
     pieces.push(if whole { (piece(at, range.end), false) } else { (" ...".to_owned(), false) });
-    pieces.retain(|(text, _)| !text.is_empty());
     if let Some((text, _)) = pieces.first_mut() {
         *text = text.trim_start().to_owned();
     }
+    pieces.retain(|(text, _)| !text.is_empty());
     let mut notes: Vec<String> = Vec::new();
     for mark in marks {
         let said = one_line(&mark.words).into_owned();

@@ -275,13 +275,18 @@ fn lengths_on_paper_are_lengths_of_the_house() {
 }
 
 #[test]
-fn shading_behind_which_no_test_stands_is_broken_and_called_assumed() {
-    for (.., sheet) in sheets(&example("04")).into_iter().filter(|(which, ..)| *which == Which::Plan) {
-        let shading: BTreeSet<Pen> =
-            sheet.marks.iter().filter(|mark| mark.layer == Layer::Shading).map(|mark| mark.pen).collect();
-        assert_eq!(shading, BTreeSet::from([Pen::Assumed]));
-        let legend = words(&sheet, Layer::Sheet).join(" ");
-        assert!(legend.contains("assumed"), "{legend}");
+fn shading_says_whether_a_test_stands_behind_it() {
+    // The fourth example has a communication test; without it nobody has tested the ground.
+    let tested = example("04");
+    let untested = lay_over(&tested, &[], &["diagnostics.communication"]).unwrap();
+    for (text, pen, says) in [(&tested, Pen::Hatch, false), (&untested, Pen::Assumed, true)] {
+        for (.., sheet) in sheets(text).into_iter().filter(|(which, ..)| *which == Which::Plan) {
+            let shading: BTreeSet<Pen> =
+                sheet.marks.iter().filter(|mark| mark.layer == Layer::Shading).map(|mark| mark.pen).collect();
+            assert_eq!(shading, BTreeSet::from([pen]));
+            let legend = words(&sheet, Layer::Sheet).join(" ");
+            assert_eq!(legend.contains("assumed"), says, "{legend}");
+        }
     }
 }
 

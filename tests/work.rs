@@ -101,7 +101,7 @@ mod judged {
             ("01-two-area-ranch", Work { outcomes: 264, asked: 968, worked_out: 234, explained: 0 }),
             ("02-a-dozen-faults", Work { outcomes: 206, asked: 1355, worked_out: 189, explained: 36 }),
             ("03-half-finished", Work { outcomes: 222, asked: 1367, worked_out: 149, explained: 3 }),
-            ("large", Work { outcomes: 5134, asked: 12308, worked_out: 1213, explained: 23 }),
+            ("large", Work { outcomes: 5134, asked: 12308, worked_out: 1214, explained: 23 }),
         ];
         let mut said = String::new();
         for (name, was) in counted {

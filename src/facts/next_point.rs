@@ -24,6 +24,9 @@ struct Next {
     weakest: Number,
 }
 
+/// The radius of the pit of a next suction point, in metres: one that is dug by hand.
+const PIT: f64 = 0.15;
+
 /// Places are tried on a grid of so many by so many, then half a step round the best.
 const PLACES: i64 = 4;
 
@@ -56,7 +59,7 @@ fn next(ask: &mut Ask<'_>, area: Thing) -> Answer<Rc<Next>> {
             };
             Answer::all(suctions).then(|suctions| {
                 ask.assume(
-                    "a next suction point has the least suction of those that are there, which keep theirs, and a pit 12 in wide",
+                    "a next suction point has the least suction of those that are there, which keep theirs, and a pit a foot (0.3 m) wide",
                 );
                 let looked = Looked { ground: &ground, suctions: &suctions, first };
                 match looked.best(ask, area) {
@@ -142,7 +145,7 @@ impl Looked<'_> {
         held.push(next);
         let held: Vec<Pressure> = held.into_iter().filter_map(Pressure::from_si).collect();
         let mut ground = self.ground.clone();
-        let radius = Length::written("6 in")?;
+        let radius = Length::from_si(PIT)?;
         ground.draws.push(Draw {
             point: self.first,
             pit: Some((at.clone(), radius)),

@@ -81,7 +81,9 @@ fn shape(shape: Shape) -> Map<String, Value> {
         Shape::Text | Shape::Quantity => text,
         Shape::Name => json!({"type": ["string", "number"], "pattern": "^[a-z0-9]([a-z0-9._-]*[a-z0-9])?$"}),
         Shape::Topic => json!({"type": "string", "pattern": "^[a-z0-9][a-z0-9._/-]*$"}),
-        Shape::Expression | Shape::Each | Shape::Message => json!({"type": "string", "minLength": 1}),
+        Shape::Each | Shape::Message => json!({"type": "string", "minLength": 1}),
+        // A bare number, such as 40, is an expression too.
+        Shape::Expression => json!({"type": ["string", "number"], "minLength": 1}),
         Shape::Word(words) => json!({"enum": words()}),
         Shape::YesNo => json!({"enum": ["yes", "no", true, false]}),
         Shape::Day => json!({"type": "string", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}),

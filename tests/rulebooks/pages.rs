@@ -23,9 +23,10 @@ fn page() -> String {
     std::fs::read_to_string(file("rules/language.md")).unwrap()
 }
 
-/// The blocks of the page that are YAML.
+/// The blocks of the page that are YAML and whole files.
 fn blocks(page: &str) -> Vec<&str> {
-    page.split("```yaml\n").skip(1).map(|rest| rest.split("```").next().unwrap()).collect()
+    let all = page.split("```yaml\n").skip(1).map(|rest| rest.split("```").next().unwrap());
+    all.filter(|block| !block.starts_with("corrections:")).collect()
 }
 
 /// The first cells of the table with this heading, without their backquotes.
@@ -47,6 +48,25 @@ fn the_page_shows_a_rule_and_a_book_that_load() {
     let loaded = CheckedBook::load(&shelf.files(), &vocabulary())
         .unwrap_or_else(|problems| panic!("{}", shown(&problems, &shelf.sources)));
     assert_eq!(cases(&loaded, &loaded.rules[0], &shelf.sources).unwrap().len(), 2);
+}
+
+#[test]
+fn the_page_shows_corrections_that_load() {
+    let page = page();
+    let [rule, book, ..] = blocks(&page)[..] else { panic!("the page shows a rule and a book") };
+    let shown_there = page.split("```yaml\n").find(|block| block.starts_with("corrections:")).unwrap();
+    let corrections = shown_there.split("```").next().unwrap();
+    let (before, rest) = rule.split_once("corrections:").unwrap();
+    let (_, after) = rest.split_once("cautions:").unwrap();
+    let shelf = Shelf::new(&[
+        ("parks/book.yaml", book),
+        ("parks/hedges/hedge-clear-of-path.yaml", &format!("{before}{corrections}cautions:{after}")),
+        ("parks/cases/plot.yaml", "hedges: {}\n"),
+    ]);
+    let loaded = CheckedBook::load(&shelf.files(), &vocabulary())
+        .unwrap_or_else(|problems| panic!("{}", shown(&problems, &shelf.sources)));
+    let changes: Vec<usize> = loaded.rules[0].corrections.iter().map(|one| one.changes.len()).collect();
+    assert_eq!(changes, [1, 1, 3, 0]);
 }
 
 #[test]

@@ -25,9 +25,9 @@ impl Spot {
     #[must_use]
     pub fn words(&self) -> String {
         let keys = self.keys.join(": ");
-        if let (Some((_, line)), Some(long)) = (&self.under, &self.long) {
+        if let (Some((section, line)), Some(long)) = (&self.under, &self.long) {
             return format!(
-                "write in place of what line {line} says: {long}, with what you find for unknown"
+                "write {section} (line {line}) as {long}, with what you find in place of unknown"
             );
         }
         match &self.under {
@@ -227,7 +227,7 @@ mod tests {
         };
         assert_eq!(
             told("R-4", "systems.main.runs.stack.insulation.weather_jacket"),
-            "write in place of what line 4 says: insulation: {r: R-4, weather_jacket: unknown}, with what you find for unknown"
+            "write systems.main.runs.stack.insulation (line 4) as insulation: {r: R-4, weather_jacket: unknown}, with what you find in place of unknown"
         );
         assert_eq!(
             told("{spacing: 4 ft}", "systems.main.runs.stack.hangers.kind"),

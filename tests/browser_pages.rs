@@ -2,14 +2,23 @@
 //! each other.
 
 use std::collections::BTreeSet;
+use std::sync::LazyLock;
 
 use serde_json::Value;
 use undercroft::app::host::memory::Memory;
 
 use crate::commands::{call, call_examples, example_paths};
 
-fn page(path: &str) -> String {
-    call_examples(&["review", "--as", "html", path]).printed
+/// The page of each example, made once.
+fn pages() -> &'static [(String, String)] {
+    static PAGES: LazyLock<Vec<(String, String)>> = LazyLock::new(|| {
+        let page = |path: String| {
+            let page = call_examples(&["review", "--as", "html", &path]).printed;
+            (path, page)
+        };
+        example_paths().into_iter().map(page).collect()
+    });
+    &PAGES
 }
 
 /// What stands in quotation marks behind this.
@@ -20,13 +29,12 @@ fn values<'p>(page: &'p str, front: &str) -> Vec<&'p str> {
 #[test]
 fn every_name_is_there_once_and_every_link_leads_to_one() {
     let mut seen = 0;
-    for path in example_paths() {
-        let page = page(&path);
+    for (path, page) in pages() {
         let mut names = BTreeSet::new();
-        for name in values(&page, " id=\"") {
+        for name in values(page, " id=\"") {
             assert!(names.insert(name), "{path}: {name} twice");
         }
-        let links = values(&page, "href=\"");
+        let links = values(page, "href=\"");
         seen += links.len();
         for link in links {
             let to = link.strip_prefix('#').unwrap_or_else(|| panic!("{path}: {link} leads out of the page"));
@@ -38,8 +46,7 @@ fn every_name_is_there_once_and_every_link_leads_to_one() {
 
 #[test]
 fn a_page_needs_no_other_file_and_no_network() {
-    for path in example_paths() {
-        let page = page(&path);
+    for (path, page) in pages() {
         for (wanting, allowed) in [
             ("src=", &[][..]),
             ("@import", &[]),
@@ -62,10 +69,9 @@ fn a_page_needs_no_other_file_and_no_network() {
 
 #[test]
 fn a_page_tells_every_finding_that_the_review_tells_in_full() {
-    for path in example_paths() {
-        let page = page(&path);
+    for (path, page) in pages() {
         let report: Value =
-            serde_json::from_str(&call_examples(&["review", "--as", "json", &path]).printed).unwrap();
+            serde_json::from_str(&call_examples(&["review", "--as", "json", path]).printed).unwrap();
         let findings = report["reviews"][0]["findings"].as_array().unwrap();
         let told: Vec<&Value> = findings
             .iter()
@@ -74,7 +80,7 @@ fn a_page_tells_every_finding_that_the_review_tells_in_full() {
                     .contains(&one["comes_to"].as_str().unwrap())
             })
             .collect();
-        let anchors: BTreeSet<&str> = values(&page, " id=\"").into_iter().collect();
+        let anchors: BTreeSet<&str> = values(page, " id=\"").into_iter().collect();
         for finding in &told {
             let anchor = undercroft::render::papers::anchor("finding", finding["identity"].as_str().unwrap());
             assert!(anchors.contains(anchor.as_str()), "{path}: {anchor}");
@@ -85,8 +91,7 @@ fn a_page_tells_every_finding_that_the_review_tells_in_full() {
 #[test]
 fn a_flag_on_a_drawing_and_its_finding_lead_to_each_other() {
     let mut seen = 0;
-    for path in example_paths() {
-        let page = page(&path);
+    for (path, page) in pages() {
         for (at, _) in page.match_indices("aria-label=\"finding ") {
             let number = page[at + 20..].split('"').next().unwrap();
             let before = &page[..at];

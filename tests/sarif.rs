@@ -163,7 +163,7 @@ fn a_fix_makes_its_result_go() {
             made += 1;
             let mut after = examples();
             after.files.insert(path.clone(), fixed(text, fix).into_bytes());
-            let came = call_with_their_books(&mut after, &["review", "--as", "json", &path]);
+            let came = call_with_their_books(&mut after, &["review", "--as", "json", path]);
             let report: Value = serde_json::from_str(&came.printed).unwrap();
             let findings = report["reviews"][0]["findings"].as_array().unwrap();
             let finding = findings.iter().find(|one| one["identity"] == result["properties"]["finding"]);

@@ -175,7 +175,7 @@ mod tests {
             assert!(Key::at(steps.clone()).is_some(), "{pattern}");
             let known = steps.clone().count();
             let parent = Key::at(steps.clone().take(known - 1)).map(Key::order).unwrap_or_default();
-            let last = steps.last().unwrap_or("");
+            let last = steps.clone().next_back().unwrap_or("");
             assert!(last == "x" || parent.contains(&last), "{pattern}");
         }
     }

@@ -551,8 +551,8 @@ fn turned_in(
     let (wide, high) = (wide.unwrap_or(0.6), high.unwrap_or(0.6));
     let level = (away * away - drop.max(0.0) * drop.max(0.0)).max(0.0).sqrt();
     let top = outlet.y - drop;
-    let near = if turned % 2 == 0 { outlet.x + level } else { outlet.x - level };
-    let far = if turned % 2 == 0 { near + wide } else { near - wide };
+    let near = if turned.is_multiple_of(2) { outlet.x + level } else { outlet.x - level };
+    let far = if turned.is_multiple_of(2) { near + wide } else { near - wide };
     Frame { low: Spot::at(near, top - high), high: Spot::at(near, top - high) }.with(Spot::at(far, top))
 }
 

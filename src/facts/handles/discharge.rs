@@ -69,7 +69,7 @@ pub fn discharge(tree: &Tree, system: &str, by: &Shift) -> Result<Vec<Change>, S
         pipes.follow(&mut desk, "discharge")?;
     }
     if let Some(root) = tree.root() {
-        desk.from_it(root, &Path::root(), &own)?;
+        desk.taped_from_it(root, &Path::root(), &own)?;
     }
     desk.looks()?;
     Ok(desk.changes)
@@ -290,7 +290,7 @@ impl Desk<'_> {
     }
 
     /// Whatever is measured from the discharge, anywhere in the file: it stays where it is.
-    fn from_it(&mut self, node: NodeId, path: &Path, own: &Path) -> Result<(), Stuck> {
+    fn taped_from_it(&mut self, node: NodeId, path: &Path, own: &Path) -> Result<(), Stuck> {
         let systems = path.steps.len() == 2 && path.steps.first() == own.steps.first();
         if systems && path != own {
             return Ok(());
@@ -309,13 +309,13 @@ impl Desk<'_> {
         for pair in tree.pairs(node) {
             let here = path.key(&pair.key);
             if pair.key != "from_discharge" {
-                self.from_it(pair.value, &here, own)?;
+                self.taped_from_it(pair.value, &here, own)?;
             } else if meant {
                 tapes::moved(self, node, pair.value, path)?;
             }
         }
         for (number, item) in tree.items(node).iter().enumerate() {
-            self.from_it(*item, &path.item(number), own)?;
+            self.taped_from_it(*item, &path.item(number), own)?;
         }
         Ok(())
     }

@@ -20,10 +20,13 @@ use crate::render::phrases;
 /// What is said of a number of which nothing is known.
 pub const NOT_KNOWN: &str = "not known";
 
+/// The style of the first quantity of a dimension at a place, if there is one.
+type Found = (Dimension, Option<Style>);
+
 /// How quantities are written at the places of the files that were looked at so far, and how entries are said.
 #[derive(Debug, Default)]
 pub struct Styles {
-    found: RefCell<HashMap<Span, Vec<(Dimension, Option<Style>)>>>,
+    found: RefCell<HashMap<Span, Vec<Found>>>,
     pub(super) worded: Worded,
 }
 

@@ -79,6 +79,9 @@ pub(super) struct Speaks {
     pub(super) on_place: fn(&str) -> bool,
 }
 
+/// Whether a thing is the one that is put elsewhere.
+type IsOwn<'a> = Box<dyn Fn(&Ask<'_>, Thing) -> bool + 'a>;
+
 /// A design that is tried with something put elsewhere.
 pub(super) struct Bench<'a> {
     pub(super) source: &'a Source,
@@ -87,7 +90,7 @@ pub(super) struct Bench<'a> {
     pub(super) used: &'a [Used<'a>],
     rules: Vec<(usize, usize)>,
     /// Which things the requirements have to be about.
-    is_own: Box<dyn Fn(&Ask<'_>, Thing) -> bool + 'a>,
+    is_own: IsOwn<'a>,
     /// How many entries cannot be read as it stands.
     lost: usize,
     pub(super) tried: usize,

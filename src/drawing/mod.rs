@@ -1,7 +1,7 @@
 //! Drawings of a design: plan, elevation and riser, as marks on paper, and each in words.
 //!
-//! A drawing is made in two steps. A view ([`plan`]) puts together shapes in metres, signs and the labels they want, and
-//! says what it had to take for granted and what it left out. The sheet ([`sheet`]) lays the view on paper at a scale
+//! A drawing is made in two steps. A view (`plan`) puts together shapes in metres, signs and the labels they want, and
+//! says what it had to take for granted and what it left out. The sheet (`sheet`) lays the view on paper at a scale
 //! that fits, finds places for the labels, and adds title, legend and notes. What comes out is plain marks
 //! ([`scene`]) that any back-end can draw. No number of a code stands here: what a book asks is read off its rules.
 

@@ -174,7 +174,7 @@ fn offered(
     }
     let besides: Vec<String> =
         proven.besides.iter().map(|identity| named(all, identity, background)).collect();
-    sheet.row("also mends", &besides.join("; "));
+    sheet.row("mends too", &besides.join("; "));
     let measure: Vec<String> = proven
         .measure
         .iter()

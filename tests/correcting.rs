@@ -231,3 +231,27 @@ fn a_change_is_chosen_by_number_or_by_what_it_is_for() {
     let came = correct(&mut world(changes), &["--write"]);
     assert!(came.told.contains("Say which"), "{}", came.told);
 }
+
+/// A review that was made and a design that is judged without telling why come to the same.
+#[test]
+fn what_a_review_comes_to_is_what_judging_its_design_comes_to() {
+    use undercroft::base::problem::Problem;
+    use undercroft::review::judged::{Judged, judged};
+    use undercroft::review::{Input, Library, review};
+    let library = Library::with(&[]);
+    let said = |problems: &[Problem]| {
+        let mut said: Vec<String> =
+            problems.iter().map(|one| format!("{} {} {:?}", one.kind.name(), one.found, one.at)).collect();
+        said.sort();
+        said
+    };
+    for name in crate::commands::example_names() {
+        let text = crate::commands::example(&name);
+        for text in [text.clone(), text.replacen("stories:", "storeys:", 1)] {
+            let input = Input { name: "design.yaml", bytes: text.as_bytes(), ..Input::default() };
+            let (of, anew) = (Judged::of(&review(&input, &library)), judged(&input, &library));
+            assert_eq!(of.clauses, anew.clauses, "{name}");
+            assert_eq!(said(&of.problems), said(&anew.problems), "{name}");
+        }
+    }
+}

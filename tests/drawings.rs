@@ -34,7 +34,8 @@ static LIBRARY: LazyLock<Library> = LazyLock::new(|| {
 fn sheets(text: &str) -> Vec<(Which, Paper, Sheet)> {
     let input =
         Input { name: "a.yaml", bytes: text.as_bytes(), explained: Explained::OnThePage, ..Input::default() };
-    let (review, taken) = (review(&input, &LIBRARY), as_drawn(&input));
+    let review = review(&input, &LIBRARY);
+    let taken = as_drawn(&review, &input);
     let each = |which| {
         let drawing = drawn(&review, &taken, which);
         PAPERS.map(|paper| (which, paper, drawing.on(paper)))

@@ -80,7 +80,7 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         ));
         return Status::CouldNotRead;
     }
-    let sheet = drawn(&review, &as_drawn(&input), request.which).on(request.paper);
+    let sheet = drawn(&review, &as_drawn(&review, &input), request.which).on(request.paper);
     let text = match request.form {
         Form::Svg => svg::document(&sheet),
         Form::Text => sheet_words::page(&sheet, &look),

@@ -169,7 +169,7 @@ fn sheets(review: &Review<'_>, input: &Input<'_>) -> Vec<(String, Sheet)> {
     if review.refusal().is_some() {
         return Vec::new();
     }
-    let taken = as_drawn(input);
+    let taken = as_drawn(review, input);
     let all = [("plan", Which::Plan), ("elevation", Which::Elevation(None)), ("riser", Which::Riser)];
     all.map(|(name, which)| (name.to_owned(), drawn(review, &taken, which).on(Paper::Letter))).into()
 }

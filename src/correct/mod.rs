@@ -15,7 +15,7 @@ mod spell;
 
 use crate::base::value::{EntryPath, Missing};
 use crate::findings::Comes;
-use crate::review::judged::{Judged, judged};
+use crate::review::judged::Judged;
 use crate::review::{DESIGN, Explained, Input, Library, Review, review};
 use crate::rulebook::checked::Stage;
 use crate::yaml::edits::Edits;
@@ -173,7 +173,7 @@ pub fn corrections<'l>(input: &Input<'_>, library: &'l Library) -> Corrections<'
     let input = Input { explained: Explained::Open, ..input.clone() };
     let review = review(&input, library);
     let text = review.sources.get(DESIGN).map_or("", |source| source.text()).to_owned();
-    let before = judged(&input, library);
+    let before = Judged::of(&review);
     let mut all = Corrections { review, before, text, mends: Vec::new(), places: Places::default() };
     if all.review.refusal().is_some() || std::str::from_utf8(input.bytes).is_err() {
         return all;

@@ -1,8 +1,10 @@
 //! A design as it is drawn: where one thing has to be taken for granted so that anything can be drawn at all, it is
 //! laid over the design like a field note, and said.
 
-use super::Input;
+use std::sync::Arc;
+
 use super::run::read_design;
+use super::{Input, Review};
 use crate::base::text::Sources;
 use crate::design::Design;
 
@@ -13,20 +15,15 @@ const TAKEN: &str = "taken for granted for the drawing";
 #[derive(Clone, Debug)]
 pub struct AsDrawn {
     /// The design.
-    pub design: Design,
+    pub design: Arc<Design>,
     /// The areas whose south-west corner is taken to lie at the origin, because nobody said where it lies.
     pub at_origin: Vec<String>,
 }
 
-/// The design that is drawn.
+/// The design of a review as it is drawn.
 #[must_use]
-pub fn as_drawn(input: &Input<'_>) -> AsDrawn {
-    let read = |input: &Input<'_>| {
-        let mut sources = Sources::new();
-        sources.add("", "");
-        read_design(&mut sources, input).design
-    };
-    let design = read(input);
+pub fn as_drawn(review: &Review<'_>, input: &Input<'_>) -> AsDrawn {
+    let design = Arc::clone(&review.design);
     let unplaced: Vec<String> = design
         .foundation
         .areas
@@ -44,5 +41,7 @@ pub fn as_drawn(input: &Input<'_>) -> AsDrawn {
     let laid = laid.to_string();
     let mut over = input.clone();
     over.field_notes.push((TAKEN, laid.as_bytes()));
-    AsDrawn { design: read(&over), at_origin: unplaced }
+    let mut sources = Sources::new();
+    sources.add("", "");
+    AsDrawn { design: Arc::new(read_design(&mut sources, &over).design), at_origin: unplaced }
 }

@@ -5,14 +5,13 @@ use std::collections::BTreeMap;
 
 use super::books::Library;
 use super::run::{books, read_design, read_shop};
-use super::{Input, stage};
+use super::{Input, Review, stage};
 use crate::base::problem::Problem;
 use crate::base::value::Missing;
 use crate::facts::ask::Ask;
 use crate::facts::contradictions::contradictions;
-use crate::findings::Comes;
-use crate::findings::gather;
 use crate::findings::variance::{requirement_of, variances};
+use crate::findings::{Comes, Finding, Used, gather};
 use crate::judge;
 
 /// What one clause comes to.
@@ -69,15 +68,33 @@ pub fn judged(input: &Input<'_>, library: &Library) -> Judged {
     let mut findings = gather(&used, outcomes, &ask);
     let day = input.on.map(str::to_owned).or_else(|| design.job.date.known().map(ToString::to_string));
     variances(design, &mut findings, &used, (stage, day.as_deref()), &sources, &mut ask);
+    judged.clauses = clauses(&findings, &used);
+    judged
+}
+
+impl Judged {
+    /// What a review that was made comes to: the same as judging its design.
+    #[must_use]
+    pub fn of(review: &Review<'_>) -> Self {
+        Judged {
+            problems: review.problems.iter().chain(&review.book_problems).cloned().collect(),
+            clauses: clauses(&review.findings, &review.used),
+            refused: review.refusal().is_some(),
+        }
+    }
+}
+
+fn clauses(findings: &[Finding], used: &[Used<'_>]) -> BTreeMap<(String, String), Came> {
+    let mut all: BTreeMap<(String, String), Came> = BTreeMap::new();
     for finding in findings {
-        for clause in finding.clauses {
-            let Some(requirement) = requirement_of(&clause, &used) else { continue };
-            let came = Came { comes: clause.comes(), missing: clause.missing };
-            let known = judged.clauses.entry((finding.identity.clone(), requirement)).or_insert(came.clone());
+        for clause in &finding.clauses {
+            let Some(requirement) = requirement_of(clause, used) else { continue };
+            let came = Came { comes: clause.comes(), missing: clause.missing.clone() };
+            let known = all.entry((finding.identity.clone(), requirement)).or_insert(came.clone());
             if badness(came.comes) > badness(known.comes) {
                 *known = came;
             }
         }
     }
-    judged
+    all
 }

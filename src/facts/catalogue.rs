@@ -48,6 +48,40 @@ pub enum Get {
 /// Patterns of entries, `*` standing for a name or a place in a list.
 pub type Entries = &'static [&'static str];
 
+/// Lists of entries, and those that tell where things are.
+macro_rules! with_places {
+    ($($own:expr),* $(,)?) => {
+        &[
+            $($own,)*
+            $crate::facts::places::PLACES,
+            $crate::facts::outlet::WIDTH,
+            $crate::facts::roofs::EDGES,
+            $crate::facts::roofs::SLOPES,
+            $crate::facts::heights::GROUND,
+        ]
+    };
+}
+
+/// Lists of entries, and those that the air of a system rests on: as designed, as read or as reckoned.
+macro_rules! with_air {
+    ($($own:expr),* $(,)?) => {
+        $crate::facts::catalogue::with_places![
+            $($own,)*
+            $crate::facts::layout::STACK,
+            $crate::facts::bores::BEHIND,
+            $crate::facts::bores::FLOWS,
+            $crate::facts::flows::PIPES,
+            $crate::facts::ground::BOUNDS,
+            $crate::facts::ground::PITS,
+            $crate::facts::ground::LAYER,
+            $crate::facts::ground::TESTS,
+            $crate::facts::worked::READ_AIR,
+        ]
+    };
+}
+
+pub(super) use {with_air, with_places};
+
 /// One fact.
 #[derive(Clone, Copy, Debug)]
 pub struct Fact {

@@ -13,16 +13,13 @@ use crate::calc::water::{self, ColdPipe, Entering};
 
 use super::ask::{Ask, in_doubt};
 use super::bores::{BEHIND, BORE, FLOWS};
-use super::catalogue::{Entries, Fact, Get};
+use super::catalogue::{Entries, Fact, Get, with_places};
 use super::downstream::flows_back;
 use super::flows::PIPES;
 use super::ground::{BOUNDS, LAYER, PITS, TESTS};
-use super::heights;
 use super::kinds::Kind;
 use super::layout::stack_of;
-use super::outlet::{self, outside_diameter_of};
-use super::places;
-use super::roofs;
+use super::outlet::outside_diameter_of;
 use super::runs::{CHAIN, RUN_SPACES, is_outdoors, passes, run, spaces};
 use super::soil_gas::{SOIL_GAS, barometer, dampness, soil_gas, usual};
 use super::things::SpaceMember;
@@ -466,28 +463,9 @@ pub(super) const INSULATION: Entries = &[
 ];
 
 /// What the temperature of the gas along the runs is read from.
-const GAS: &[Entries] = &[
-    COLD,
-    WINTER,
-    SOIL_GAS,
-    LENGTH,
-    INSULATION,
-    RUN_SPACES,
-    CHAIN,
-    BEHIND,
-    BORE,
-    FLOWS,
-    PIPES,
-    BOUNDS,
-    PITS,
-    LAYER,
-    TESTS,
-    READ_AIR,
-    places::PLACES,
-    outlet::WIDTH,
-    roofs::EDGES,
-    roofs::SLOPES,
-    heights::GROUND,
+const GAS: &[Entries] = with_places![
+    COLD, WINTER, SOIL_GAS, LENGTH, INSULATION, RUN_SPACES, CHAIN, BEHIND, BORE, FLOWS, PIPES, BOUNDS, PITS,
+    LAYER, TESTS, READ_AIR
 ];
 
 const fn of_run(

@@ -9,7 +9,7 @@ use crate::yaml::entry::Entry;
 use crate::yaml::measure::{Measure, Wanted};
 
 use super::ask::Ask;
-use super::catalogue::{Fact, Get, words};
+use super::catalogue::{Fact, Get, with_places, words};
 use super::contradictions::outlet as ways_out;
 use super::heights::{self, spoken};
 use super::join::agree;
@@ -17,7 +17,6 @@ use super::kinds::Kind;
 use super::outlet::{self, discharge};
 use super::penetrations;
 use super::places::{self, Along};
-use super::roofs;
 use super::statements::settle;
 use super::system::{self, system_of};
 
@@ -247,7 +246,7 @@ pub(super) const DISCHARGES: &[Fact] = &[
         meaning: "The height of the outlet above the origin.",
         formula: "as stated, or by tape from what it is measured from, or where the last run ends",
         source: "the measurements",
-        needs: &[places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        needs: with_places![],
         get: Get::Number(Dimension::LENGTH, |ask, it| places::coordinate(ask, it, Along::Up)),
     },
     Fact {
@@ -256,7 +255,7 @@ pub(super) const DISCHARGES: &[Fact] = &[
         meaning: "How high the outlet stands above the finished ground nearest to it.",
         formula: "as stated, or its height less that of the nearest ground",
         source: "the ground nearest the outlet: Pennsylvania Code, title 25, 240.308(b)(3)",
-        needs: &[places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        needs: with_places![],
         get: Get::Number(Dimension::LENGTH, above_nearest_ground),
     },
     Fact {
@@ -265,7 +264,7 @@ pub(super) const DISCHARGES: &[Fact] = &[
         meaning: "How high the outlet stands above the highest finished ground that is stated.",
         formula: "its height less that of the highest ground",
         source: "the meaning of the words",
-        needs: &[places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        needs: with_places![],
         get: Get::Number(Dimension::LENGTH, above_highest_ground),
     },
     Fact {
@@ -274,7 +273,7 @@ pub(super) const DISCHARGES: &[Fact] = &[
         meaning: "How high the outlet stands above the edge of the roof nearest to it; negative below it.",
         formula: "as stated, or its height less that of the nearest edge",
         source: "the immediate edge of the roof: Pennsylvania Code, title 25, 240.308(b)(1)",
-        needs: &[places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        needs: with_places![],
         get: Get::Number(Dimension::LENGTH, above_roof_edge),
     },
     Fact {
@@ -283,7 +282,7 @@ pub(super) const DISCHARGES: &[Fact] = &[
         meaning: "How high the outlet stands above the highest edge of the roof; negative below it.",
         formula: "its height less that of the highest edge",
         source: "the meaning of the words",
-        needs: &[places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        needs: with_places![],
         get: Get::Number(Dimension::LENGTH, above_highest_eave),
     },
     Fact {
@@ -292,14 +291,7 @@ pub(super) const DISCHARGES: &[Fact] = &[
         meaning: "How high the outlet stands straight up above the roof, at the uphill side of the pipe.",
         formula: "as stated",
         source: "the measurement",
-        needs: &[
-            &["systems.*.discharge.above_roof"],
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        needs: with_places![&["systems.*.discharge.above_roof"]],
         get: Get::Number(Dimension::LENGTH, above_roof_surface),
     },
     Fact {

@@ -11,14 +11,12 @@ use crate::yaml::entry::Entry;
 use crate::yaml::measure::{Measure, Wanted};
 
 use super::ask::{Ask, word_id};
-use super::catalogue::{Entries, Fact, Get, words};
+use super::catalogue::{Entries, Fact, Get, with_places, words};
 use super::contradictions::fan::out_of_its_space;
 use super::heights::{self, Near};
 use super::join::agree;
 use super::kinds::Kind;
-use super::outlet;
 use super::places::{self, Along};
-use super::roofs;
 use super::statements::{half_of, settle};
 use super::system::{lacking_circuit, lacking_cord, system, system_of};
 use super::things::{SpaceMember, of};
@@ -277,7 +275,7 @@ pub(super) const FANS: &[Fact] = &[
         meaning: "The height of the fan's middle above the origin.",
         formula: "as stated, or by tape from what it is measured from",
         source: "the measurements",
-        needs: &[places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        needs: with_places![],
         get: Get::Number(Dimension::LENGTH, |ask, it| places::coordinate(ask, it, Along::Up)),
     },
     Fact {
@@ -286,7 +284,7 @@ pub(super) const FANS: &[Fact] = &[
         meaning: "Whether the middle of the fan is lower than the finished ground nearest to it.",
         formula: "its height less that of the nearest finished ground is negative",
         source: "the meaning of the words",
-        needs: &[places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        needs: with_places![],
         get: Get::Truth(below_ground),
     },
     Fact::stated(

@@ -11,14 +11,13 @@ use crate::calc::geometry::PlanPoint;
 use crate::calc::soil::ground::{Layer, reach};
 
 use super::ask::Ask;
-use super::catalogue::{Entries, Fact, Get};
+use super::catalogue::{Entries, Fact, Get, with_places};
 use super::flows::PIPES;
 use super::foundation::area;
 use super::ground::{BOUNDS, Beside, Ground, LAYER, PITS, TESTS, conductances, ground_of};
 use super::kinds::Kind;
 use super::layout::in_plan;
 use super::soil_gas::viscosities;
-use super::{heights, outlet, places, roofs};
 
 /// The fields of an area at the ends of what is known.
 type Fields = Rc<[Field]>;
@@ -260,46 +259,13 @@ pub(super) const LEAKY: &str =
     "leaky-layer flow (Jacob 1946); what is assumed is named, what was tested takes its place";
 
 /// What the ground is read from.
-const GROUND: &[Entries] = &[
-    BOUNDS,
-    PITS,
-    LAYER,
-    places::PLACES,
-    outlet::WIDTH,
-    roofs::EDGES,
-    roofs::SLOPES,
-    heights::GROUND,
-    TESTS,
-];
+const GROUND: &[Entries] = with_places![BOUNDS, PITS, LAYER, TESTS];
 
 /// What the field is read from, the ground and the suctions at the points.
-pub(super) const FIELD: &[Entries] = &[
-    BOUNDS,
-    PITS,
-    LAYER,
-    places::PLACES,
-    outlet::WIDTH,
-    roofs::EDGES,
-    roofs::SLOPES,
-    heights::GROUND,
-    TESTS,
-    PIPES,
-];
+pub(super) const FIELD: &[Entries] = with_places![BOUNDS, PITS, LAYER, TESTS, PIPES];
 
 /// What the field at a hole is read from.
-const HOLE_FIELD: &[Entries] = &[
-    BOUNDS,
-    PITS,
-    LAYER,
-    places::PLACES,
-    outlet::WIDTH,
-    roofs::EDGES,
-    roofs::SLOPES,
-    heights::GROUND,
-    TESTS,
-    PIPES,
-    HOLES,
-];
+const HOLE_FIELD: &[Entries] = with_places![BOUNDS, PITS, LAYER, TESTS, PIPES, HOLES];
 
 /// Where a test hole is.
 const HOLES: Entries = &[
@@ -388,19 +354,7 @@ pub(super) const AREAS: &[Fact] = &[
         meaning: "The share of the area that has at least the suction that is wanted under it.",
         formula: "the cells of the field with that suction, over all",
         source: LEAKY,
-        needs: &[
-            BOUNDS,
-            PITS,
-            LAYER,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-            TESTS,
-            &["foundation.areas.*.wanted_suction"],
-            PIPES,
-        ],
+        needs: with_places![BOUNDS, PITS, LAYER, TESTS, &["foundation.areas.*.wanted_suction"], PIPES],
         get: Get::Estimate(Dimension::ONE, share_held),
     },
 ];
@@ -422,20 +376,7 @@ pub(super) const TEST_HOLES: &[Fact] = &[
         meaning: "The suction that was read at the hole less that which is worked out there.",
         formula: "the pressure of the room less that under the floor, less the suction worked out",
         source: LEAKY,
-        needs: &[
-            BOUNDS,
-            PITS,
-            LAYER,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-            TESTS,
-            &["start_up.field.*.on"],
-            PIPES,
-            HOLES,
-        ],
+        needs: with_places![BOUNDS, PITS, LAYER, TESTS, &["start_up.field.*.on"], PIPES, HOLES],
         get: Get::Estimate(Dimension::PRESSURE, beyond_worked),
     },
 ];

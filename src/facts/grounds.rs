@@ -5,14 +5,12 @@ use crate::base::value::{Answer, Listed};
 use crate::base::vocabulary::Thing;
 
 use super::ask::Ask;
-use super::catalogue::{Fact, Get};
-use super::heights;
+use super::catalogue::{Fact, Get, with_places};
 use super::kinds::Kind;
 use super::level;
 use super::outlet;
 use super::outlines;
 use super::places::{self, Along};
-use super::roofs;
 use super::seen::seen_from;
 use super::things::of;
 use super::whole::lacking;
@@ -100,7 +98,7 @@ pub(super) const GROUNDS: &[Fact] = &[
         meaning: "The level distance from the nearest edge of the outlet to the ground; nought above it.",
         formula: "by its outline; nought where only one height of ground is stated",
         source: "elementary geometry",
-        needs: &[places::PLACES, outlet::FACING, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        needs: with_places![outlet::FACING],
         get: Get::Number(Dimension::LENGTH, across),
     },
     Fact {
@@ -109,7 +107,7 @@ pub(super) const GROUNDS: &[Fact] = &[
         meaning: "How far the outlet stands above the ground; negative where the ground is the higher.",
         formula: "the height of the outlet less that of the ground",
         source: "the meaning of the words",
-        needs: &[places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        needs: with_places![],
         get: Get::Number(Dimension::LENGTH, below_discharge),
     },
 ];

@@ -12,17 +12,12 @@ use crate::yaml::entry::{Entry, Here};
 use crate::yaml::measure::{Flow as FlowWanted, Measure};
 
 use super::ask::{Ask, in_doubt};
-use super::bores::{BEHIND, FLOWS};
-use super::catalogue::{Entries, Fact, Get};
-use super::flows::PIPES;
-use super::ground::{BOUNDS, LAYER, PITS, TESTS};
+use super::catalogue::{Entries, Fact, Get, with_air};
 use super::kinds::Kind;
-use super::layout::STACK;
 use super::spaces::appliance;
 use super::system::system;
 use super::things::of;
-use super::worked::{READ_AIR, air_of_system, worked};
-use super::{heights, outlet, places, roofs};
+use super::worked::{air_of_system, worked};
 
 /// A flow of a mover of air; the word `none` says that it moves none that way.
 fn moved<'d>(ask: &mut Ask<'d>, here: &'d Here, entry: &'d Entry<Measure<FlowWanted>>) -> Answer<Number> {
@@ -200,23 +195,7 @@ pub(super) const HOUSE_AIR: &[Fact] = &[
         meaning: "The air that the system draws out of the rooms of the house through cracks and joints.",
         formula: "the air that it moves times the share of it that comes out of the house; anything from none to all where that is not stated",
         source: "the meaning of a share",
-        needs: &[
-            STACK,
-            BEHIND,
-            FLOWS,
-            SHARE,
-            PIPES,
-            BOUNDS,
-            PITS,
-            LAYER,
-            TESTS,
-            READ_AIR,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        needs: with_air![SHARE],
         get: Get::Estimate(Dimension::FLOW, house_air),
     },
     Fact {
@@ -225,24 +204,7 @@ pub(super) const HOUSE_AIR: &[Fact] = &[
         meaning: "The air that is blown out of the house when every exhaust, the dryer and the systems run at once.",
         formula: "the exhausts of all air movers and what the systems draw out of the house, added up",
         source: "what goes out has to come in",
-        needs: &[
-            MOVED,
-            STACK,
-            BEHIND,
-            FLOWS,
-            SHARE,
-            PIPES,
-            BOUNDS,
-            PITS,
-            LAYER,
-            TESTS,
-            READ_AIR,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        needs: with_air![MOVED, SHARE],
         get: Get::Estimate(Dimension::FLOW, blown_out),
     },
     Fact {
@@ -251,25 +213,7 @@ pub(super) const HOUSE_AIR: &[Fact] = &[
         meaning: "How far the pressure in the house falls when every exhaust, the dryer and the systems run at once; a caution that never takes the place of the flue test.",
         formula: "the pressure of the leakage test x (what is blown out / the leakage at that pressure) ^ (1 / n)",
         source: LEAKAGE,
-        needs: &[
-            LEAKS,
-            MOVED,
-            STACK,
-            BEHIND,
-            FLOWS,
-            SHARE,
-            PIPES,
-            BOUNDS,
-            PITS,
-            LAYER,
-            TESTS,
-            READ_AIR,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        needs: with_air![LEAKS, MOVED, SHARE],
         get: Get::Estimate(Dimension::PRESSURE, pressure_fall),
     },
     Fact {
@@ -287,25 +231,7 @@ pub(super) const HOUSE_AIR: &[Fact] = &[
         meaning: "How far the pressure falls round the appliance when every exhaust, the dryer and the systems run at once, with doors in the house open; a caution that never takes the place of the flue test.",
         formula: "as for the house as a whole",
         source: LEAKAGE,
-        needs: &[
-            LEAKS,
-            MOVED,
-            STACK,
-            BEHIND,
-            FLOWS,
-            SHARE,
-            PIPES,
-            BOUNDS,
-            PITS,
-            LAYER,
-            TESTS,
-            READ_AIR,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        needs: with_air![LEAKS, MOVED, SHARE],
         get: Get::Estimate(Dimension::PRESSURE, |ask, _| {
             ask.one(ROOT, "building").then(|building| ask.number(building, "pressure_fall"))
         }),

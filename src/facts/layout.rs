@@ -10,7 +10,7 @@ use crate::calc::geometry::{PlanPoint, longest_link_squared};
 use crate::design::model::foundation::Area;
 
 use super::ask::Ask;
-use super::catalogue::{Entries, Fact, Get};
+use super::catalogue::{Entries, Fact, Get, with_places};
 use super::foundation::area;
 use super::kinds::Kind;
 use super::places::{self, Along};
@@ -19,7 +19,6 @@ use super::system::system;
 use super::things::of;
 use super::walls::{only_area, outline_of};
 use super::whole::lacking;
-use super::{heights, outlet, roofs};
 
 /// What tells which area a suction point is in.
 const IN_AREA: Entries = &["systems.*.suction_points.*.in", "foundation.areas", "foundation.areas.*.in"];
@@ -297,7 +296,7 @@ pub(super) const LAYOUT: &[Fact] = &[
         meaning: "How far the suction point is from the nearest edge of its area, in plan.",
         formula: "the least distance from the point to the outline of the area",
         source: "elementary geometry",
-        needs: &[IN_AREA, places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        needs: with_places![IN_AREA],
         get: Get::Number(Dimension::LENGTH, from_edge),
     },
     Fact::stated(
@@ -324,7 +323,7 @@ pub(super) const SERVED: &[Fact] = &[
         meaning: "The longest stretch in plan that has to be bridged so that all suction points of the area hang together.",
         formula: "the longest side of the shortest tree that joins them; nothing for a single one",
         source: "Jarnik's and Prim's tree",
-        needs: &[ITS_POINTS, places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        needs: with_places![ITS_POINTS],
         get: Get::Number(Dimension::LENGTH, longest_link),
     },
     Fact {

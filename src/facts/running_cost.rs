@@ -12,17 +12,12 @@ use crate::calc::energy;
 use crate::design::model::fan::{CurvePoint, Fan};
 
 use super::ask::{Ask, in_doubt};
-use super::bores::{BEHIND, FLOWS};
-use super::catalogue::{Entries, Fact, Get};
+use super::catalogue::{Entries, Fact, Get, with_air};
 use super::fan::fan;
-use super::flows::PIPES;
-use super::ground::{BOUNDS, LAYER, PITS, TESTS};
 use super::kinds::Kind;
-use super::layout::STACK;
 use super::soil_gas::{barometer, soil_gas};
 use super::system::{self, system_of};
-use super::worked::{READ_AIR, air_of_system, worked};
-use super::{heights, outlet, places, roofs};
+use super::worked::{air_of_system, worked};
 
 /// Seconds of a year of 365 days, all of which a fan runs.
 const YEAR: i64 = 8_760 * 3_600;
@@ -205,24 +200,7 @@ pub(super) const RUNNING_COST: &[Fact] = &[
         meaning: "The electric power that the fan draws at the air it moves.",
         formula: "as read at start-up; or what its curve says for the air that the system moves, between the points round it; or anything up to the most it can draw",
         source: "the maker's sheet",
-        needs: &[
-            POWER,
-            STACK,
-            BEHIND,
-            FLOWS,
-            DESIGNED,
-            PIPES,
-            BOUNDS,
-            PITS,
-            LAYER,
-            TESTS,
-            READ_AIR,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        needs: with_air![POWER, DESIGNED],
         get: Get::Estimate(Dimension::POWER, power_drawn),
     },
     Fact {
@@ -231,24 +209,7 @@ pub(super) const RUNNING_COST: &[Fact] = &[
         meaning: "The electric energy that the fan takes in a year.",
         formula: "its power times 8760 h",
         source: "the meaning of power",
-        needs: &[
-            POWER,
-            STACK,
-            BEHIND,
-            FLOWS,
-            DESIGNED,
-            PIPES,
-            BOUNDS,
-            PITS,
-            LAYER,
-            TESTS,
-            READ_AIR,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        needs: with_air![POWER, DESIGNED],
         get: Get::Estimate(Dimension::ENERGY, energy_a_year),
     },
     Fact {
@@ -257,25 +218,7 @@ pub(super) const RUNNING_COST: &[Fact] = &[
         meaning: "What the electric energy of the fan costs in a year, at the price that is stated.",
         formula: "the energy times the price",
         source: "arithmetic",
-        needs: &[
-            POWER,
-            STACK,
-            BEHIND,
-            FLOWS,
-            DESIGNED,
-            PRICE,
-            PIPES,
-            BOUNDS,
-            PITS,
-            LAYER,
-            TESTS,
-            READ_AIR,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        needs: with_air![POWER, DESIGNED, PRICE],
         get: Get::Estimate(Dimension::MONEY, cost_a_year),
     },
     Fact {
@@ -284,25 +227,7 @@ pub(super) const RUNNING_COST: &[Fact] = &[
         meaning: "The heat that goes in a year with the air that the system draws out of the rooms; what the heating makes of its fuel is not in it.",
         formula: "Q x rho x cp x the heating degree days",
         source: "sensible heat; degree days as in ASHRAE Fundamentals, chapter Energy Estimating",
-        needs: &[
-            HEAT,
-            STACK,
-            BEHIND,
-            FLOWS,
-            DESIGNED,
-            system::FAN,
-            PIPES,
-            BOUNDS,
-            PITS,
-            LAYER,
-            TESTS,
-            READ_AIR,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        needs: with_air![HEAT, DESIGNED, system::FAN],
         get: Get::Estimate(Dimension::ENERGY, heat_lost),
     },
 ];

@@ -8,7 +8,7 @@ use crate::design::model::pipe::{FixedTo, Pipe, PipeJoint, PipeMaterial, PipeSiz
 use crate::yaml::entry::Entry;
 
 use super::ask::{Ask, word_id};
-use super::catalogue::{Entries, Fact, Get, words};
+use super::catalogue::{Entries, Fact, Get, with_places, words};
 use super::downstream::downstream;
 use super::heights;
 use super::join::either;
@@ -214,14 +214,7 @@ pub(super) const RUNS: &[Fact] = &[
         meaning: "How long the run is, along the pipe.",
         formula: "as stated; or the straight distance between its ends; or from each point that is given to the next, added up",
         source: "elementary geometry",
-        needs: &[
-            &["systems.*.runs.*.length"],
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        needs: with_places![&["systems.*.runs.*.length"]],
         get: Get::Number(Dimension::LENGTH, length),
     },
     Fact {

@@ -8,8 +8,7 @@ use crate::design::model::openings::{IntakeKind, OpeningKind, SurfaceKind};
 use crate::design::model::place::FromDischarge;
 
 use super::ask::Ask;
-use super::catalogue::{Entries, Fact, Get, words};
-use super::heights;
+use super::catalogue::{Entries, Fact, Get, with_places, words};
 use super::kinds::Kind;
 use super::level;
 use super::lies::{Lies, bounds_of, lies, point_of, says_height, says_where, top};
@@ -17,7 +16,6 @@ use super::obstacles;
 use super::outlet;
 use super::outlines::Bounds;
 use super::places::{self, Along};
-use super::roofs;
 use super::statements::{Statement, settle};
 use super::system::system_of;
 use super::tape::{as_far_as_tapes_can_be, below_or_above, by_tape, level_by_tape, straight, want_tape};
@@ -457,15 +455,7 @@ pub(super) const OPENINGS: &[Fact] = &[
         "clearance",
         "The straight distance from the nearest edge of the outlet to the nearest point of the opening.",
         CLEARANCE,
-        &[
-            OPENING,
-            outlet::FACING,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        with_places![OPENING, outlet::FACING],
         clearance,
     ),
     distance(
@@ -473,16 +463,7 @@ pub(super) const OPENINGS: &[Fact] = &[
         "around",
         "The length of a string drawn tight round whatever stands between, from the outlet to the opening.",
         AROUND,
-        &[
-            OPENING,
-            OBSTACLES,
-            outlet::FACING,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        with_places![OPENING, OBSTACLES, outlet::FACING],
         around,
     ),
     distance(
@@ -490,7 +471,7 @@ pub(super) const OPENINGS: &[Fact] = &[
         "top_below_discharge",
         "How far the outlet stands above the top of the opening; negative where the top is the higher.",
         DROP,
-        &[OPENING, places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        with_places![OPENING],
         top_below,
     ),
 ];
@@ -522,15 +503,7 @@ pub(super) const OTHERS: &[Fact] = &[
         "clearance",
         "The straight distance from the nearest edge of the outlet to the nearest point of the neighbour's opening.",
         CLEARANCE,
-        &[
-            NEIGHBOUR,
-            outlet::FACING,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        with_places![NEIGHBOUR, outlet::FACING],
         clearance,
     ),
     distance(
@@ -538,16 +511,7 @@ pub(super) const OTHERS: &[Fact] = &[
         "around",
         "The length of a string drawn tight round whatever stands between, from the outlet to the neighbour's opening.",
         AROUND,
-        &[
-            NEIGHBOUR,
-            OBSTACLES,
-            outlet::FACING,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        with_places![NEIGHBOUR, OBSTACLES, outlet::FACING],
         around,
     ),
     distance(
@@ -555,7 +519,7 @@ pub(super) const OTHERS: &[Fact] = &[
         "top_below_discharge",
         "How far the outlet stands above the top of the neighbour's opening; negative where the top is the higher.",
         DROP,
-        &[NEIGHBOUR, places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        with_places![NEIGHBOUR],
         top_below,
     ),
     discharge_of(Kind::Intake),
@@ -574,15 +538,7 @@ pub(super) const OTHERS: &[Fact] = &[
         "clearance",
         "The straight distance from the nearest edge of the outlet to the nearest point of the intake.",
         CLEARANCE,
-        &[
-            INTAKE,
-            outlet::FACING,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        with_places![INTAKE, outlet::FACING],
         clearance,
     ),
     distance(
@@ -590,7 +546,7 @@ pub(super) const OTHERS: &[Fact] = &[
         "top_below_discharge",
         "How far the outlet stands above the top of the intake; negative where the top is the higher.",
         DROP,
-        &[INTAKE, places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        with_places![INTAKE],
         top_below,
     ),
     discharge_of(Kind::Chimney),
@@ -600,15 +556,7 @@ pub(super) const OTHERS: &[Fact] = &[
         "clearance",
         "The straight distance from the nearest edge of the outlet to the nearest point of the chimney, by tape.",
         CLEARANCE,
-        &[
-            CHIMNEY,
-            outlet::FACING,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        with_places![CHIMNEY, outlet::FACING],
         clearance,
     ),
     distance(
@@ -616,7 +564,7 @@ pub(super) const OTHERS: &[Fact] = &[
         "top_below_discharge",
         "How far the outlet stands above the top of the chimney; negative where the top is the higher.",
         DROP,
-        &[CHIMNEY, places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        with_places![CHIMNEY],
         top_below,
     ),
     discharge_of(Kind::WallAboveRoof),
@@ -626,15 +574,7 @@ pub(super) const OTHERS: &[Fact] = &[
         "across",
         "The level distance from the nearest edge of the outlet to the wall.",
         "as measured",
-        &[
-            WALL_PLAN,
-            outlet::FACING,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        with_places![WALL_PLAN, outlet::FACING],
         wall_across,
     ),
     distance(
@@ -642,7 +582,7 @@ pub(super) const OTHERS: &[Fact] = &[
         "top_below_discharge",
         "How far the outlet stands above the top of the wall; negative where the wall is the higher.",
         "the height of the outlet less that of the top",
-        &[WALL, places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        with_places![WALL],
         wall_top_below,
     ),
     discharge_of(Kind::WalkingSurface),
@@ -672,15 +612,7 @@ pub(super) const OTHERS: &[Fact] = &[
         "across",
         "The level distance from the nearest edge of the outlet to the walking surface, by tape.",
         "as measured, or along the wall and out from it",
-        &[
-            SURFACE_PLAN,
-            outlet::FACING,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        with_places![SURFACE_PLAN, outlet::FACING],
         level_distance,
     ),
     distance(
@@ -688,7 +620,7 @@ pub(super) const OTHERS: &[Fact] = &[
         "top_below_discharge",
         "How far the outlet stands above the walking surface; negative where that is the higher.",
         DROP,
-        &[SURFACE, places::PLACES, outlet::WIDTH, roofs::EDGES, roofs::SLOPES, heights::GROUND],
+        with_places![SURFACE],
         top_below,
     ),
 ];

@@ -10,7 +10,7 @@ use crate::design::model::drainage::{DrainGuard, WaterGoes};
 
 use super::ask::{Ask, in_doubt};
 use super::bores::{BEHIND, BORE, FLOWS};
-use super::catalogue::{Entries, Fact, Get};
+use super::catalogue::{Entries, Fact, Get, with_places};
 use super::cold;
 use super::flows::PIPES;
 use super::ground::{BOUNDS, LAYER, PITS, TESTS};
@@ -21,7 +21,6 @@ use super::suction::point;
 use super::system::{self, system_of};
 use super::things::of;
 use super::worked::{READ_AIR, suction_at, worked};
-use super::{heights, outlet, places, roofs};
 
 /// Half of a number.
 fn half(number: &Number) -> Number {
@@ -264,30 +263,11 @@ const TRAPS: Entries =
     &["foundation.drains.*.guard", "foundation.drains.*.to", "foundation.drains.*.trap_depth"];
 
 /// What the depth of water in a run is read from: the length of the run too, where it hangs from its ends alone.
-const SAGGING: &[Entries] = &[
-    SAGS,
-    CHAIN,
-    &["systems.*.runs.*.length"],
-    places::PLACES,
-    outlet::WIDTH,
-    roofs::EDGES,
-    roofs::SLOPES,
-    heights::GROUND,
-];
+const SAGGING: &[Entries] = with_places![SAGS, CHAIN, &["systems.*.runs.*.length"]];
 
-const CLOSING: &[Entries] = &[
-    SAGS,
-    CHAIN,
-    BORE,
-    &["systems.*.runs.*.length"],
-    places::PLACES,
-    outlet::WIDTH,
-    roofs::EDGES,
-    roofs::SLOPES,
-    heights::GROUND,
-];
+const CLOSING: &[Entries] = with_places![SAGS, CHAIN, BORE, &["systems.*.runs.*.length"]];
 
-const CLOSES_AFTER: &[Entries] = &[
+const CLOSES_AFTER: &[Entries] = with_places![
     SAGS,
     cold::COLD,
     cold::WINTER,
@@ -304,12 +284,7 @@ const CLOSES_AFTER: &[Entries] = &[
     BEHIND,
     BORE,
     FLOWS,
-    &["systems.*.runs.*.length"],
-    places::PLACES,
-    outlet::WIDTH,
-    roofs::EDGES,
-    roofs::SLOPES,
-    heights::GROUND,
+    &["systems.*.runs.*.length"]
 ];
 
 /// Facts of water that stands.
@@ -383,20 +358,7 @@ pub(super) const STANDING: &[Fact] = &[
         meaning: "How high the suction at the suction point lifts water in the pit, the sump or the pipe.",
         formula: "the suction it is designed to have, or else anything up to what the fan pulls with no air moving, as a height of water",
         source: "hydrostatics; 1000 kg/m3",
-        needs: &[
-            SUCTIONS,
-            system::FAN,
-            PIPES,
-            BOUNDS,
-            PITS,
-            LAYER,
-            TESTS,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
-        ],
+        needs: with_places![SUCTIONS, system::FAN, PIPES, BOUNDS, PITS, LAYER, TESTS],
         get: Get::Estimate(Dimension::LENGTH, lifted_at),
     },
     Fact {
@@ -405,7 +367,7 @@ pub(super) const STANDING: &[Fact] = &[
         meaning: "How high the suction lifts the water in the sump over where it would stand.",
         formula: "the most that any suction point which names it lifts water",
         source: "hydrostatics; 1000 kg/m3",
-        needs: &[
+        needs: with_places![
             SUCTIONS,
             system::FAN,
             &["systems.*.suction_points.*.sump"],
@@ -413,12 +375,7 @@ pub(super) const STANDING: &[Fact] = &[
             BOUNDS,
             PITS,
             LAYER,
-            TESTS,
-            places::PLACES,
-            outlet::WIDTH,
-            roofs::EDGES,
-            roofs::SLOPES,
-            heights::GROUND,
+            TESTS
         ],
         get: Get::Estimate(Dimension::LENGTH, lifted_in),
     },

@@ -2,7 +2,7 @@
 
 use clap::{Args, ValueEnum};
 
-use super::{AsForm, Books, ONE, Page};
+use super::{Beside, Books, ONE, Output, Page};
 use crate::app::{compare, correct, site_visit, takeoff, worksheet};
 
 #[derive(Args, Debug)]
@@ -21,15 +21,8 @@ pub(in crate::cli) struct CompareArguments {
     /// The newer version: a design, or a review as JSON
     #[arg(value_name = "NEW")]
     new: String,
-    /// What comes out: text or json
-    #[arg(
-        long = "as",
-        value_name = "FORM",
-        default_value = "text",
-        hide_possible_values = true,
-        hide_default_value = true
-    )]
-    form: AsForm,
+    #[command(flatten)]
+    output: Output,
     /// The day of both reviews, as 2026-05-12; without it the date of each job
     #[arg(long, value_name = "DATE")]
     on: Option<String>,
@@ -70,7 +63,7 @@ impl CompareArguments {
                 on: self.on.clone(),
                 rulebooks: folders(&self.new_rulebooks),
             },
-            form: self.form.form(),
+            form: self.output.form(),
         }
     }
 }
@@ -85,24 +78,13 @@ pub(in crate::cli) struct WorksheetArguments {
     /// The design file
     #[arg(value_name = "FILE")]
     file: String,
-    /// What comes out: text or json
-    #[arg(
-        long = "as",
-        value_name = "FORM",
-        default_value = "text",
-        hide_possible_values = true,
-        hide_default_value = true
-    )]
-    form: AsForm,
+    #[command(flatten)]
+    output: Output,
     /// The day for which it is worked out, as 2026-05-12; without it the date of the job
     #[arg(long, value_name = "DATE")]
     on: Option<String>,
-    /// The file with what your shop uses again and again; without it shop.yaml beside the design, if it is there
-    #[arg(long, value_name = "FILE")]
-    shop: Option<String>,
-    /// A file of what was found and built; it lies over the design. May be given several times
-    #[arg(long, value_name = "FILE")]
-    field_notes: Vec<String>,
+    #[command(flatten)]
+    beside: Beside,
     #[command(flatten)]
     pub(in crate::cli) page: Page,
 }
@@ -111,9 +93,9 @@ impl WorksheetArguments {
     pub(in crate::cli) fn request(&self) -> worksheet::Request {
         worksheet::Request {
             file: self.file.clone(),
-            form: self.form.form(),
-            field_notes: self.field_notes.clone(),
-            shop: self.shop.clone(),
+            form: self.output.form(),
+            field_notes: self.beside.field_notes.clone(),
+            shop: self.beside.shop.clone(),
             on: self.on.clone(),
         }
     }
@@ -143,24 +125,13 @@ pub(in crate::cli) struct CorrectArguments {
     /// Write also where the file is a link to one in another folder
     #[arg(long, requires = "write")]
     through_link: bool,
-    /// What comes out: text or json
-    #[arg(
-        long = "as",
-        value_name = "FORM",
-        default_value = "text",
-        hide_possible_values = true,
-        hide_default_value = true
-    )]
-    form: AsForm,
+    #[command(flatten)]
+    output: Output,
     /// The day of the review, as 2026-05-12; without it the date of the job
     #[arg(long, value_name = "DATE")]
     on: Option<String>,
-    /// The file with what your shop uses again and again; without it shop.yaml beside the design, if it is there
-    #[arg(long, value_name = "FILE")]
-    shop: Option<String>,
-    /// A file of what was found and built; it lies over the design. May be given several times
-    #[arg(long, value_name = "FILE")]
-    field_notes: Vec<String>,
+    #[command(flatten)]
+    beside: Beside,
     #[command(flatten)]
     books: Books,
     #[command(flatten)]
@@ -171,14 +142,14 @@ impl CorrectArguments {
     pub(in crate::cli) fn request(&self) -> correct::Request {
         correct::Request {
             file: self.file.clone(),
-            form: self.form.form(),
+            form: self.output.form(),
             choose: self.choose.clone(),
             write: self.write,
             blanks: self.blanks,
             through_link: self.through_link,
             on: self.on.clone(),
-            field_notes: self.field_notes.clone(),
-            shop: self.shop.clone(),
+            field_notes: self.beside.field_notes.clone(),
+            shop: self.beside.shop.clone(),
             rulebooks: self.books.rulebooks.clone(),
         }
     }
@@ -212,12 +183,8 @@ pub(in crate::cli) struct TakeoffArguments {
         hide_default_value = true
     )]
     form: ListForm,
-    /// The file with what your shop uses again and again; without it shop.yaml beside the design, if it is there
-    #[arg(long, value_name = "FILE")]
-    shop: Option<String>,
-    /// A file of what was found and built; it lies over the design. May be given several times
-    #[arg(long, value_name = "FILE")]
-    field_notes: Vec<String>,
+    #[command(flatten)]
+    beside: Beside,
     #[command(flatten)]
     pub(in crate::cli) page: Page,
 }
@@ -231,8 +198,8 @@ impl TakeoffArguments {
                 ListForm::Json => takeoff::Form::Json,
                 ListForm::Csv => takeoff::Form::Csv,
             },
-            field_notes: self.field_notes.clone(),
-            shop: self.shop.clone(),
+            field_notes: self.beside.field_notes.clone(),
+            shop: self.beside.shop.clone(),
         }
     }
 }

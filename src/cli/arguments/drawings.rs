@@ -2,7 +2,7 @@
 
 use clap::{Args, ValueEnum};
 
-use super::{Books, ONE, Page};
+use super::{Beside, Books, ONE, Page};
 use crate::app::drawings;
 use crate::design::model::place::Side;
 use crate::drawing::{Paper, Which};
@@ -76,12 +76,8 @@ pub(in crate::cli) struct DrawingsArguments {
     /// The day of the review, as 2026-05-12; without it the date of the job
     #[arg(long, value_name = "DAY")]
     on: Option<String>,
-    /// The file with what your shop uses again and again; without it shop.yaml beside the design, if it is there
-    #[arg(long, value_name = "FILE")]
-    shop: Option<String>,
-    /// A file of what was found and built; it lies over the design. May be given several times
-    #[arg(long, value_name = "FILE")]
-    field_notes: Vec<String>,
+    #[command(flatten)]
+    beside: Beside,
     #[command(flatten)]
     books: Books,
     #[command(flatten)]
@@ -112,8 +108,8 @@ impl DrawingsArguments {
             },
             out: self.out.clone(),
             on: self.on.clone(),
-            shop: self.shop.clone(),
-            field_notes: self.field_notes.clone(),
+            shop: self.beside.shop.clone(),
+            field_notes: self.beside.field_notes.clone(),
             rulebooks: self.books.rulebooks.clone(),
         }
     }

@@ -134,6 +134,37 @@ pub(in crate::cli) enum Colour {
     Never,
 }
 
+/// What lies beside a design.
+#[derive(Args, Debug)]
+pub(in crate::cli) struct Beside {
+    /// The file with what your shop uses again and again; without it shop.yaml beside the design, if it is there
+    #[arg(long, value_name = "FILE")]
+    pub(in crate::cli) shop: Option<String>,
+    /// A file of what was found and built; it lies over the design. May be given several times
+    #[arg(long, value_name = "FILE")]
+    pub(in crate::cli) field_notes: Vec<String>,
+}
+
+/// What comes out of a command that has words and a report.
+#[derive(Args, Debug)]
+pub(in crate::cli) struct Output {
+    /// What comes out: text or json
+    #[arg(
+        long = "as",
+        value_name = "FORM",
+        default_value = "text",
+        hide_possible_values = true,
+        hide_default_value = true
+    )]
+    form: AsForm,
+}
+
+impl Output {
+    fn form(&self) -> Form {
+        self.form.form()
+    }
+}
+
 /// Where more books come from.
 #[derive(Args, Debug)]
 pub(in crate::cli) struct Books {

@@ -2,7 +2,7 @@
 
 use clap::Args;
 
-use super::{AsForm, Books, ONE, Page};
+use super::{Books, ONE, Output, Page};
 use crate::app::{rulebook_compare, rulebook_export};
 use crate::judge::mutants::Tried;
 
@@ -49,15 +49,8 @@ pub(in crate::cli) struct RulebookCompareArguments {
     /// Designs on which to look for verdicts that would turn if the second took the place of the first
     #[arg(long, value_name = "FILE", num_args = 1..)]
     on_designs: Vec<String>,
-    /// What comes out: text or json
-    #[arg(
-        long = "as",
-        value_name = "FORM",
-        default_value = "text",
-        hide_possible_values = true,
-        hide_default_value = true
-    )]
-    form: AsForm,
+    #[command(flatten)]
+    output: Output,
     /// The day to ask about, as 2026-05-12; without it the date of each job
     #[arg(long, value_name = "DATE")]
     on: Option<String>,
@@ -72,7 +65,7 @@ impl RulebookCompareArguments {
         rulebook_compare::Request {
             old: self.old.clone(),
             new: self.new.clone(),
-            form: self.form.form(),
+            form: self.output.form(),
             designs: self.on_designs.clone(),
             on: self.on.clone(),
             rulebooks: self.books.rulebooks.clone(),

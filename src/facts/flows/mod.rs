@@ -14,11 +14,10 @@ use crate::base::value::Answer;
 use crate::base::vocabulary::Thing;
 
 use super::ask::Ask;
-use super::catalogue::{Entries, Fact, Get};
+use super::catalogue::{Entries, Fact, Get, with_places};
 use super::ground::{BOUNDS, LAYER, PITS, TESTS};
 use super::kinds::Kind;
 use super::system::system_of;
-use super::{heights, outlet, places, roofs};
 use left::left_at;
 use set::opening;
 use sized::{smallest_size, to_spare};
@@ -42,18 +41,7 @@ pub(super) const PIPES: Entries = &[
 ];
 
 /// What air and suction rest on: the pipes, where they are, and the ground on which they draw.
-const NEEDS: &[Entries] = &[
-    PIPES,
-    BOUNDS,
-    PITS,
-    LAYER,
-    TESTS,
-    places::PLACES,
-    outlet::WIDTH,
-    roofs::EDGES,
-    roofs::SLOPES,
-    heights::GROUND,
-];
+const NEEDS: &[Entries] = with_places![PIPES, BOUNDS, PITS, LAYER, TESTS];
 
 fn of_its_system(
     ask: &mut Ask<'_>,

@@ -12,7 +12,7 @@ use crate::correct::choose::Conflict;
 use crate::correct::cost::{Cost, Figure, is_work};
 use crate::correct::{Corrections, Mend, Step, WhyNot};
 use crate::findings::Finding;
-use crate::render::phrases::{reason, spoken};
+use crate::render::phrases::{count, reason, spoken};
 use crate::render::takeoff::quantity;
 use crate::render::tell::entry_words::in_words;
 use crate::render::tell::finding::{Background, thing, title};
@@ -195,7 +195,10 @@ pub fn changed(source: &Source, edits: &Edits) -> Vec<Changed> {
     changed
 }
 
-/// What a correction costs, a line for each part of it that is work, and for each number that differs.
+/// A number of the worksheet that moves by less than this share of itself is told in the count of such numbers alone.
+const WORTH_TELLING: f64 = 0.01;
+
+/// What a correction costs, a line for each part of it that is work, and for each number that differs by enough to matter.
 #[must_use]
 pub fn costs(all: &Corrections<'_>, cost: &Cost) -> Vec<String> {
     let mut said: Vec<String> =
@@ -206,8 +209,21 @@ pub fn costs(all: &Corrections<'_>, cost: &Cost) -> Vec<String> {
         said.push(format!("{what} of the list for the truck"));
     }
     let metric = is_metric(all.text.split_whitespace());
-    said.extend(cost.figures.iter().filter_map(|figure| figure_moved(figure, metric)));
+    let (moved, barely): (Vec<_>, Vec<_>) = cost.figures.iter().partition(|figure| matters(figure));
+    said.extend(moved.into_iter().filter_map(|figure| figure_moved(figure, metric)));
+    if !barely.is_empty() {
+        let n = count(barely.len(), "other number", "other numbers");
+        said.push(format!("{n} of the worksheet, by less than a hundredth"));
+    }
     said
+}
+
+/// Whether either end of a number moves by enough to be told, or it became known or unknown.
+fn matters(figure: &Figure) -> bool {
+    let (Some(before), Some(after)) = (&figure.before, &figure.after) else { return true };
+    let ((low, high), (new_low, new_high)) = (before.to_f64_bounds(), after.to_f64_bounds());
+    let moved = |was: f64, is: f64| (was - is).abs() > WORTH_TELLING * was.abs().max(is.abs());
+    moved(low, new_low) || moved(high, new_high)
 }
 
 fn line_moved((line, before, after): &(Line, Option<Number>, Option<Number>)) -> String {

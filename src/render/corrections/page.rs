@@ -3,7 +3,7 @@
 use super::{Changed, called, changed, conflict, costs, finding, named, step, why};
 use crate::correct::choose::{Chosen, Conflict};
 use crate::correct::cost::Cost;
-use crate::correct::{Choice, Corrections, Mend, Offer, Proven};
+use crate::correct::{Choice, Corrections, Mend, Offer, Proven, WhyNot};
 use crate::render::phrases::{count, spoken};
 use crate::render::tell::entry_words::in_words;
 use crate::render::tell::finding::{Background, card};
@@ -98,6 +98,14 @@ fn at_a_glance(sheet: &mut Sheet<'_>, all: &Corrections<'_>) {
         Tone::Unmet,
     );
     sheet.paragraph(0, "Nothing was written.", Tone::Ink);
+    let choices = all.mends.iter().flat_map(|mend| &mend.choices);
+    if choices.into_iter().any(|choice| matches!(choice.offer, Offer::Words(WhyNot::NoChange))) {
+        sheet.paragraph(
+            0,
+            "Where words stand alone, no single entry stands for what they ask; how it is done is for you to say.",
+            Tone::Quiet,
+        );
+    }
 }
 
 fn one(
@@ -147,13 +155,16 @@ fn one(
 fn in_words_alone(
     sheet: &mut Sheet<'_>,
     all: &Corrections<'_>,
-    (choice, not): (&Choice, &crate::correct::WhyNot),
+    (choice, not): (&Choice, &WhyNot),
     background: &Background<'_>,
 ) {
     sheet.blank();
     sheet.row("in words", &sentence(&capital(&choice.title)));
-    let reason = why(not, &|identity| named(all, identity, background));
-    sheet.row("no change", &sentence(&capital(&reason)));
+    // What goes for most of them is said once, at the head of the page.
+    if *not != WhyNot::NoChange {
+        let reason = why(not, &|identity| named(all, identity, background));
+        sheet.row("no change", &sentence(&capital(&reason)));
+    }
 }
 
 /// What a correction changes, before and after.

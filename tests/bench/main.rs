@@ -1,8 +1,9 @@
 //! How long the program takes, and how that stands to what no reader of such files can do without: reading the same text
 //! with another reader and holding it against the same schema, nothing else.
 //!
-//! `cargo bench` prints one line for each thing that is measured. Time is that of the processor, where the system tells
-//! it, so that what else runs on the machine changes little. Under `cargo test` nothing is measured.
+//! `cargo bench` prints one line for each thing that is measured; where parts are named, as in
+//! `cargo bench --bench speed -- fields`, for these alone. Time is that of the processor, where the system tells it, so that
+//! what else runs on the machine changes little. Under `cargo test` nothing is measured.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod fills;
@@ -40,6 +41,25 @@ fn main() {
         assert!(large().lines().count() >= 2000);
         return;
     }
+    let named: Vec<&String> = arguments.iter().skip(1).filter(|one| !one.starts_with('-')).collect();
+    let parts: [(&str, fn()); 6] = [
+        ("reviews", reviews),
+        ("pipes", pipes_solved),
+        ("fields", fields),
+        ("programs", processes),
+        ("thousand", thousand),
+        ("memory", memory),
+    ];
+    assert!(named.iter().all(|name| parts.iter().any(|(part, _)| name == part)), "no such part: {named:?}");
+    for (part, measure) in parts {
+        if named.is_empty() || named.iter().any(|name| *name == part) {
+            measure();
+        }
+    }
+}
+
+/// Two thousand lines reviewed, and what goes into that.
+fn reviews() {
     let large = large();
     let validator = jsonschema::options()
         .with_draft(jsonschema::Draft::Draft202012)
@@ -72,6 +92,10 @@ fn main() {
             reviewed(&large);
         });
     println!("{:>10.2} times the floor; at most 3 is the aim", whole.as_secs_f64() / floor.as_secs_f64());
+}
+
+/// Networks of pipes.
+fn pipes_solved() {
     // A fan, a stack, two branches; and 167 points at the ends of 332 runs: 501 links.
     let (house, large) = (pipes::branching(2), pipes::branching(167));
     each(Duration::from_micros(50), "the pipes of a house solved", || {
@@ -80,6 +104,10 @@ fn main() {
     each(Duration::from_millis(5), "five hundred links solved", || {
         black_box(solve(&large).unwrap());
     });
+}
+
+/// The suction under slabs.
+fn fields() {
     let ((house, step), (slab, fine)) = (fills::house(), fills::slab());
     each(Duration::from_millis(50), "the field under a house", || {
         black_box(work_out(&house, step).unwrap());
@@ -87,8 +115,10 @@ fn main() {
     each(Duration::from_millis(500), "the field of a slab of 20 m by 20 m on cells of 5 cm", || {
         black_box(work_out(&slab, fine).unwrap());
     });
-    processes();
-    thousand();
+}
+
+/// The memory that one review takes.
+fn memory() {
     let alone = Command::new(std::env::current_exe().unwrap()).arg(ALONE).output().unwrap();
     let kilobytes: f64 = String::from_utf8(alone.stdout).unwrap().trim().parse().unwrap();
     println!("{:>10.1} MB at most for one of them; at most 64 is the aim", kilobytes / 1024.0);

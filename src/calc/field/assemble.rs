@@ -7,7 +7,7 @@ use crate::calc::soil::bessel::{k0_si, k1_si};
 use crate::calc::soil::ground::reach;
 
 use super::Fill;
-use super::conjugate::Sparse;
+use super::conjugate::Matrix;
 use super::grid::{Grid, Spot, area_within, edges, inside, length_within};
 
 /// A pit as its own field is written down.
@@ -78,7 +78,7 @@ pub(super) struct Equations {
     pub(super) cells: Vec<Cell>,
     /// The cell with fill that each cell of the grid is.
     pub(super) number: Vec<Option<usize>>,
-    pub(super) matrix: Sparse,
+    pub(super) matrix: Matrix,
     pub(super) sources: Vec<Source>,
     /// For each pit, the right side for a unit of its flow.
     pub(super) by_pit: Vec<Vec<f64>>,
@@ -126,7 +126,7 @@ impl Equations {
             edges: edges(area),
             cells: Vec::new(),
             number: vec![None; count],
-            matrix: Sparse::default(),
+            matrix: Matrix::default(),
             sources: area.pits.iter().map(source).collect(),
             by_pit: Vec::new(),
             by_lines: Vec::new(),
@@ -143,7 +143,7 @@ impl Equations {
                 all.cells.push(Cell { low, high, area: fill, next: [None; 4] });
             }
         }
-        all.matrix = Sparse::empty(all.cells.len());
+        all.matrix = Matrix::empty(all.cells.len());
         all.by_pit = vec![vec![0.0; all.cells.len()]; all.sources.len()];
         all.by_lines = vec![0.0; all.cells.len()];
         for (entry, cell) in all.matrix.diagonal.iter_mut().zip(&all.cells) {

@@ -21,8 +21,13 @@ pub enum NoField {
     PitsTouch(usize, usize),
     /// A figure is out of range.
     OutOfRange(OutOfRange),
+    /// The pits, or what they draw, cannot be told apart.
+    NotToldApart,
     /// The steps did not come to an end.
-    NotConverged,
+    NotConverged {
+        /// What was left over of the equations after each step, as a share of their right side.
+        history: Vec<Plain>,
+    },
 }
 
 impl From<OutOfRange> for NoField {
@@ -51,7 +56,7 @@ pub struct Field {
     lines: Vec<f64>,
     /// The suction in each pit for a unit of flow into each.
     mutual: Vec<Vec<f64>>,
-    /// What is left of the equations, as a share of their right side.
+    /// What is left over of the equations with the values handed over, as a share of their right side: the most of all solutions.
     pub left_over: Plain,
     /// How many steps the longest of the solutions took.
     pub steps: usize,
@@ -129,10 +134,13 @@ pub fn work_out(area: &Fill, step: Length) -> Result<Field, NoField> {
     let mut worked = Vec::with_capacity(equations.sources.len());
     let (mut left_over, mut steps) = (0.0_f64, 0);
     for right in equations.by_pit.iter().chain([&equations.by_lines]) {
-        let (values, left, took) = equations.matrix.solve(right, NEAR).ok_or(NoField::NotConverged)?;
-        left_over = left_over.max(left);
-        steps = steps.max(took);
-        worked.push(values);
+        let not_converged = |history: Vec<f64>| NoField::NotConverged {
+            history: history.into_iter().filter_map(Plain::from_si).collect(),
+        };
+        let solved = equations.matrix.solve(right, NEAR).map_err(not_converged)?;
+        left_over = left_over.max(solved.left_over);
+        steps = steps.max(solved.steps);
+        worked.push(solved.values);
     }
     let by_lines = worked.pop().unwrap_or_default();
     // the suction in each pit for a unit of flow into each
@@ -162,7 +170,7 @@ pub fn work_out(area: &Fill, step: Length) -> Result<Field, NoField> {
             }
         }
     }
-    let flows = full_si(matrix, right).ok_or(NoField::NotConverged)?;
+    let flows = full_si(matrix, right).ok_or(NoField::NotToldApart)?;
     let mut rest = by_lines;
     for (values, flow) in worked.iter().zip(&flows) {
         for (sum, value) in rest.iter_mut().zip(values) {
@@ -273,13 +281,13 @@ impl Field {
     /// pipes takes them in. The pull of lines is left out.
     ///
     /// # Errors
-    /// [`NoField::NotConverged`] when the pits cannot be told apart.
+    /// [`NoField::NotToldApart`] when the pits cannot be told apart.
     pub fn conductances(&self) -> Result<Vec<Vec<Conductance>>, NoField> {
         let count = self.mutual.len();
         let mut columns = Vec::with_capacity(count);
         for column in 0..count {
             let unit = (0..count).map(|row| f64::from(u8::from(row == column))).collect();
-            columns.push(full_si(self.mutual.clone(), unit).ok_or(NoField::NotConverged)?);
+            columns.push(full_si(self.mutual.clone(), unit).ok_or(NoField::NotToldApart)?);
         }
         let entry = |row: usize, column: usize| -> f64 {
             let value = |a: usize, b: usize| columns.get(b).and_then(|c| c.get(a)).copied().unwrap_or(0.0);

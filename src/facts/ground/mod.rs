@@ -222,7 +222,14 @@ impl Ground {
             NoField::OutOfRange(range) => {
                 ask.cannot(area, &format!("{} is beyond what can be worked out", range.what))
             }
-            NoField::NotConverged => ask.cannot(area, "its field could not be solved"),
+            NoField::NotToldApart => ask.cannot(area, "its suction points cannot be told apart"),
+            NoField::NotConverged { history } => {
+                let why = format!(
+                    "after {} rounds of reckoning its field still does not come out even",
+                    history.len()
+                );
+                ask.cannot(area, &why)
+            }
         }
     }
 }

@@ -1,7 +1,7 @@
 //! The shape of a catalogue: what kinds of things there are, what can be asked of them, and the one
 //! interface by which it is asked. Rulebooks and the judge know the world only through this.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 use std::sync::{Arc, OnceLock};
 
 use super::number::{Dimension, Number};
@@ -199,13 +199,15 @@ pub struct Vocabulary {
     pub words: Vec<WordsShape>,
     /// The numbers of the facts of each kind by their names; made when a name is first looked for.
     by_name: OnceLock<Vec<HashMap<String, FactId>>>,
+    /// The numbers of the facts that rest on each entry; made when an entry is first looked for.
+    by_need: OnceLock<BTreeMap<String, Vec<FactId>>>,
 }
 
 impl Vocabulary {
     /// These kinds, facts and lists of words.
     #[must_use]
     pub fn of(kinds: Vec<KindShape>, facts: Vec<FactShape>, words: Vec<WordsShape>) -> Self {
-        Vocabulary { kinds, facts, words, by_name: OnceLock::new() }
+        Vocabulary { kinds, facts, words, by_name: OnceLock::new(), by_need: OnceLock::new() }
     }
 
     /// The kind with this number.
@@ -239,6 +241,20 @@ impl Vocabulary {
             kinds
         });
         by_name.get(usize::from(of.0))?.get(name).copied()
+    }
+
+    /// The entries that facts rest on, as patterns, each with those facts.
+    pub fn needs(&self) -> impl Iterator<Item = (&str, &[FactId])> {
+        let by_need = self.by_need.get_or_init(|| {
+            let mut needs: BTreeMap<String, Vec<FactId>> = BTreeMap::new();
+            for (fact, id) in self.facts.iter().zip((0..u16::MAX).map(FactId)) {
+                for need in &fact.needs {
+                    needs.entry(need.clone()).or_default().push(id);
+                }
+            }
+            needs
+        });
+        by_need.iter().map(|(need, facts)| (need.as_str(), facts.as_slice()))
     }
 
     /// The names of all facts of a kind, in catalogue order.

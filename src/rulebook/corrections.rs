@@ -1,9 +1,11 @@
 //! Reading what would mend a requirement: words for a person, and the changes of entries that they stand for.
 
+use std::collections::BTreeSet;
+
 use crate::base::near::nearest;
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{SourceId, Span};
-use crate::base::vocabulary::{FactShape, FactType, Vocabulary};
+use crate::base::vocabulary::{FactId, FactShape, FactType, Vocabulary};
 use crate::yaml::path::{Path, Step};
 use crate::yaml::scan;
 use crate::yaml::tree::{NodeId, NodeKind};
@@ -134,11 +136,9 @@ impl Desk<'_, '_, '_, '_> {
         let path = self.path(path, Fits::Rests)?;
         let vocabulary = self.checker.vocabulary();
         let steps = steps_of(&pattern(&path)).unwrap_or_default();
-        let resting: Vec<&FactShape> = vocabulary
-            .facts
-            .iter()
-            .filter(|fact| fact.needs.iter().any(|need| leads(need, &steps, true)))
-            .collect();
+        let led = vocabulary.needs().filter(|(need, _)| leads(need, &steps, true));
+        let resting: BTreeSet<FactId> = led.flat_map(|(_, facts)| facts).copied().collect();
+        let resting: Vec<&FactShape> = resting.into_iter().filter_map(|id| vocabulary.fact(id)).collect();
         let text = self.reader.text_of(to);
         if is_word(&text, &resting, vocabulary) {
             let text = text.replace('_', " ");
@@ -197,7 +197,7 @@ impl Desk<'_, '_, '_, '_> {
             return None;
         };
         let vocabulary = self.checker.vocabulary();
-        let needs = || vocabulary.facts.iter().flat_map(|fact| fact.needs.iter().map(String::as_str));
+        let needs = || vocabulary.needs().map(|(need, _)| need);
         if !needs().any(|need| leads(need, &steps, fits == Fits::Rests)) {
             let found = format!("`{}`, an entry that no fact of the catalogue rests on", written.text.trim());
             let accepts = "the path of an entry, with `*` or the rule's own thing in braces for a name";
@@ -324,20 +324,18 @@ fn steps_of(path: &str) -> Option<Vec<String>> {
 /// Whether an entry that a fact rests on is the one at these steps, or also one inside of it. The entries of a list
 /// of words have no facts of their own.
 fn leads(need: &str, steps: &[String], to_its_end: bool) -> bool {
-    let needed: Vec<&str> = need.split('.').collect();
-    let (own, list) = match steps.split_last() {
-        Some((last, list)) if last == "*" && needed.len() + 1 == steps.len() => (list, true),
-        _ => (steps, false),
-    };
-    for (at, step) in own.iter().enumerate() {
-        match needed.get(at).copied() {
+    let mut needed = need.split('.');
+    for (at, step) in steps.iter().enumerate() {
+        match needed.next() {
             Some("**") => return true,
             Some("*" | "") => {}
             Some(known) if known == step => {}
-            _ => return false,
+            // Whatever stands in a list of words, the list is what is needed.
+            None => return step == "*" && at + 1 == steps.len(),
+            Some(_) => return false,
         }
     }
-    list || !to_its_end || needed.len() == own.len()
+    !to_its_end || needed.next().is_none()
 }
 
 /// Whether a text is a word that a design can hold there: of a list, yes or no, or `none`.

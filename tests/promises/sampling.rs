@@ -108,26 +108,41 @@ pub(crate) struct With {
     pub(crate) design: Design,
 }
 
+/// A text and its tree in which there is room for an entry.
+fn with_room_for(text: &str, path: &str) -> (String, Tree) {
+    let read = |text: &str| scan::read(SourceId(0), text).0;
+    let whole = |text: String| {
+        let tree = read(&text);
+        (text, tree)
+    };
+    let mut here = whole(text.to_owned());
+    let roomy = Path::parse(path).ok().and_then(|path| with_room(&here.1, text, &path));
+    if let Some(roomy) = roomy {
+        here = whole(roomy);
+    }
+    for (_, place, written) in GOES_WITH.iter().filter(|(end, ..)| path.ends_with(end)) {
+        let place = Path::parse(place).unwrap();
+        if place.resolve(&here.1).is_none() {
+            let beside = put(&here.1, &here.0, &place, written).unwrap().apply(&here.0);
+            here = whole(beside);
+        }
+    }
+    here
+}
+
 /// A text in which there is room for an entry, read once for all that is put there.
 struct Base {
     text: String,
     tree: Tree,
+    names: Vec<String>,
     sound: usize,
 }
 
 impl Base {
     fn of(text: &str, path: &str) -> Base {
-        let read = |text: &str| scan::read(SourceId(0), text).0;
-        let with_room = Path::parse(path).ok().and_then(|path| with_room(&read(text), text, &path));
-        let mut text = with_room.unwrap_or_else(|| text.to_owned());
-        for (_, place, written) in GOES_WITH.iter().filter(|(end, ..)| path.ends_with(end)) {
-            let (tree, place) = (read(&text), Path::parse(place).unwrap());
-            if place.resolve(&tree).is_none() {
-                text = put(&tree, &text, &place, written).unwrap().apply(&text);
-            }
-        }
-        let (tree, sound) = (read(&text), read_text(&text).1.len());
-        Base { text, tree, sound }
+        let (text, tree) = with_room_for(text, path);
+        let (design, problems) = read_text(&text);
+        Base { text, tree, names: names(&design), sound: problems.len() }
     }
 
     /// The design with this value at this entry, if the reader takes it there. A value that cannot be read there is
@@ -244,12 +259,19 @@ pub(crate) fn with_each_value<'t>(
     let mut candidates = words(path);
     candidates.extend(limits(rule));
     candidates.extend(OF_ALL_KINDS.iter().map(|value| (*value).to_owned()));
-    candidates.extend(names(&read_text(&base.text).0));
+    candidates.extend(base.names.iter().cloned());
     candidates.extend(moments(text));
     candidates.into_iter().filter_map(move |value| base.with(path, &value)).take(most)
 }
 
-/// The design in which this entry has this value, if the reader takes it there.
-pub(crate) fn with_value(text: &str, path: &str, value: &str) -> Option<With> {
-    Base::of(text, path).with(path, value)
+/// The design in which each of these entries has its value, if the reader takes them all there, which has this many
+/// problems as it is.
+pub(crate) fn with_values(text: &str, values: &[(&str, &str)], sound: usize) -> Option<Design> {
+    let mut text = text.to_owned();
+    for (path, value) in values {
+        let (roomy, tree) = with_room_for(&text, path);
+        text = put(&tree, &roomy, &Path::parse(path).ok()?, value).ok()?.apply(&roomy);
+    }
+    let (design, problems) = read_text(&text);
+    (problems.len() <= sound).then_some(design)
 }

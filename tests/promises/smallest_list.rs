@@ -8,7 +8,7 @@ use undercroft::design::Design;
 use undercroft::judge::Verdict;
 use undercroft::review::{Library, read_text};
 
-use super::sampling::{with_each_value, with_value};
+use super::sampling::{with_each_value, with_values};
 use super::{Tried, by_rule, by_two_hands, every_case, judged_here, judged_text};
 
 /// Whether some of the designs in which all of these entries are stated, with values of their own in turn, is one that is
@@ -48,16 +48,14 @@ fn here_and_there(tried: &Tried, text: &str, entries: &[&str], wanted: &dyn Fn(&
         dice = dice.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         values.get((dice >> 33) as usize % values.len().max(1)).cloned()
     };
+    let sound = read_text(text).1.len();
     (0..128).any(|_| {
-        let mut here = Some(text.to_owned());
-        for (entry, values) in entries.iter().zip(&values) {
-            let value = one_of(values);
-            here = here
-                .zip(value)
-                .and_then(|(text, value)| with_value(&text, entry, &value))
-                .map(|with| with.text);
-        }
-        here.is_some_and(|text| wanted(&read_text(&text).0))
+        let drawn: Option<Vec<String>> = values.iter().map(|values| one_of(values)).collect();
+        drawn.is_some_and(|drawn| {
+            let stated: Vec<(&str, &str)> =
+                entries.iter().copied().zip(drawn.iter().map(String::as_str)).collect();
+            with_values(text, &stated, sound).is_some_and(|design| wanted(&design))
+        })
     })
 }
 

@@ -21,7 +21,7 @@ const SHEETS: [Which; 3] = [Which::Plan, Which::Elevation(None), Which::Riser];
 const PAPERS: [Paper; 2] = [Paper::Letter, Paper::A4];
 
 /// The books that come with the program and those that examples bring along.
-static LIBRARY: LazyLock<Library> = LazyLock::new(|| {
+pub(crate) static LIBRARY: LazyLock<Library> = LazyLock::new(|| {
     let world = examples();
     let brought = world.files.iter().filter_map(|(path, bytes)| {
         let (_, path) = path.split_once("/rulebooks/")?;

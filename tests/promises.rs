@@ -15,6 +15,7 @@ mod smallest_list;
 mod units_as_spoken;
 mod unknown_never_passes;
 mod variances_hold_on;
+mod walk_and_back;
 mod whole_messages;
 
 use std::collections::BTreeMap;

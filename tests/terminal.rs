@@ -158,7 +158,7 @@ fn reports_follow_the_published_schema_and_the_schema_follows_the_reports() {
     }
     let broken =
         "undercroft: 1\njob: {stge: design, title: a, by: J. Ames, by: R. Cole}\nbuilding: {stories: 3 ft}\n";
-    let notes = "undercroft: 1\njob: {title: c, date: 2026-06-03, by: R. Cole}\n";
+    let notes = "undercroft: 1\njob: {title: c, date: 2026-06-03, by: R. Cole}\nchecked: {the paint: {found: no, note: it peels}}\n";
     let mut world =
         undercroft::app::host::memory::Memory::with([("broken.yaml", broken), ("notes.yaml", notes)]);
     let arguments = ["review", "--as", "json", "broken.yaml", "--field-notes", "notes.yaml"];

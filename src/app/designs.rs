@@ -41,6 +41,7 @@ impl Papers {
                 .map(|(name, bytes)| (name.as_str(), bytes.as_slice()))
                 .collect(),
             on,
+            stage: None,
             explained,
             notes: self.remarks.clone(),
         }

@@ -20,6 +20,7 @@ pub mod record;
 pub mod site_visit;
 pub mod worksheet;
 pub mod takeoff;
+pub mod walkthrough;
 pub mod correct;
 
 pub use status::Status;

@@ -73,6 +73,9 @@ fn perform(command: Command, host: &mut dyn Host, screen: Screen) -> Status {
         Command::Correct(wanted) => app::correct::run(host, &wanted.request(), look(&wanted.page, screen)),
         Command::Takeoff(wanted) => app::takeoff::run(host, &wanted.request(), look(&wanted.page, screen)),
         Command::Drawings(wanted) => app::drawings::run(host, &wanted.request(), look(&wanted.page, screen)),
+        Command::Walkthrough(wanted) => {
+            app::walkthrough::run(host, &wanted.request(), look(&wanted.page, screen))
+        }
         Command::Rulebook(RulebookCommand::List(wanted)) => app::rulebook_list::run(
             host,
             wanted.file.as_deref(),

@@ -7,6 +7,7 @@
 pub mod blanks;
 pub mod choose;
 pub mod cost;
+pub mod form;
 mod make;
 pub mod places;
 mod plan;

@@ -7,10 +7,14 @@ use super::read::Design;
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::SourceId;
 use crate::base::time::Date;
-use crate::yaml::entry::{Entry, State};
+use crate::yaml::entry::{Entry, Meaning, Stands, State};
 use crate::yaml::lay::{Difference, Onto};
 use crate::yaml::record::Reads;
 use crate::yaml::words::Words;
+
+/// The parts of a file that say what stands there on a day; the others hold days of their own.
+const OF_A_DAY: [&str; 7] =
+    ["site", "before_drilling", "building", "foundation", "systems", "start_up", "checked"];
 
 /// What one file says of itself under `job`.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -46,6 +50,8 @@ pub struct Built {
     pub problems: Vec<Problem>,
     /// Where the files do not say the same, in the order of their entries.
     pub differences: Vec<Difference>,
+    /// What the design says of itself.
+    pub designed: Head,
     /// The field notes in the order in which they were laid.
     pub heads: Vec<Head>,
 }
@@ -63,18 +69,25 @@ impl Notes {
         Notes { name: name.to_owned(), head: Head::of(&file, source), file: Some(file) }
     }
 
-    /// Whether there is more in them than what they say of themselves.
+    /// Whether they say more than what they say of themselves. Blanks that nobody has filled in say nothing.
     fn tells_something(&self) -> bool {
         let Some(file) = &self.file else { return false };
-        let parts = [
-            file.site.is_missing(),
-            file.before_drilling.is_missing(),
-            file.building.is_missing(),
-            file.foundation.is_missing(),
-            file.systems.is_missing(),
-            file.start_up.is_missing(),
-        ];
-        parts.contains(&false)
+        let mut tells = false;
+        file.walk(&mut |met| {
+            let section = met.path.as_str().split('.').next().unwrap_or("");
+            let says = match met.stands {
+                Stands::Known => met.means != Meaning::Parts,
+                Stands::None | Stands::Unreadable => true,
+                Stands::Missing | Stands::Unknown => false,
+            };
+            tells |= says && OF_A_DAY.contains(&section);
+        });
+        tells
+    }
+
+    /// Whether they are a form in which the day is still a blank.
+    fn leaves_the_day_open(&self) -> bool {
+        self.job().is_some_and(|job| matches!(job.date.state, State::Unknown))
     }
 
     fn job(&self) -> Option<&Job> {
@@ -129,11 +142,12 @@ pub(super) fn out_of_turn(design: &DesignFile, notes: &Notes, number: usize) -> 
     let designed = design.job.known();
     let mut problems = Vec::new();
     match (notes.head.on, designed.and_then(|job| job.date.known())) {
-        (None, _) if number > 1 || notes.tells_something() => problems.extend(told(
-            "field notes that do not say of which day they are".to_owned(),
-            "the day of the notes, as job: {date: 2026-06-03}",
-            notes.job().map(|job| job.date.at),
-        )),
+        (None, _) if (number > 1 && !notes.leaves_the_day_open()) || notes.tells_something() => problems
+            .extend(told(
+                "field notes that do not say of which day they are".to_owned(),
+                "the day of the notes, as job: {date: 2026-06-03}",
+                notes.job().map(|job| job.date.at),
+            )),
         (Some(on), Some(drawn)) if on < *drawn => problems.extend(told(
             format!("field notes of {on}, before the day of the design, {drawn}"),
             "notes taken after the design, or a design with the day on which it was drawn",
@@ -166,8 +180,13 @@ pub(super) fn differences(onto: Onto, design: &Head, notes: &[Head]) -> Vec<Diff
         said.by = said.by.take().or_else(|| of_file?.by.clone());
         said.on = said.on.or_else(|| of_file?.on);
     }
-    differences.retain(|one| !is_remark(one.entry.as_str()));
+    differences.retain(|one| !is_remark(one.entry.as_str()) && !is_look(one.entry.as_str()));
     differences
+}
+
+/// Whether an entry tells of a look at a requirement: that is no part of the design from which anything could depart.
+fn is_look(entry: &str) -> bool {
+    entry.split('.').next() == Some("checked")
 }
 
 /// Whether an entry is a remark in free words, which nothing measures.

@@ -7,6 +7,7 @@ use serde_json::{Value, json};
 use super::check::check;
 use super::model::DesignFile;
 use super::model::building::Building;
+use super::model::checked::Checked;
 use super::model::foundation::Foundation;
 use super::model::job::Job;
 use super::model::membrane::Seals;
@@ -65,6 +66,8 @@ pub struct Design {
     pub papers: Papers,
     /// Permitted departures.
     pub variances: Entry<Named<Variance>>,
+    /// What was seen on site of requirements, by their names.
+    pub checked: Entry<Named<Checked>>,
     /// Anything else worth keeping.
     pub notes: Entry<Text>,
 }
@@ -89,6 +92,7 @@ impl Design {
             radon_tests: file.radon_tests,
             papers: section(file.papers, EntryPath::new("papers")),
             variances: file.variances,
+            checked: file.checked,
             notes: file.notes,
         }
     }
@@ -141,7 +145,7 @@ pub fn read_built(source: &Source, tree: &Tree, notes: &[(&Source, &Tree)]) -> B
         problems.extend(found.all(tree, design_schema));
     }
     let differences = differences(onto, &designed, &heads);
-    Built { design, problems, differences, heads }
+    Built { design, problems, differences, designed, heads }
 }
 
 /// Reads a shop file from the tree of its text. The problems stand in the order of their places.

@@ -133,6 +133,7 @@ impl Design {
         walk_entry(&self.radon_tests, &self.here, &mut meet);
         self.papers.walk(&mut meet);
         walk_entry(&self.variances, &self.here, &mut meet);
+        walk_entry(&self.checked, &self.here, &mut meet);
         walk_entry(&self.notes, &self.here, &mut meet);
         met
     }

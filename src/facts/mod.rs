@@ -11,6 +11,7 @@ pub mod fittings;
 pub mod handles;
 pub mod kinds;
 pub mod things;
+pub mod walked;
 pub mod words;
 pub mod worksheet;
 

@@ -7,6 +7,7 @@
 pub mod finding;
 pub mod gather;
 pub mod wanted;
+pub mod looked;
 pub mod coverage;
 pub mod exit;
 pub mod flips;
@@ -21,4 +22,5 @@ pub use departure::Departure;
 pub use exit::{Exit, exit};
 pub use finding::{Clause, Comes, Finding, Standing, Subject};
 pub use gather::{Used, gather};
+pub use looked::Looked;
 pub use wanted::{Wanted, wanted};

@@ -18,6 +18,7 @@ pub mod words;
 pub mod compared;
 pub mod worksheet;
 pub mod takeoff;
+pub mod walkthrough;
 pub mod corrections;
 pub mod svg;
 pub mod sheet_words;

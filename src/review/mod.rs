@@ -15,6 +15,7 @@ pub mod stated;
 pub mod trial;
 pub mod worksheet;
 pub mod takeoff;
+pub mod walk;
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;
@@ -24,7 +25,7 @@ use crate::base::problem::{Problem, ProblemKind, Weight};
 use crate::base::text::Sources;
 use crate::base::vocabulary::Thing;
 use crate::design::Design;
-use crate::findings::{Coverage, Departure, Exit, Finding, Used, Wanted, exit};
+use crate::findings::{Coverage, Departure, Exit, Finding, Looked, Used, Wanted, exit};
 use crate::rulebook::checked::Stage;
 
 use crate::findings::narrow::Narrowed;
@@ -46,6 +47,8 @@ pub struct Input<'a> {
     pub field_notes: Vec<(&'a str, &'a [u8])>,
     /// The day of the review, as 2026-05-12; without it the date of the job.
     pub on: Option<&'a str>,
+    /// The stage at which it is reviewed; without it that of the job.
+    pub stage: Option<Stage>,
     /// For how much of it to work out why it came out so.
     pub explained: Explained,
     /// What else has to be said of this review, such as that its file is a link.
@@ -130,6 +133,8 @@ pub struct Review<'l> {
     pub variances: Vec<OnFile>,
     /// What was found and built otherwise than designed.
     pub departures: Vec<Departure>,
+    /// What was seen on site of requirements; it decides none of them.
+    pub looked: Vec<Looked>,
     /// What to measure or settle next.
     pub wanted: Vec<Wanted>,
     /// What was checked of each book.

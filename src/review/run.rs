@@ -17,10 +17,12 @@ use crate::base::vocabulary::{Answers, Thing};
 use crate::design::model::job::{JobStage, Standing as Stated};
 use crate::design::model::shop::ShopFile;
 use crate::design::model::tests::TestOf;
+use crate::design::notes::Head;
 use crate::design::{self, Design};
 use crate::facts::ask::Ask;
 use crate::facts::contradictions::contradictions;
 use crate::findings::finding::is_open;
+use crate::findings::looked::looked;
 use crate::findings::variance::variances;
 use crate::findings::{Finding, Standing, Used, coverage, gather, wanted};
 use crate::judge;
@@ -45,7 +47,7 @@ const MOST_EXPLAINED: usize = 5_000;
 #[must_use]
 pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     let mut sources = library.sources.clone();
-    let Read { design, mut problems, differences, field_notes } = read_design(&mut sources, input);
+    let Read { design, mut problems, differences, heads, field_notes } = read_design(&mut sources, input);
     let refused = problems.iter().find(|problem| problem.kind.refuses_the_file()).cloned();
     if let Some(refusal) = &refused {
         problems = vec![refusal.clone()];
@@ -60,7 +62,7 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
             "At least {more} more places could not be read; the first {MOST_PROBLEMS} are told."
         ));
     }
-    let (stage, job) = (stage(&design), job_words(&design));
+    let (stage, job) = (input.stage.unwrap_or_else(|| stage(&design)), job_words(&design));
     let on = input.on.map(str::to_owned).or_else(|| design.job.date.known().map(|date| date.to_string()));
     let design = Arc::new(design);
     let mut review = Review {
@@ -77,6 +79,7 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
         findings: Vec::new(),
         variances: Vec::new(),
         departures: Vec::new(),
+        looked: Vec::new(),
         wanted: Vec::new(),
         coverage: Vec::new(),
         digests: Digests {
@@ -125,6 +128,7 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     review.variances =
         variances(&design, &mut findings, &used, (stage, review.on.as_deref()), &review.sources, &mut ask);
     review.departures = departures(&differences, &findings, &used, stage, &review.sources, &mut ask);
+    review.looked = looked(&design, &heads, &findings, &used);
     review.names = names(&findings, &ask);
     let by = design.job.by.known().map(|by| by.0.as_str());
     review.wanted = wanted(&findings, by, review.on.as_deref());
@@ -155,6 +159,8 @@ pub(super) struct Read {
     pub(super) design: Design,
     pub(super) problems: Vec<Problem>,
     differences: Vec<Difference>,
+    /// What each file says of itself, the design first.
+    heads: Vec<Head>,
     field_notes: Vec<(String, String)>,
 }
 
@@ -196,7 +202,8 @@ pub(super) fn read_design(sources: &mut Sources, input: &Input<'_>) -> Read {
         }
     }
     problems.sort_by_key(|problem| (problem.at, problem.kind));
-    Read { design: built.design, problems, differences: built.differences, field_notes }
+    let heads = std::iter::once(built.designed).chain(built.heads).collect();
+    Read { design: built.design, problems, differences: built.differences, heads, field_notes }
 }
 
 /// A shop file, as far as there is text in it, and what is wrong with it.

@@ -4,6 +4,7 @@ mod designs;
 mod drawings;
 mod review;
 mod rulebook;
+mod walkthrough;
 
 use clap::builder::Styles;
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -20,6 +21,7 @@ use rulebook::{
     AmendArguments, ExportArguments, ListArguments, PageArguments, ProveArguments, RulebookCompareArguments,
     WordsArguments,
 };
+use walkthrough::WalkthroughArguments;
 
 const ABOUT: &str = "Reads a plain design of a soil-gas mitigation system, checks it against rulebooks, and says for \
 every requirement what it found and why.";
@@ -82,6 +84,8 @@ pub(in crate::cli) enum Command {
     Takeoff(TakeoffArguments),
     /// A sheet to print: plan, elevation or riser, with what it shows in words
     Drawings(DrawingsArguments),
+    /// The form for the person on site, in the order one walks; and field notes to type it back in
+    Walkthrough(WalkthroughArguments),
     /// The rulebooks: what is in force and why, what a rule can ask, the proofs
     #[command(subcommand, disable_help_subcommand = true, help_template = ONE)]
     Rulebook(RulebookCommand),

@@ -2,6 +2,7 @@
 
 pub mod appliances;
 pub mod building;
+pub mod checked;
 pub mod controls;
 pub mod drainage;
 pub mod extent;
@@ -62,6 +63,9 @@ record! {
         papers: papers::Papers = "papers",
         /// Permitted departures, by name.
         variances: Named<papers::Variance> = "variances",
+        /// What was seen on site of requirements, by the names that the form for the walk round the house gives them. It
+        /// stands beside their verdicts and decides none.
+        checked: Named<checked::Checked> = "checked",
         /// Anything else worth keeping.
         notes: Text = "notes",
     }

@@ -5,7 +5,7 @@ use crate::drawing::Sheet;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::papers::excerpt::Shown;
-use super::papers::{Fault, Item, Paper, Part, Quoted, Table, Told, anchor};
+use super::papers::{Answer, Fault, Item, Paper, Part, Quoted, Table, Told, anchor};
 use super::svg;
 use super::tell::told::Weighs;
 use super::visible::one_line;
@@ -184,6 +184,19 @@ fn finding(told: &Told, paper: &Paper) -> Markup {
             @if !told.sentence.is_empty() { p class="found" { (safe(&told.sentence)) } }
             (lines_of(&told.shown, paper))
             (rows_of(&told.rows))
+            @if let Some(answer) = &told.answer { (to_fill_in(answer)) }
+        }
+    }
+}
+
+/// Boxes and lines for a pen. Nothing on the page keeps what is typed, so nothing on it can be typed into.
+fn to_fill_in(answer: &Answer) -> Markup {
+    html! {
+        div class="answer" {
+            @if !answer.ticks.is_empty() {
+                p class="ticks" { @for tick in &answer.ticks { span class="tick" { (safe(tick)) } " " } }
+            }
+            @for label in &answer.write { p class="write" { span { (safe(label)) } span class="line" {} } }
         }
     }
 }
@@ -311,6 +324,7 @@ mod tests {
             rows: rows.clone(),
             books: vec![said()],
             shown: shown.clone(),
+            answer: Some(Answer { ticks: vec![said()], write: vec![said()] }),
         };
         let item = Item { weighs: Weighs::Open, words: said(), leads: vec![(anchor("to", words), said())] };
         Paper {

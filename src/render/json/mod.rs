@@ -15,6 +15,7 @@ use crate::findings::Exit;
 use crate::findings::compare::account::{LimitSaid, Program, RuleSaid, Stated};
 use crate::findings::departure::{Departs, Departure};
 use crate::findings::finding::{Clause, Comes, Finding, Standing, Subject};
+use crate::findings::looked::{Looked, LookedAt, Saw};
 use crate::findings::variance::{Holds, OnFile};
 use crate::judge::amount::Amount;
 use crate::judge::message;
@@ -116,6 +117,7 @@ pub fn report(review: &Review<'_>) -> Report {
         findings: review.shown().iter().map(|one| finding(one, &background, &places)).collect(),
         variances: review.variances.iter().map(|one| places.variance(one)).collect(),
         departures: review.departures.iter().map(|one| places.departure(one)).collect(),
+        looked: review.looked.iter().map(|one| places.looked(one)).collect(),
         next: review
             .wanted_here()
             .map(|wanted| wire::Next {
@@ -333,6 +335,28 @@ impl Places<'_> {
                 })
                 .collect(),
             asked_by: one.asked_by.clone(),
+        }
+    }
+
+    fn looked(&self, one: &Looked) -> wire::Looked {
+        let (finding, look_for) = match &one.of {
+            LookedAt::Finding(identity) => (Some(identity.clone()), None),
+            LookedAt::Eye(look_for) => (None, Some(look_for.clone())),
+            LookedAt::NotAsked => (None, None),
+        };
+        wire::Looked {
+            name: one.name.clone(),
+            finding,
+            look_for,
+            saw: match one.saw {
+                Saw::AsItShouldBe => "as it should be",
+                Saw::Otherwise => "not as it should be",
+                Saw::CouldNotSee => "could not be seen",
+            },
+            note: one.note.clone(),
+            by: one.by.clone(),
+            on: one.on.clone(),
+            place: self.place(one.at),
         }
     }
 

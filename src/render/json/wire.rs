@@ -40,6 +40,9 @@ pub struct Report {
     pub(super) findings: Vec<Finding>,
     pub(super) variances: Vec<Variance>,
     pub(super) departures: Vec<Departure>,
+    /// Left out where nobody looked.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) looked: Vec<Looked>,
     pub(super) next: Vec<Next>,
 }
 
@@ -121,6 +124,19 @@ pub(super) struct Departure {
     pub(super) departs: &'static str,
     pub(super) said: Vec<Saying>,
     pub(super) asked_by: Vec<String>,
+}
+
+/// What was seen on site of a requirement.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Looked {
+    pub(super) name: String,
+    pub(super) finding: Option<String>,
+    pub(super) look_for: Option<String>,
+    pub(super) saw: &'static str,
+    pub(super) note: Option<String>,
+    pub(super) by: Option<String>,
+    pub(super) on: Option<String>,
+    pub(super) place: Option<Place>,
 }
 
 #[derive(Clone, Debug, Serialize)]

@@ -53,6 +53,15 @@ pub enum Part {
     Fault(Box<Fault>),
 }
 
+/// What is filled in by hand: boxes to tick, and lines to write on.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Answer {
+    /// What one ticks.
+    pub ticks: Vec<String>,
+    /// What stands in front of each line.
+    pub write: Vec<String>,
+}
+
 /// A line of a list.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Item {
@@ -100,6 +109,8 @@ pub struct Told {
     pub books: Vec<String>,
     /// The lines that decided.
     pub shown: Vec<Shown>,
+    /// What is to be filled in, on a form.
+    pub answer: Option<Answer>,
 }
 
 /// Something that is wrong with a file, in words.

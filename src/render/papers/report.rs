@@ -261,6 +261,7 @@ impl Desk<'_> {
             rows,
             books: card.books.clone(),
             shown: lines(&self.review.sources, &card.marks),
+            answer: None,
         }
     }
 

@@ -6,6 +6,7 @@ pub mod spot;
 pub mod entry_words;
 pub mod finding;
 pub mod departures;
+pub mod looked;
 pub mod wanted;
 pub mod first;
 pub mod variances;

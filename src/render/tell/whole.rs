@@ -7,10 +7,11 @@ use super::finding::{Background, card, standing, weighs};
 use super::first::{self, of};
 use super::numbers::Styles;
 use super::told::{BookLine, Card, Section, Told, Weighs};
-use super::{departures, variances, wanted};
+use super::{departures, looked, variances, wanted};
 use crate::base::value::Reason;
 use crate::findings::Coverage;
 use crate::findings::finding::{Comes, Finding, is_open};
+use crate::findings::looked::LookedAt;
 use crate::findings::narrow::Narrowed;
 use crate::judge::verdict::Verdict;
 use crate::render::amended::{decision, decisions};
@@ -88,6 +89,7 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
             .collect(),
         lists: lists(&shown, &background, show)
             .into_iter()
+            .chain(looked::lines(&review.looked, &review.findings, &background))
             .chain(departures::lines(&review.departures))
             .collect(),
         coverage: review.coverage.iter().map(|one| coverage(one, review, show)).collect(),
@@ -163,6 +165,7 @@ fn part(review: &Review<'_>) -> String {
 
 fn notes(review: &Review<'_>) -> Vec<String> {
     let mut notes = review.notes.clone();
+    notes.extend(looked::note(&review.looked));
     if review.on.is_none() {
         notes.push(
             "No day is stated, so nothing that depends on a date is told. State job: date, or give one with --on."
@@ -289,13 +292,7 @@ fn coverage(one: &Coverage, review: &Review<'_>, show: Show) -> super::told::Cov
                 count(list.len(), "clause", "clauses")
             )];
         }
-        list.iter()
-            .map(
-                |(section, what)| {
-                    if section.is_empty() { what.clone() } else { format!("{section}: {what}") }
-                },
-            )
-            .collect()
+        list.iter().map(|(section, what)| said_to_the_eye(section, what, review)).collect()
     };
     let came: Vec<String> = one.came.iter().map(|(comes, n)| phrases::counted(*n, *comes)).collect();
     let asked: usize = one.came.values().sum();
@@ -334,6 +331,14 @@ fn coverage(one: &Coverage, review: &Review<'_>, show: Show) -> super::told::Cov
         amended: book.map(amended).unwrap_or_default(),
         on_memory,
     }
+}
+
+/// A clause by its section, with how it was found where somebody looked.
+fn said_to_the_eye(section: &str, what: &str, review: &Review<'_>) -> String {
+    let seen = review.looked.iter().find(|one| one.of == LookedAt::Eye(what.to_owned()));
+    let seen =
+        seen.map(|one| format!(" ({} when it was looked at)", looked::saw(one.saw))).unwrap_or_default();
+    if section.is_empty() { format!("{what}{seen}") } else { format!("{section}: {what}{seen}") }
 }
 
 /// What a book changes in the requirements that it takes over, and which of them it takes out of force.

@@ -1,0 +1,92 @@
+//! The form for whoever walks round the house, and the field notes that it is typed back in with.
+
+use super::Status;
+use super::designs::{self, no_day};
+use super::host::Host;
+use super::library;
+use crate::base::problem::Weight;
+use crate::correct::form::form;
+use crate::render::html;
+use crate::render::terminal::Look;
+use crate::render::terminal::refused::refused;
+use crate::render::visible::one_line;
+use crate::render::walkthrough::{InNotes, page, paper};
+use crate::review::walk::walk;
+use crate::review::{DESIGN, Explained};
+
+/// What comes out.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Form {
+    /// A page on the terminal.
+    Text,
+    /// One page for a browser or a printer.
+    Html,
+    /// Field notes to type into.
+    Notes,
+}
+
+/// What is wanted of a walk.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Request {
+    /// The design file.
+    pub file: String,
+    /// What comes out.
+    pub form: Form,
+    /// The new file it goes into; without it, it is printed.
+    pub out: Option<String>,
+    /// The day of the review.
+    pub on: Option<String>,
+    /// The shop file.
+    pub shop: Option<String>,
+    /// Field notes that lie over the design.
+    pub field_notes: Vec<String>,
+    /// Folders with more rulebooks.
+    pub rulebooks: Vec<String>,
+}
+
+/// Makes the form of one design. What can be asked is asked, whatever is wrong with the rest.
+pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
+    if let Some(said) = request.on.as_deref().and_then(no_day) {
+        host.tell(&said);
+        return Status::CouldNotRead;
+    }
+    let library = match library::or_tell(host, &request.rulebooks, look) {
+        Ok(library) => library,
+        Err(status) => return status,
+    };
+    let papers = match designs::gathered(host, &request.file, request.shop.as_deref(), &request.field_notes) {
+        Ok(papers) => papers,
+        Err(said) => {
+            host.tell(&said);
+            return Status::CouldNotRead;
+        }
+    };
+    let input = papers.input(request.on.as_deref(), Explained::OnThePage);
+    let walk = walk(&input, &library);
+    if let Some(problem) = walk.now.refusal() {
+        let home = walk.now.sources.get(DESIGN);
+        host.tell(&refused(problem, &walk.now.sources, home, &look, "There is no form for it."));
+        return Status::CouldNotRead;
+    }
+    let text = match request.form {
+        Form::Text => page::page(&walk, &look),
+        Form::Html => html::page(&paper::paper(&walk, &host.program())),
+        Form::Notes => form(&walk, &input, &library, &InNotes::of(&walk)).text,
+    };
+    match &request.out {
+        None => host.print(&text),
+        Some(out) => {
+            if let Err(refusal) = host.create(out, text.as_bytes()) {
+                host.tell(&format!("{} {}. {}\n", one_line(out), refusal.words(), refusal.advice()));
+                return Status::CouldNotRead;
+            }
+            host.tell(&format!("{} is written.\n", one_line(out)));
+        }
+    }
+    let unread = walk.now.problems.iter().any(|problem| problem.kind.weight() != Weight::Doubt);
+    if unread {
+        host.tell("Part of the file could not be read, and what stands there is not asked for. The review tells where.\n");
+        return Status::CouldNotRead;
+    }
+    Status::Fine
+}

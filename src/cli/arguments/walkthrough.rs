@@ -1,0 +1,65 @@
+//! The options of the form for the walk round the house.
+
+use clap::{Args, ValueEnum};
+
+use super::{Beside, Books, ONE, Page};
+use crate::app::walkthrough;
+
+#[derive(Clone, Copy, ValueEnum, Debug)]
+enum WalkForm {
+    Text,
+    Html,
+    Notes,
+}
+
+#[derive(Args, Debug)]
+#[command(help_template = ONE, after_help = "\
+Everything that is not known yet, not yet due, or left to the eye stands in it once. \
+The field notes are a file to type into; laid over the design with review --field-notes \
+they move the review on, with the name and the day of whoever looked.
+
+Leaves with 0, or with 2 when the file or an entry of it could not be read.")]
+pub(in crate::cli) struct WalkthroughArguments {
+    /// The design file
+    #[arg(value_name = "FILE")]
+    file: String,
+    /// What comes out: text; html, a form to print; or notes, field notes to type into
+    #[arg(
+        long = "as",
+        value_name = "FORM",
+        default_value = "text",
+        hide_possible_values = true,
+        hide_default_value = true
+    )]
+    form: WalkForm,
+    /// The new file it goes into; without it, it is printed
+    #[arg(long, value_name = "NEW FILE")]
+    out: Option<String>,
+    /// The day of the review, as 2026-05-12; without it the date of the job
+    #[arg(long, value_name = "DATE")]
+    on: Option<String>,
+    #[command(flatten)]
+    beside: Beside,
+    #[command(flatten)]
+    books: Books,
+    #[command(flatten)]
+    pub(in crate::cli) page: Page,
+}
+
+impl WalkthroughArguments {
+    pub(in crate::cli) fn request(&self) -> walkthrough::Request {
+        walkthrough::Request {
+            file: self.file.clone(),
+            form: match self.form {
+                WalkForm::Text => walkthrough::Form::Text,
+                WalkForm::Html => walkthrough::Form::Html,
+                WalkForm::Notes => walkthrough::Form::Notes,
+            },
+            out: self.out.clone(),
+            on: self.on.clone(),
+            shop: self.beside.shop.clone(),
+            field_notes: self.beside.field_notes.clone(),
+            rulebooks: self.books.rulebooks.clone(),
+        }
+    }
+}

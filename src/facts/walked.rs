@@ -1,0 +1,167 @@
+//! Where somebody who walks round a house stands to look at a thing. It orders the form for the walk and decides nothing.
+
+use crate::base::value::{Answer, EntryPath};
+use crate::base::vocabulary::{Answers, Thing};
+use crate::design::model::building::{Space, SpaceKind};
+
+use super::ask::Ask;
+use super::kinds::{KINDS, Kind};
+use super::things::{SpaceMember, kind_of, thing};
+
+/// A place at which one stands on the walk, in the order in which one comes there.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Stand {
+    /// At the electrical panel.
+    Panel,
+    /// In a room: which sort of room, its place in the file, its name.
+    In(Room, usize, String),
+    /// Outside, on the ground.
+    Outside,
+    /// On the roof, or looking at it.
+    Roof,
+    /// What has no one place.
+    Nowhere,
+}
+
+/// A sort of room, in the order in which one comes there: from the bottom of the house to its top.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Room {
+    /// A basement.
+    Basement,
+    /// A crawlspace.
+    Crawlspace,
+    /// A closet, a garage, any other room.
+    Other,
+    /// An attic.
+    Attic,
+}
+
+/// How far one thing may lead to another.
+const FARTHEST: u8 = 6;
+
+/// Where one stands to look at a thing.
+#[must_use]
+pub fn stand(ask: &mut Ask<'_>, it: Thing) -> Stand {
+    stand_from(ask, it, FARTHEST)
+}
+
+/// Where one stands to look at what an entry speaks of: the innermost thing that it belongs to and that has a place.
+#[must_use]
+pub fn stand_of_entry(ask: &mut Ask<'_>, entry: &EntryPath) -> Stand {
+    let mut around: Vec<(usize, Thing)> = Vec::new();
+    for (kind, ..) in KINDS {
+        for it in ask.things().all(*kind) {
+            let Some(path) = ask.entry_of(it) else { continue };
+            let rest = entry.as_str().strip_prefix(path.as_str());
+            if !path.as_str().is_empty() && rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+            {
+                around.push((path.as_str().len(), it));
+            }
+        }
+    }
+    around.sort_by_key(|(length, _)| std::cmp::Reverse(*length));
+    let found = around.into_iter().map(|(_, it)| stand(ask, it)).find(|stand| *stand != Stand::Nowhere);
+    found.unwrap_or(Stand::Nowhere)
+}
+
+/// Where one stands to look whether there are more of a kind.
+#[must_use]
+pub fn stand_of_kind(kind: &str) -> Stand {
+    match KINDS.iter().find(|(_, name, _)| *name == kind).map(|(kind, ..)| *kind) {
+        Some(Kind::Circuit) => Stand::Panel,
+        Some(kind) => outdoors(kind).unwrap_or(Stand::Nowhere),
+        None => Stand::Nowhere,
+    }
+}
+
+/// Things that are looked at from outside, whatever is written of them.
+fn outdoors(kind: Kind) -> Option<Stand> {
+    match kind {
+        Kind::Opening | Kind::NeighbourOpening | Kind::Intake | Kind::WalkingSurface | Kind::Ground => {
+            Some(Stand::Outside)
+        }
+        Kind::Chimney | Kind::WallAboveRoof => Some(Stand::Roof),
+        _ => None,
+    }
+}
+
+fn stand_from(ask: &mut Ask<'_>, it: Thing, left: u8) -> Stand {
+    let (Some(kind), Some(left)) = (kind_of(it), left.checked_sub(1)) else { return Stand::Nowhere };
+    if let Some(stand) = outdoors(kind) {
+        return stand;
+    }
+    match kind {
+        Kind::Circuit => Stand::Panel,
+        Kind::Space => room(ask, it),
+        Kind::Discharge => match ask.truth(it, "through_roof") {
+            Answer::Known { value: false, .. } => Stand::Outside,
+            _ => Stand::Roof,
+        },
+        Kind::Penetration if is_of_roof(ask, it) => Stand::Roof,
+        Kind::Run => {
+            let spaces = ask.several(it, "spaces");
+            let Answer::Known { value, .. } = spaces else { return Stand::Nowhere };
+            let stands = value.items.into_iter().map(|space| stand_from(ask, space, left));
+            stands.min().unwrap_or(Stand::Nowhere)
+        }
+        Kind::SumpPump => stand_from(ask, thing(Kind::Sump, it.number), left),
+        Kind::Passage => {
+            let entry = ask.entry_of(it);
+            let own = ask.design().passages().find(|one| Some(one.path) == entry.as_ref());
+            let between = own.and_then(|one| one.thing.between.known());
+            let names = between.into_iter().flat_map(|names| names.members()).map(|name| name.as_str());
+            let rooms: Vec<Thing> = names.filter_map(|name| ask.things().space_named(name)).collect();
+            rooms.into_iter().map(|room| stand_from(ask, room, left)).min().unwrap_or(Stand::Nowhere)
+        }
+        // These are read off a paper.
+        Kind::Test | Kind::CurvePiece => Stand::Nowhere,
+        _ => {
+            for fact in ["in", "area", "fan", "run"] {
+                if has(ask, kind, fact)
+                    && let Answer::Known { value: to, .. } = ask.one(it, fact)
+                    && to != it
+                {
+                    return stand_from(ask, to, left);
+                }
+            }
+            Stand::Nowhere
+        }
+    }
+}
+
+/// Whether things of a kind can be asked for a fact.
+fn has(ask: &Ask<'_>, kind: Kind, fact: &str) -> bool {
+    ask.vocabulary().find_fact(kind.id(), fact).is_some()
+}
+
+fn is_of_roof(ask: &mut Ask<'_>, it: Thing) -> bool {
+    let entry = ask.entry_of(it);
+    entry.is_some_and(|entry| entry.as_str().rsplit('.').next() == Some("roof"))
+}
+
+fn room(ask: &Ask<'_>, it: Thing) -> Stand {
+    match ask.things().space(it) {
+        Some(SpaceMember::Named(name, space)) => {
+            Stand::In(sort_of(name, space), it.number as usize, name.to_owned())
+        }
+        Some(SpaceMember::Outdoors) => Stand::Outside,
+        None => Stand::Nowhere,
+    }
+}
+
+/// Which sort of room a space is: as stated, else as its name has it.
+fn sort_of(name: &str, space: &Space) -> Room {
+    match space.kind.known() {
+        Some(SpaceKind::Basement) => Room::Basement,
+        Some(SpaceKind::Crawlspace) => Room::Crawlspace,
+        Some(SpaceKind::Attic) => Room::Attic,
+        Some(_) => Room::Other,
+        None if name.contains("crawl") => Room::Crawlspace,
+        None if name.contains("attic") => Room::Attic,
+        None if name.contains("basement") || name.contains("cellar") => Room::Basement,
+        None => match space.below_grade.known() {
+            Some(true) => Room::Basement,
+            _ => Room::Other,
+        },
+    }
+}

@@ -1,0 +1,303 @@
+//! Promise 9: the form for the walk round the house, and back. Everything that is not known, not yet due or left to the eye
+//! stands in it once, in the order in which one walks; the field notes as they come change nothing; filled in, every answer
+//! is found again with the name and the day of whoever looked.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use undercroft::base::text::Sources;
+use undercroft::base::value::EntryPath;
+use undercroft::correct::form::{Form, form};
+use undercroft::design::keys::way;
+use undercroft::facts::walked::{Room, Stand};
+use undercroft::findings::Finding;
+use undercroft::findings::compare::account::Program;
+use undercroft::findings::finding::Comes;
+use undercroft::findings::looked::{LookedAt, Saw, name_of_eye, name_of_finding};
+use undercroft::judge::verdict::Verdict;
+use undercroft::render::html;
+use undercroft::render::terminal::Show;
+use undercroft::render::walkthrough::{InNotes, paper, told};
+use undercroft::review::walk::{Asked, Station, Walk, walk};
+use undercroft::review::{Input, Review, review};
+use undercroft::rulebook::checked::Stage;
+use undercroft::yaml::path::Path;
+use undercroft::yaml::scan;
+use undercroft::yaml::splice::lay_over;
+
+use super::{BOOKS, by_two_hands};
+use unicode_width::UnicodeWidthStr;
+
+use crate::commands::{call, call_examples, example, example_names, example_paths, examples};
+use crate::drawings::LIBRARY;
+
+/// Of the houses of the books' cases, one in so many is walked round.
+const ONE_IN: usize = 9;
+
+/// The designs that are walked round: every example, and houses of the books' cases with their book adopted.
+fn designs() -> Vec<(String, String)> {
+    let mut all: Vec<(String, String)> =
+        example_names().into_iter().map(|name| (name.clone(), example(&name))).collect();
+    let (books, _) = BOOKS.all();
+    let mut houses = BTreeSet::new();
+    for book in books {
+        for house in &book.base_designs {
+            let text = BOOKS.sources.get(house.source).unwrap().text();
+            if houses.insert(text) && houses.len().is_multiple_of(ONE_IN) {
+                let adopted = format!("{{{}: adopted}}", book.name);
+                let text = lay_over(text, &[("job.rulebooks", &adopted)], &[]).unwrap();
+                all.push((format!("{} of {}", house.name, book.name), text));
+            }
+        }
+    }
+    all
+}
+
+fn input<'a>(text: &'a str, notes: &'a [&'a str]) -> Input<'a> {
+    let field_notes = notes.iter().map(|text| ("walked.yaml", text.as_bytes())).collect();
+    Input { name: "design.yaml", bytes: text.as_bytes(), field_notes, ..Input::default() }
+}
+
+fn walked(text: &str) -> (Walk<'static>, Form) {
+    let input = input(text, &[]);
+    let walk = walk(&input, &LIBRARY);
+    let form = form(&walk, &input, &LIBRARY, &InNotes::of(&walk));
+    (walk, form)
+}
+
+/// What every clause comes to.
+fn verdicts(review: &Review<'_>) -> BTreeMap<String, Vec<(usize, usize, Verdict)>> {
+    let of = |finding: &Finding| {
+        let clauses = finding.clauses.iter().map(|one| (one.book, one.rule, one.verdict));
+        let mut clauses: Vec<_> = clauses.collect();
+        clauses.sort_unstable();
+        (finding.identity.clone(), clauses)
+    };
+    review.findings.iter().map(of).collect()
+}
+
+/// Where a place comes on the walk: panel, basement, crawlspace, rooms, attic, outside, roof, and what has no place.
+fn turn(station: &Station) -> usize {
+    match station {
+        Station::BeforeDrilling => 0,
+        Station::At(Stand::Panel) => 1,
+        Station::At(Stand::In(Room::Basement, ..)) => 2,
+        Station::At(Stand::In(Room::Crawlspace, ..)) => 3,
+        Station::At(Stand::In(Room::Other, ..)) => 4,
+        Station::At(Stand::In(Room::Attic, ..)) => 5,
+        Station::At(Stand::Outside) => 6,
+        Station::At(Stand::Roof) => 7,
+        Station::At(Stand::Nowhere) => 8,
+    }
+}
+
+/// What has to stand in the form of a review, by the names under which it is written down.
+fn to_look_at(review: &Review<'_>) -> BTreeSet<String> {
+    let open = |finding: &&Finding| {
+        let mut clauses = finding.clauses.iter();
+        clauses.any(|one| matches!(one.verdict, Verdict::Undetermined | Verdict::NotYetDue))
+    };
+    let findings = review.findings.iter().filter(open).map(|one| name_of_finding(&one.identity));
+    // A book that does not cover the design asks nothing of it, and says so.
+    let covers =
+        |title: &str| !review.notes.iter().any(|note| note.starts_with(&format!("{title} does not cover")));
+    let books = review.used.iter().map(|used| used.book).filter(|book| covers(&book.title));
+    let eye = books.flat_map(|book| &book.left_to_the_eye).map(|(_, look_for)| name_of_eye(look_for));
+    findings.chain(eye).collect()
+}
+
+/// The form is whole, in order, and as it comes it changes nothing.
+fn is_whole(name: &str, text: &str) -> usize {
+    let (walk, form) = walked(text);
+    let rows: Vec<&str> =
+        walk.stations.iter().flat_map(|(_, rows)| rows).map(|row| row.name.as_str()).collect();
+    let once: BTreeSet<String> = rows.iter().map(|row| (*row).to_owned()).collect();
+    assert_eq!(once.len(), rows.len(), "{name}: a row stands twice");
+    assert_eq!(once, to_look_at(&walk.now), "{name}");
+    let turns: Vec<usize> = walk.stations.iter().map(|(station, _)| turn(station)).collect();
+    assert!(turns.is_sorted(), "{name}: {turns:?}");
+
+    // The printed form has each row once, under its number, with clause and edition, boxes and a line.
+    let page = html::page(&paper::paper(&walk, &Program::own()));
+    let articles: Vec<&str> = page.split("<article").skip(1).collect();
+    assert_eq!(articles.len(), rows.len(), "{name}");
+    let lines: Vec<_> = told(&walk).into_iter().flat_map(|stop| stop.lines).collect();
+    for (at, (article, line)) in articles.iter().zip(&lines).enumerate() {
+        assert!(article.contains(&format!("<span class=\"number\">{}</span>", at + 1)), "{name}: {article}");
+        assert_eq!(article.matches("class=\"tick\"").count(), 3, "{name}: {article}");
+        assert!(article.contains("class=\"line\""), "{name}: {article}");
+        assert!(!line.clauses.is_empty(), "{name}: {line:?}");
+        for clause in &line.clauses {
+            let book = line.books.iter().find(|book| clause.starts_with(book.as_str())).unwrap();
+            let edition = &LIBRARY.book(book).unwrap().as_ref().unwrap().edition;
+            assert!(clause.contains(edition.as_str()), "{name}: {clause}");
+        }
+    }
+    for (station, own) in told(&walk).iter().map(|stop| (&stop.heading, stop.lines.len())) {
+        assert!(own > 0, "{name}: {station} has no row");
+    }
+
+    // As it comes it reads and changes nothing.
+    let notes = [form.text.as_str()];
+    let bare = review(&input(text, &[]), &LIBRARY);
+    let laid = review(&input(text, &notes), &LIBRARY);
+    assert_eq!(verdicts(&laid), verdicts(&bare), "{name}\n{}", form.text);
+    assert_eq!(laid.problems.len(), bare.problems.len(), "{name}: {:#?}\n{}", laid.problems, form.text);
+    assert!(laid.looked.is_empty() && laid.stage == bare.stage && laid.on == bare.on, "{name}");
+    comes_back(name, text, &walk, &form);
+    rows.len()
+}
+
+/// How the row of this number is answered.
+fn answer(number: usize) -> (&'static str, Saw) {
+    match number % 3 {
+        0 => ("no", Saw::Otherwise),
+        1 => ("yes", Saw::AsItShouldBe),
+        _ => ("unknown", Saw::CouldNotSee),
+    }
+}
+
+/// The form with its head and every row filled in.
+fn filled(walk: &Walk<'_>, form: &Form) -> String {
+    let mut text = form.text.clone();
+    for (key, says) in [("date", "2031-01-02"), ("by", "R. Cole"), ("stage", "operating")] {
+        text = text.replacen(&format!("\n  {key}: unknown "), &format!("\n  {key}: {says} "), 1);
+    }
+    let rows = walk.stations.iter().flat_map(|(_, rows)| rows);
+    for (number, row) in rows.enumerate() {
+        let blank = format!("\n  {}:   #", row.name);
+        assert_eq!(text.matches(&blank).count(), 1, "{}", row.name);
+        text = text.replacen(&blank, &format!("\n  {}: {}   #", row.name, answer(number).0), 1);
+    }
+    text
+}
+
+/// What is typed in is found again, and nothing of it is lost.
+fn comes_back(name: &str, text: &str, walk: &Walk<'_>, form: &Form) {
+    let filled = filled(walk, form);
+    let notes = [filled.as_str()];
+    let laid = review(&input(text, &notes), &LIBRARY);
+    assert_eq!(laid.stage, Stage::Operating, "{name}");
+    let later = laid.findings.iter().flat_map(|finding| &finding.clauses);
+    assert_eq!(later.filter(|one| one.verdict == Verdict::NotYetDue).count(), 0, "{name}");
+    let rows: Vec<_> = walk.stations.iter().flat_map(|(_, rows)| rows).collect();
+    assert_eq!(laid.looked.len(), rows.len(), "{name}");
+    let page = undercroft::render::tell::tell(&laid, Show::OpenItems);
+    let (_, seen) = page.lists.iter().find(|(heading, _)| heading == "Seen on site").unwrap();
+    assert_eq!(seen.len(), rows.len(), "{name}");
+    assert!(seen.iter().all(|line| line.contains("R. Cole, 2 January 2031 (walked.yaml, line ")), "{name}");
+    for (number, row) in rows.iter().enumerate() {
+        let found: Vec<_> = laid.looked.iter().filter(|one| one.name == row.name).collect();
+        let [found] = found.as_slice() else { panic!("{name}: {} comes back {found:?}", row.name) };
+        assert_eq!(found.saw, answer(number).1, "{name}: {}", row.name);
+        assert_eq!((found.by.as_deref(), found.on.as_deref()), (Some("R. Cole"), Some("2031-01-02")));
+        match (&row.of, &found.of) {
+            (Asked::Finding { now, .. }, LookedAt::Finding(identity)) => {
+                assert_eq!(*identity, walk.now.findings[*now].identity, "{name}");
+                assert!(laid.findings.iter().any(|one| one.identity == *identity), "{name}: {identity}");
+            }
+            (Asked::Eye(eye), LookedAt::Eye(look_for)) => assert_eq!(*look_for, eye.look_for, "{name}"),
+            (asked, found) => panic!("{name}: {asked:?} comes back as {found:?}"),
+        }
+    }
+    // What was seen decides nothing.
+    let not_ticked = filled.split_once("\nchecked:").map_or(filled.as_str(), |(before, _)| before);
+    assert_eq!(verdicts(&review(&input(text, &[not_ticked]), &LIBRARY)), verdicts(&laid), "{name}");
+}
+
+#[test]
+fn everything_stands_in_the_form_once_in_walking_order_and_comes_back() {
+    let designs = designs();
+    assert!(designs.len() > 25, "{}", designs.len());
+    let rows = by_two_hands(&designs, |(name, text)| (name.clone(), is_whole(name, text)));
+    let all: usize = rows.iter().map(|(_, rows)| rows).sum();
+    assert!(all > 1_000, "{all}");
+}
+
+/// Measured in the house of an example, and taken out of its file.
+const MEASURED: [(&str, &str); 6] = [
+    ("01", "systems.main.discharge.above_roof"),
+    ("01", "foundation.areas.crawl.membrane.thickness"),
+    ("01", "systems.main.gauge.range"),
+    ("01", "before_drilling.radiant_tubing"),
+    ("05", "foundation.sumps.pit.lid.sealed"),
+    ("11", "systems.main.fan.in"),
+];
+
+#[test]
+fn what_was_taken_out_of_a_design_and_is_typed_back_in_decides_as_it_did() {
+    let mut tried = 0;
+    for (number, entry) in MEASURED {
+        let whole = example(number);
+        let value = value_of(&whole, entry);
+        let text = lay_over(&whole, &[], &[entry]).unwrap();
+        let (_, form) = walked(&text);
+        let path = EntryPath::new(entry);
+        assert!(form.blanks.contains(&path), "{number}: {entry} has no blank\n{}", form.text);
+        let offered = way(entry).unwrap();
+        assert!(!offered.offered().is_empty() || !offered.sorts.is_empty(), "{entry}");
+        let filled =
+            lay_over(&form.text, &[(entry, &value), ("job.date", "2031-01-02"), ("job.by", "R. Cole")], &[]);
+        let filled = filled.unwrap();
+        let laid = review(&input(&text, &[&filled]), &LIBRARY);
+        assert_eq!(laid.problems, [], "{number}: {entry}");
+        let open =
+            |review: &Review<'_>| review.findings.iter().filter(|one| one.comes() == Comes::Open).count();
+        let bare = review(&input(&text, &[]), &LIBRARY);
+        let before = review(&input(&whole, &[]), &LIBRARY);
+        assert!(open(&bare) > open(&before), "{number}: {entry} settles nothing");
+        assert_eq!(verdicts(&laid), verdicts(&before), "{number}: {entry}");
+        tried += 1;
+    }
+    assert_eq!(tried, MEASURED.len());
+}
+
+/// What a file says at an entry.
+fn value_of(text: &str, entry: &str) -> String {
+    let mut sources = Sources::new();
+    let id = sources.add("a.yaml", text);
+    let (tree, _) = scan::read(id, text);
+    let (node, _) = Path::parse(entry).unwrap().resolve(&tree).unwrap_or_else(|| panic!("no {entry}"));
+    sources.slice(tree.node(node).unwrap().span).to_owned()
+}
+
+#[test]
+fn the_form_needs_no_other_file_and_every_link_of_it_leads_somewhere() {
+    let path = example_paths().remove(0);
+    let page = call_examples(&["walkthrough", &path, "--as", "html"]).printed;
+    let values = |front: &str| -> Vec<&str> {
+        page.match_indices(front).filter_map(|(at, _)| page[at + front.len()..].split('"').next()).collect()
+    };
+    let ids = values(" id=\"");
+    let once: BTreeSet<&str> = ids.iter().copied().collect();
+    assert_eq!(once.len(), ids.len());
+    let links = values("href=\"");
+    assert!(links.len() > 4, "{links:?}");
+    for link in links {
+        assert!(link.strip_prefix('#').is_some_and(|to| once.contains(to)), "{link}");
+    }
+    for wanting in ["src=", "url(", "http://", "https://", "<link", "<input type=\"check"] {
+        assert!(!page.contains(wanting), "{wanting}");
+    }
+}
+
+#[test]
+fn the_walk_on_a_terminal_keeps_to_its_width_and_the_notes_go_into_a_new_file_only() {
+    let path = example_paths().remove(0);
+    for width in ["40", "80", "160"] {
+        let page = call_examples(&["walkthrough", &path, "--width", width]).printed;
+        let most: usize = width.parse().unwrap();
+        assert!(page.lines().all(|line| line.width() <= most), "{width}\n{page}");
+    }
+    let mut world = examples();
+    let wanted = ["walkthrough", &path, "--as", "notes", "--out", "walked.yaml"];
+    assert_eq!(call(&mut world, &wanted).status, 0);
+    let written = world.files["walked.yaml"].clone();
+    let came = call(&mut world, &["review", &path, "--field-notes", "walked.yaml"]);
+    assert!(
+        !came.printed.contains("place to mend") && !came.printed.contains("places to mend"),
+        "{}",
+        came.printed
+    );
+    assert_eq!(call(&mut world, &wanted).status, 2);
+    assert_eq!(world.files["walked.yaml"], written);
+}

@@ -68,6 +68,7 @@ fn word(why: &WhyNot) -> &'static str {
         WhyNot::AlreadyThere(_) => "already there",
         WhyNot::Several(_) => "several",
         WhyNot::NoHandle => "no handle",
+        WhyNot::NoPlace(_) => "no place",
         WhyNot::CannotBeWritten(_) => "cannot be written",
         WhyNot::StillUnmet(_) => "still unmet",
         WhyNot::Worse(_) => "worse",

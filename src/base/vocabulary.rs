@@ -124,6 +124,8 @@ pub struct FactShape {
     pub needs: Vec<String>,
     /// Whether it is known by which entries it can be brought to a value that is wanted.
     pub handle: bool,
+    /// Whether it changes when a thing is put elsewhere, so that places can be tried until a rule is met.
+    pub by_place: bool,
     /// How it is said to people.
     pub said: Saying,
 }

@@ -15,7 +15,8 @@ mod prove;
 mod spell;
 
 use crate::base::value::{EntryPath, Missing};
-use crate::findings::Comes;
+use crate::facts::handles::Stuck;
+use crate::findings::{Comes, Finding};
 use crate::review::judged::Judged;
 use crate::review::{DESIGN, Explained, Input, Library, Review, review};
 use crate::rulebook::checked::Stage;
@@ -68,6 +69,8 @@ pub enum WhyNot {
     Several(String),
     /// It is not known by which entries the fact can be moved.
     NoHandle,
+    /// No place that was tried will do; or it can be put nowhere else, for this.
+    NoPlace(Option<Stuck>),
     /// The text cannot be changed so.
     CannotBeWritten(EntryPath),
     /// With it made, what it is for is still not as asked by these requirements.
@@ -171,6 +174,16 @@ impl Corrections<'_> {
 /// Works out the corrections of a design, and proves those that can be offered.
 #[must_use]
 pub fn corrections<'l>(input: &Input<'_>, library: &'l Library) -> Corrections<'l> {
+    corrections_of(input, library, |_, _| true)
+}
+
+/// The same for some of its findings.
+#[must_use]
+pub fn corrections_of<'l>(
+    input: &Input<'_>,
+    library: &'l Library,
+    wanted: impl Fn(&Review<'_>, &Finding) -> bool,
+) -> Corrections<'l> {
     let input = Input { explained: Explained::Open, ..input.clone() };
     let review = review(&input, library);
     let text = review.sources.get(DESIGN).map_or("", |source| source.text()).to_owned();
@@ -183,7 +196,7 @@ pub fn corrections<'l>(input: &Input<'_>, library: &'l Library) -> Corrections<'
     for at in 0..all.review.findings.len() {
         let Some(finding) = all.review.findings.get(at) else { continue };
         let unmet = |comes| matches!(comes, Comes::Unmet | Comes::Disputed | Comes::NotFollowed);
-        if !finding.clauses.iter().any(|clause| unmet(clause.comes())) {
+        if !finding.clauses.iter().any(|clause| unmet(clause.comes())) || !wanted(&all.review, finding) {
             continue;
         }
         let choices = plan::choices(&all, &input, library, at, &mut number);

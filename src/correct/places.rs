@@ -77,10 +77,13 @@ pub fn add(all: &mut Corrections<'_>, input: &Input<'_>, library: &Library) {
                 (Some(known), Some(new)) => known.text == new.text,
                 _ => false,
             };
-            if mend.choices.iter().any(same) {
-                number -= 1;
-            } else {
-                mend.choices.push(choice);
+            match mend.choices.iter_mut().find(|known| same(known)) {
+                // What a rule asks for itself comes to a place that meets everything: that is the more to say.
+                Some(known) => {
+                    number -= 1;
+                    known.title = choice.title;
+                }
+                None => mend.choices.push(choice),
             }
         }
     }
@@ -138,6 +141,14 @@ pub fn moved(what: &str, by: &Shift, style: &Style) -> String {
         level.push(toward(&by.up, "up", "down"));
     }
     format!("move {what} {}", level.join(" and "))
+}
+
+/// The number of the correction that makes these changes, if it is offered.
+#[must_use]
+pub fn number_of(all: &Corrections<'_>, changes: &[Change]) -> Option<usize> {
+    let draft = Draft::new(DESIGN, &all.text);
+    let then = made(DESIGN, &all.text, &steps(changes, draft.tree())).ok()?;
+    all.offered().find(|(_, _, proven)| proven.text == then.text()).map(|(_, _, proven)| proven.number)
 }
 
 /// Changes as steps.

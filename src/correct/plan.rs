@@ -97,7 +97,8 @@ fn plan(all: &Corrections<'_>, at: usize, clause: &Clause) -> Vec<Planned> {
     let mut facts = Facts::new(design);
     let draft = Draft::new(DESIGN, &all.text);
     let planned = rule.corrections.iter().map(|advice| {
-        let mut desk = Desk { facts: &mut facts, rule, clause, tree: draft.tree() };
+        let drawn = (!all.is_built()).then_some(&all.review);
+        let mut desk = Desk { facts: &mut facts, rule, clause, tree: draft.tree(), drawn };
         let ways = ways(&mut desk, &advice.changes, design);
         let mut touched: Vec<EntryPath> = match &ways {
             Ok(ways) => ways.iter().flatten().map(|step| EntryPath::from(step.path())).collect(),
@@ -154,8 +155,10 @@ fn follows(step: &Step, way: &[Step]) -> bool {
     let taped = path.iter().any(|step| key(step, "from_discharge"));
     let looked = path.first().is_some_and(|step| key(step, "looked_for"))
         && path.last().is_some_and(|step| key(step, "within"));
-    let moves = |other: &Step| other.path().steps.get(2).is_some_and(|step| key(step, "discharge"));
-    (taped || looked) && way.iter().any(moves)
+    let to_the_line = path.last().is_some_and(|step| key(step, "from_property_line"));
+    let moves =
+        |other: &Step| other != step && other.path().steps.get(2).is_some_and(|step| key(step, "discharge"));
+    (taped || looked || to_the_line) && way.iter().any(moves)
 }
 
 /// Why an entry is none that a correction may change, if so.
@@ -225,7 +228,13 @@ fn offer(
     for way in ways.iter().take(MOST_TRIED) {
         match prove(all, input, library, identity, way, (planned, others)) {
             Ok(proven) => return Offer::Edits(Box::new(proven)),
-            Err(why) => refused = refused.or(Some(why)),
+            Err(why) => {
+                // That one value is not enough yet says less than why a farther one will not do.
+                let too_little = |known: &WhyNot| matches!(known, WhyNot::StillUnmet(by) if by.contains(&planned.requirement));
+                if refused.as_ref().is_none_or(too_little) {
+                    refused = Some(why);
+                }
+            }
         }
     }
     Offer::Words(refused.unwrap_or(WhyNot::NoChange))

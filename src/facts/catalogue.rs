@@ -182,6 +182,7 @@ fn in_one(facts: &[&'static Fact]) -> Vocabulary {
             source: fact.source.to_owned(),
             needs: fact.entries().into_iter().map(str::to_owned).collect(),
             handle: handles::has(fact),
+            by_place: handles::along(fact).is_some(),
             said: labels.get(&(fact.of, fact.name)).map(|words| saying(fact, words)).unwrap_or_default(),
         })
         .collect();

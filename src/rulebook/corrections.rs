@@ -57,8 +57,8 @@ pub enum Change {
     Reach {
         /// The fact, with the thing it is a fact of.
         fact: Expr,
-        /// The value.
-        to: Expr,
+        /// The value; nothing for the nearest at which the rule itself is met.
+        to: Option<Expr>,
     },
 }
 
@@ -70,6 +70,9 @@ pub enum To {
     /// This, as it is written in a design.
     Written(Message),
 }
+
+/// What stands in place of a value where the nearest is wanted at which the rule is met.
+const MET: &str = "met";
 
 /// One more entry of a list, at the end of a path.
 pub const ONE_MORE: &str = "[]";
@@ -158,25 +161,35 @@ impl Desk<'_, '_, '_, '_> {
 
     fn reach(&mut self, fact: NodeId, to: NodeId) -> Option<Change> {
         let fact = expression(self.reader, fact, self.checker).and_then(|ast| self.checker.any(&ast))?;
-        let to = expression(self.reader, to, self.checker).and_then(|ast| self.checker.any(&ast))?;
+        let until_met = self.reader.text_of(to).trim() == MET;
+        let to = match until_met {
+            true => None,
+            false => Some(expression(self.reader, to, self.checker).and_then(|ast| self.checker.any(&ast))?),
+        };
+        let moves = |shape: &FactShape| if until_met { shape.by_place } else { shape.handle };
         let shape = match &fact.node {
             Node::Fact(_, id) => self.checker.vocabulary().fact(*id),
             _ => None,
         };
-        if !shape.is_some_and(|shape| shape.handle) {
-            let handled = self.checker.vocabulary().facts.iter().filter(|fact| fact.handle);
-            let some: Vec<String> =
+        if !shape.is_some_and(moves) {
+            let handled = self.checker.vocabulary().facts.iter().filter(|fact| moves(fact));
+            let mut some: Vec<String> =
                 handled.filter(|fact| !fact.is_straight()).map(|fact| format!("`{}`", fact.name)).collect();
+            some.sort();
+            some.dedup();
             let among = if some.is_empty() { String::new() } else { format!(", or {}", some.join(", ")) };
-            self.checker.differ(
-                &fact,
-                format!("a fact that is moved by entries known to the program: one read straight from one entry{among}"),
-            );
+            let wanted = match until_met {
+                true => format!("a fact that changes when something is put elsewhere{among}"),
+                false => format!(
+                    "a fact that is moved by entries known to the program: one read straight from one entry{among}"
+                ),
+            };
+            self.checker.differ(&fact, wanted);
             return None;
         }
-        if fact.of_type != to.of_type {
+        if let Some(to) = to.as_ref().filter(|to| to.of_type != fact.of_type) {
             let wanted = described(self.checker.vocabulary(), fact.of_type);
-            self.checker.differ(&to, wanted);
+            self.checker.differ(to, wanted);
             return None;
         }
         Some(Change::Reach { fact, to })

@@ -158,7 +158,11 @@ pub const CHANGES: &[&[Key]] = &[
     &[needed("remove", Shape::Text, "The entry to take away.")],
     &[
         needed("reach", Shape::Expression, "The fact to bring to a value by the entries that move it."),
-        needed("to", Shape::Expression, "The value it should have."),
+        needed(
+            "to",
+            Shape::Expression,
+            "The value it should have; or `met`, for the nearest at which the rule is met.",
+        ),
     ],
 ];
 

@@ -172,7 +172,8 @@ impl Writer<'_> {
             }
             Change::Remove { path } => joined("remove", &[&self.message(path, inside)]),
             Change::Reach { fact, to } => {
-                joined("reach", &[&self.expr(fact, inside), &self.expr(to, inside)])
+                let to = to.as_ref().map_or_else(|| "met".to_owned(), |to| self.expr(to, inside));
+                joined("reach", &[&self.expr(fact, inside), &to])
             }
         }
     }

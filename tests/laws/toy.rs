@@ -83,6 +83,7 @@ fn fact(of: KindId, name: &str, of_type: FactType) -> FactShape {
         source: String::new(),
         needs: Vec::new(),
         handle: true,
+        by_place: false,
         said: Saying::default(),
     }
 }

@@ -32,6 +32,7 @@ pub(super) fn vocabulary() -> Vocabulary {
         source: String::new(),
         needs: vec![entry.to_owned()],
         handle: true,
+        by_place: false,
         said: Saying::default(),
     };
     let words = |name: &str, list: &[&str], ordered: bool| WordsShape {
@@ -71,6 +72,7 @@ pub(super) fn vocabulary() -> Vocabulary {
         source: "common practice, no source".to_owned(),
         needs: vec!["beds.*.length".to_owned(), "beds.*.width".to_owned()],
         handle: false,
+        by_place: false,
         ..fact(BED, "area", area, "")
     });
     Vocabulary::of(

@@ -78,18 +78,22 @@ fn the_one(before: &Path, known: &[Path], tree: &Tree) -> Result<Way, WhyNot> {
 }
 
 /// The step that gives an entry a value: where only the section around it is written, and as one number, that is what is set.
-pub(super) fn set(tree: &Tree, path: &Path, value: &str, is_number: bool) -> Step {
+/// Nothing of a section is set of which it is said that there is none.
+pub(super) fn set(tree: &Tree, path: &Path, value: &str, is_number: bool) -> Result<Step, WhyNot> {
     if path.resolve(tree).is_some() {
-        return Step::Set(path.clone(), value.to_owned());
+        return Ok(Step::Set(path.clone(), value.to_owned()));
     }
     if let Some((parent, _)) = path.split_last()
-        && let Some((node, _)) = parent.resolve(tree)
-        && tree.text(node).is_some_and(|text| text != "none")
-        && is_number
+        && let Some(text) = parent.resolve(tree).and_then(|(node, _)| tree.text(node))
     {
-        return Step::Set(parent, value.to_owned());
+        if text == "none" {
+            return Err(WhyNot::NotThere(EntryPath::from(&parent)));
+        }
+        if is_number {
+            return Ok(Step::Set(parent, value.to_owned()));
+        }
     }
-    Step::Add(path.clone(), value.to_owned())
+    Ok(Step::Add(path.clone(), value.to_owned()))
 }
 
 /// The step that writes an entry that is not there.

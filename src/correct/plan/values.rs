@@ -6,13 +6,16 @@ use crate::base::value::{EntryPath, Value};
 use crate::base::vocabulary::{Answers, FactId, Thing};
 use crate::correct::{Step, WhyNot, places, spell};
 use crate::facts::Facts;
-use crate::facts::handles::moves;
+use crate::facts::catalogue;
+use crate::facts::handles::{along, moves};
 use crate::findings::Clause;
 use crate::judge::applies::bind_about;
 use crate::judge::eval::{Named, Scope};
 use crate::judge::message::word_of;
 use crate::judge::missing::why;
 use crate::judge::verdict::About;
+use crate::review::Review;
+use crate::review::placing::{Asked, nearest};
 use crate::rulebook::checked::{CheckedRule, Message, Piece as Of};
 use crate::rulebook::corrections::{Change, To};
 use crate::rulebook::expr::typed::{Expr, ExprType, Node};
@@ -31,6 +34,8 @@ pub(super) struct Desk<'a, 'd> {
     pub(super) rule: &'a CheckedRule,
     pub(super) clause: &'a Clause,
     pub(super) tree: &'a Tree,
+    /// The review that found the clause, where its design may still be drawn otherwise.
+    pub(super) drawn: Option<&'a Review<'d>>,
 }
 
 impl Desk<'_, '_> {
@@ -45,7 +50,7 @@ impl Desk<'_, '_> {
                     }
                     To::Written(text) => (self.written(text, &path)?, false),
                 };
-                Ok(texts.iter().map(|text| vec![paths::set(self.tree, &path, text, number)]).collect())
+                texts.iter().map(|text| Ok(vec![paths::set(self.tree, &path, text, number)?])).collect()
             }
             Change::Add { path, value } => {
                 let meant = self.meant(path)?;
@@ -60,8 +65,27 @@ impl Desk<'_, '_> {
                 }
                 Ok(vec![vec![Step::Remove(path)]])
             }
-            Change::Reach { fact, to } => self.reach(fact, to),
+            Change::Reach { fact, to: Some(to) } => self.reach(fact, to),
+            Change::Reach { fact, to: None } => self.reach_until_met(fact),
         }
+    }
+
+    /// The nearest places at which the rule is met of what the clause is about.
+    fn reach_until_met(&mut self, fact: &Expr) -> Result<Ways, WhyNot> {
+        let (id, thing) = self.scoped(|scope| {
+            let Node::Fact(of, id) = &fact.node else { return Err(WhyNot::NoHandle) };
+            let thing = scope.asked_of(of.as_deref()).ok_or_else(|| not_known(scope, fact))?;
+            Ok((*id, thing))
+        })?;
+        let along = catalogue::numbered(id).and_then(along).ok_or(WhyNot::NoHandle)?;
+        let review = self.drawn.ok_or(WhyNot::NoHandle)?;
+        let things = self.facts.things();
+        let outlet = things.seen_from(thing).unwrap_or(thing);
+        let system = things.system_of(outlet).map(|system| things.name(system)).ok_or(WhyNot::NoHandle)?;
+        let Clause { book, rule, about, .. } = *self.clause;
+        let found = nearest(review, self.tree, &system, along, Asked { book, rule, about });
+        let found = found.map_err(WhyNot::NoPlace)?;
+        Ok(found.iter().map(|changes| places::steps(changes, self.tree)).collect())
     }
 
     fn reach(&mut self, fact: &Expr, to: &Expr) -> Result<Ways, WhyNot> {
@@ -104,7 +128,8 @@ impl Desk<'_, '_> {
                     let text = texts.get(at).or(texts.last())?;
                     Some(paths::set(self.tree, path, text, *is_number))
                 };
-                ways.extend(each.iter().map(step).collect::<Option<Vec<Step>>>());
+                let steps: Option<Result<Vec<Step>, WhyNot>> = each.iter().map(step).collect();
+                ways.extend(steps.transpose()?);
             }
         }
         if ways.is_empty() { Err(WhyNot::NoHandle) } else { Ok(ways) }

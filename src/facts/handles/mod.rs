@@ -21,6 +21,7 @@ mod tried;
 pub use discharge::discharge;
 pub use lengths::{is_metric, length_text, step, style};
 pub use point::suction_point;
+pub use reach::{Along, along};
 pub use shift::{Change, Shift, Stuck};
 pub use tried::laid_over;
 

@@ -22,11 +22,47 @@ const OF_DISCHARGE: [&str; 6] = [
 ];
 
 /// How far the discharge stands above what is seen from it.
-const BELOW_IT: &str = "top_below_discharge";
+const BELOW_IT: [&str; 2] = ["top_below_discharge", "below_discharge"];
 
-/// Whether a fact is one of these.
+/// How far it stands from what is seen from it.
+const FROM_IT: [&str; 4] = ["clearance", "around", "across", "aside"];
+
+/// Which way a discharge is moved.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Along {
+    /// Up.
+    Up,
+    /// Aside, at the height it has.
+    Level,
+}
+
+/// Whether a fact is a height that grows by as much as the discharge is raised.
 pub(super) fn is_height(fact: &Fact) -> bool {
-    (fact.of == Kind::Discharge && OF_DISCHARGE.contains(&fact.name)) || fact.name == BELOW_IT
+    let of_discharge = fact.of == Kind::Discharge && OF_DISCHARGE.contains(&fact.name);
+    of_discharge || is_seen(fact) && BELOW_IT.contains(&fact.name)
+}
+
+/// Which way a discharge is moved for a fact to change, where it is known.
+#[must_use]
+pub fn along(fact: &Fact) -> Option<Along> {
+    if is_height(fact) {
+        return Some(Along::Up);
+    }
+    (is_seen(fact) && FROM_IT.contains(&fact.name)).then_some(Along::Level)
+}
+
+/// Whether a fact is one of what is seen from a discharge.
+fn is_seen(fact: &Fact) -> bool {
+    matches!(
+        fact.of,
+        Kind::Opening
+            | Kind::NeighbourOpening
+            | Kind::Intake
+            | Kind::Chimney
+            | Kind::WallAboveRoof
+            | Kind::WalkingSurface
+            | Kind::Ground
+    )
 }
 
 /// The least rise or drop that can be built and brings the fact to the value, and one step more, for a value that is

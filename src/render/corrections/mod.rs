@@ -2,6 +2,7 @@
 
 pub mod json;
 pub mod page;
+mod json_places;
 mod places;
 
 use crate::base::number::Number;
@@ -58,11 +59,13 @@ pub fn why(why: &WhyNot, finding: &dyn Fn(&str) -> String) -> String {
         WhyNot::Measured(entry) => {
             format!("the entry {entry} holds a measured value, which no calculation replaces")
         }
-        WhyNot::NotThere(entry) => format!("the entry {entry} is not in the file"),
+        WhyNot::NotThere(entry) => format!("the design has no {entry}"),
         WhyNot::AlreadyThere(entry) => format!("the entry {entry} is in the file already"),
         WhyNot::Several(before) => {
             format!("several entries under {before} could be meant, and which one is for you to say")
         }
+        WhyNot::NoPlace(None) => "no place that was tried for the discharge meets it".to_owned(),
+        WhyNot::NoPlace(Some(stuck)) => places::why_stuck(stuck),
         WhyNot::NoHandle => "no entry is known that moves it there as the file is written".to_owned(),
         WhyNot::CannotBeWritten(entry) => {
             format!("the entry {entry} cannot be changed as the file is written; change it by hand")

@@ -125,8 +125,31 @@ impl<'a> Bench<'a> {
             wanted.map(move |(rule, _)| (book, rule))
         });
         let rules = rules.collect();
+        Bench::of_rules(source, tree, stage, used, rules, Box::new(is_own))
+    }
+
+    /// The same for one requirement alone, and what it is about.
+    pub(super) fn of_one(
+        source: &'a Source,
+        tree: &'a Tree,
+        stage: Stage,
+        used: &'a [Used<'a>],
+        asked: Asked,
+    ) -> Self {
+        let is_own = move |_: &Ask<'_>, thing| About::Thing(thing) == asked.about;
+        Bench::of_rules(source, tree, stage, used, vec![(asked.book, asked.rule)], Box::new(is_own))
+    }
+
+    fn of_rules(
+        source: &'a Source,
+        tree: &'a Tree,
+        stage: Stage,
+        used: &'a [Used<'a>],
+        rules: Vec<(usize, usize)>,
+        is_own: IsOwn<'a>,
+    ) -> Self {
         let lost = lost(&design::read(source, tree).1);
-        Bench { source, tree, stage, used, rules, is_own: Box::new(is_own), lost, tried: 0 }
+        Bench { source, tree, stage, used, rules, is_own, lost, tried: 0 }
     }
 
     /// Whether anything is asked at all.

@@ -7,7 +7,7 @@ use crate::base::number::Ratio;
 use crate::base::text::Source;
 use crate::base::value::Missing;
 use crate::design::model::place::Side;
-use crate::facts::handles::{self, Change, Shift, Stuck, is_metric};
+use crate::facts::handles::{self, Along, Change, Shift, Stuck, is_metric};
 use crate::findings::Used;
 use crate::review::{DESIGN, Review};
 use crate::yaml::scan;
@@ -170,11 +170,7 @@ fn placing_for(
     }
     let now = bench.with(Ok(Vec::new()));
     let mut lines = Vec::new();
-    let ways = match side {
-        Some(Side::North | Side::South) => vec![Way::Height, Way::EastWest],
-        Some(Side::East | Side::West) => vec![Way::Height, Way::NorthSouth],
-        None => vec![Way::Height, Way::EastWest, Way::NorthSouth],
-    };
+    let ways: Vec<Way> = std::iter::once(Way::Height).chain(level_ways(side)).collect();
     for way in &ways {
         let count = if *way == Way::Height { steps.high } else { steps.wide };
         let line = Line::walk(steps.step.clone(), steps.coarse, (count, count), |by| {
@@ -203,6 +199,63 @@ fn placing_for(
     }
     let tried = bench.tried;
     Some(Placing { system: system.to_owned(), doing, now, lines, offers, why: because, tried })
+}
+
+/// The ways along the side of the building on which a discharge is.
+fn level_ways(side: Option<Side>) -> Vec<Way> {
+    match side {
+        Some(Side::North | Side::South) => vec![Way::EastWest],
+        Some(Side::East | Side::West) => vec![Way::NorthSouth],
+        None => vec![Way::EastWest, Way::NorthSouth],
+    }
+}
+
+/// What has to be written for the discharge of a system to stand at the nearest places at which one requirement is met,
+/// higher up or aside: the nearest first.
+///
+/// # Errors
+/// Where there is none: what stands in the way, if it could be put nowhere else at all.
+pub fn nearest(
+    review: &Review<'_>,
+    tree: &Tree,
+    system: &str,
+    along: Along,
+    asked: Asked,
+) -> Result<Vec<Vec<Change>>, Option<Stuck>> {
+    let source = review.sources.get(DESIGN).ok_or(None)?;
+    if !review.digests.field_notes.is_empty() {
+        return Err(None);
+    }
+    let known = review.design.systems.things().find(|(name, _)| *name == system);
+    let side = known.and_then(|(_, system)| system.discharge.known()?.side.known().copied());
+    let Steps { step, coarse, high, wide } = steps(tree);
+    let (ways, count) = match along {
+        Along::Up => (vec![Way::Height], (0, high)),
+        Along::Level => (level_ways(side), (wide, wide)),
+    };
+    let mut bench = Bench::of_one(source, tree, review.stage, &review.used, asked);
+    let (mut found, mut stuck, mut moved) = (Vec::new(), None, 0);
+    for way in ways {
+        let line = Line::walk(step.clone(), coarse, count, |by| {
+            bench.with(handles::discharge(tree, system, &way.shift(by)))
+        });
+        for tried in line.all() {
+            match tried {
+                Tried::Stuck(why) => stuck = stuck.or(Some(why.clone())),
+                _ => moved += 1,
+            }
+        }
+        // Where it stands now is no move.
+        moved -= 1;
+        for edge in [true, false].into_iter().filter_map(|growing| line.nearest(growing)) {
+            found.push((edge.steps.abs(), way.shift(&(&step * &Ratio::from(edge.steps)))));
+        }
+    }
+    if found.is_empty() {
+        return Err(stuck.filter(|_| moved == 0));
+    }
+    found.sort_by_key(|(steps, _)| *steps);
+    Ok(found.iter().filter_map(|(_, by)| handles::discharge(tree, system, by).ok()).collect())
 }
 
 /// The nearest place that is reached by going aside and up, where neither alone will do.

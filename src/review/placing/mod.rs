@@ -12,6 +12,6 @@ mod line;
 mod points;
 
 pub use bench::{Asked, Doing, Tried};
-pub use discharge::{Offer, Placing, Way, Why, placings};
+pub use discharge::{Offer, Placing, Way, Why, nearest, placings};
 pub use line::{Edge, Line, Stretch};
 pub use points::{Layout, Needed, layouts};

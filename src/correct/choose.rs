@@ -76,40 +76,64 @@ pub fn chosen(
 }
 
 /// Of each finding that has some, the first that is offered, as far as they agree: numbers, and those left out with why.
+/// All of them are proven as one; only where that fails is it looked for in which half it does.
 #[must_use]
 pub fn first_of_each(
     all: &Corrections<'_>,
     input: &Input<'_>,
     library: &Library,
 ) -> (Option<Chosen>, Vec<(usize, Conflict)>) {
-    let mut seen = Vec::new();
-    let mut numbers: Vec<usize> = Vec::new();
-    let mut left_out = Vec::new();
-    let mut best = None;
+    let mut firsts: Vec<(&Mend, &Proven)> = Vec::new();
     for (mend, _, one) in all.offered() {
-        if seen.contains(&mend.finding) {
-            continue;
+        if firsts.last().is_none_or(|(known, _)| known.finding != mend.finding) {
+            firsts.push((mend, one));
         }
-        seen.push(mend.finding);
-        // What an earlier one has mended besides needs no other.
-        let identity = all.review.findings.get(mend.finding).map_or("", |finding| finding.identity.as_str());
-        let besides = all
-            .offered()
-            .filter(|(_, _, known)| numbers.contains(&known.number))
-            .any(|(_, _, known)| known.besides.iter().any(|mended| mended == identity));
-        if besides {
-            continue;
+    }
+    let mut desk = Desk { all, input, library, best: None, left_out: Vec::new() };
+    desk.take(&firsts);
+    (desk.best, desk.left_out)
+}
+
+/// Those that agree so far.
+struct Desk<'a, 'l> {
+    all: &'a Corrections<'l>,
+    input: &'a Input<'a>,
+    library: &'a Library,
+    best: Option<Chosen>,
+    left_out: Vec<(usize, Conflict)>,
+}
+
+impl Desk<'_, '_> {
+    /// Takes some more, all at once or, where they do not agree, one half after the other.
+    fn take(&mut self, some: &[(&Mend, &Proven)]) {
+        let known = self.best.as_ref().map(|best| best.numbers.clone()).unwrap_or_default();
+        let mut numbers = known.clone();
+        for (mend, one) in some {
+            if !self.is_mended(mend, &numbers) {
+                numbers.push(one.number);
+            }
         }
-        numbers.push(one.number);
-        match chosen(all, input, library, &numbers) {
-            Ok(together) => best = Some(together),
-            Err(conflict) => {
-                numbers.pop();
-                left_out.push((one.number, conflict));
+        if numbers == known {
+            return;
+        }
+        match (chosen(self.all, self.input, self.library, &numbers), some) {
+            (Ok(together), _) => self.best = Some(together),
+            (Err(conflict), [(_, one)]) => self.left_out.push((one.number, conflict)),
+            (Err(_), several) => {
+                let (first, second) = several.split_at(several.len() / 2);
+                self.take(first);
+                self.take(second);
             }
         }
     }
-    (best, left_out)
+
+    /// Whether one of these mends a finding besides, so that it needs no other.
+    fn is_mended(&self, mend: &Mend, numbers: &[usize]) -> bool {
+        let found = self.all.review.findings.get(mend.finding);
+        let identity = found.map_or("", |finding| finding.identity.as_str());
+        let mut taken = self.all.offered().filter(|(_, _, one)| numbers.contains(&one.number));
+        taken.any(|(_, _, one)| one.besides.iter().any(|mended| mended == identity))
+    }
 }
 
 /// The entry of which two corrections want different things: the same one, or one inside of what the other writes.

@@ -16,7 +16,7 @@ use undercroft::yaml::splice::lay_over;
 
 /// A house 40 ft long whose north wall is the line y = 0. The pipe stands 1 ft before that wall, under a window of
 /// which the corners are stated. The yard lies at the height of the origin.
-const HOUSE: &str = "\
+pub(crate) const HOUSE: &str = "\
 undercroft: 1
 job: {title: A stack before a window, work: new system, stage: design, date: 2026-05-12, by: A. Mason, rulebooks: {pennsylvania-2019: adopted}}
 site: {zone: America/New_York, ground: {main: 0 ft}, altitude: 800 ft}
@@ -196,7 +196,7 @@ fn of_two_requirements_the_higher_one_bounds_the_place() {
 }
 
 /// The same house with a level run along the wall before the stack.
-fn aside() -> String {
+pub(crate) fn aside() -> String {
     with(&[
         ("systems.main.fan.at", "[-14 ft, 1 ft, 3 ft]"),
         (
@@ -231,7 +231,7 @@ fn along_the_wall_the_distance_is_that_from_the_rim_to_the_jamb() {
 }
 
 /// A book of a town that wants outlets low.
-fn low_town() -> Vec<BookFile> {
+pub(crate) fn low_town() -> Vec<BookFile> {
     let file = |path: &str, text: String| BookFile {
         path: path.to_owned(),
         shown: path.to_owned(),
@@ -422,7 +422,7 @@ fn a_height_is_reached_by_everything_that_tells_of_it() {
 
 /// A slab on sand, 40 ft by 30 ft, with one suction point 3 ft off the north wall. Its pipe comes down from a level
 /// run.
-const SLAB: &str = "\
+pub(crate) const SLAB: &str = "\
 undercroft: 1
 job: {title: A slab on sand, work: new system, stage: design, date: 2026-05-12, by: A. Mason, rulebooks: {florida-existing: adopted}}
 building:

@@ -6,6 +6,9 @@ use std::path::Path;
 use serde_json::Value;
 
 use super::{correct, world};
+use crate::placing::{HOUSE, SLAB, aside, low_town};
+use undercroft::app::host::memory::Memory;
+use undercroft::yaml::splice::lay_over;
 
 const CHANGES: &[(&str, &str)] = &[
     ("job.title", "Häuschen ½ 🏠"),
@@ -47,6 +50,81 @@ fn keys_of(schema: &Value, whole: &Value, at: &str, known: &mut BTreeSet<String>
     }
 }
 
+/// Reports of houses of which something has to stand elsewhere, each with what has to be said of it.
+fn with_places() -> Vec<(Value, &'static str)> {
+    let too_small = ("foundation.areas.floor.size", "10 ft x 10 ft");
+    let large = ("foundation.areas.floor.size", "60 ft x 50 ft");
+    let towns = ("job.rulebooks", "{pennsylvania-2019: adopted, low-town: adopted}");
+    [
+        (HOUSE.to_owned(), None, "a place"),
+        (HOUSE.to_owned(), Some(towns), "excluded"),
+        (SLAB.to_owned(), None, "a point"),
+        (SLAB.to_owned(), Some(too_small), "no point"),
+        (SLAB.to_owned(), Some(large), "more points"),
+        (aside(), None, "along the wall"),
+    ]
+    .into_iter()
+    .map(|(house, change, says)| {
+        let text = lay_over(&house, change.as_slice(), &[]).unwrap();
+        let books = low_town()
+            .into_iter()
+            .map(|file| (format!("books/{}", file.path), String::from_utf8(file.bytes).unwrap()));
+        let mut there = Memory::with(books.chain([("design.yaml".to_owned(), text)]));
+        let printed = correct(&mut there, &["--as", "json"]).printed;
+        (serde_json::from_str(&printed).unwrap(), says)
+    })
+    .collect()
+}
+
+/// The places of `placing`, where they are worked out by hand.
+#[test]
+fn a_report_says_where_things_may_stand_what_bounds_it_and_what_excludes_what() {
+    let shown = |value: &Value| value["shown"].as_str().unwrap().to_owned();
+    let names = |list: &Value| -> BTreeSet<String> {
+        let list = list.as_array().unwrap().iter();
+        list.map(|one| one["requirement"].as_str().unwrap().to_owned()).collect()
+    };
+    for (report, says) in with_places() {
+        let places = &report["places"];
+        let (discharge, point) = (&places["discharges"][0], &places["suction_points"][0]);
+        match says {
+            "a place" => {
+                let offer = &discharge["offers"][0];
+                assert_eq!(shown(&offer["up"]), "4 ft");
+                let openings = BTreeSet::from(["pennsylvania-2019/discharge-clear-of-openings".to_owned()]);
+                assert_eq!(
+                    (names(&offer["bounded_by"]), names(&discharge["not_as_asked"])),
+                    (openings.clone(), openings)
+                );
+                let number = &offer["number"];
+                let choices = report["findings"]
+                    .as_array()
+                    .unwrap()
+                    .iter()
+                    .flat_map(|finding| finding["choices"].as_array().unwrap());
+                let own = choices.filter(|choice| choice["number"] == *number && !number.is_null()).count();
+                assert_eq!(own, 1, "the place is one of the changes");
+            }
+            "excluded" => {
+                let excluded = names(&discharge["no_offer"]["excluded"]);
+                let wanted =
+                    ["low-town/discharge-not-too-high", "pennsylvania-2019/discharge-clear-of-openings"];
+                assert_eq!(excluded, wanted.map(str::to_owned).into());
+            }
+            "a point" => assert_eq!(shown(&point["offer"]["north"]), "-3 ft"),
+            "no point" => assert!(point["offer"].is_null() && !point["no_offer"].is_null(), "{point}"),
+            // The rim of the pipe has to be 10 ft from the jamb, to both sides.
+            "along the wall" => {
+                let east =
+                    discharge["stretches"].as_array().unwrap().iter().filter(|one| one["way"] == "east");
+                let ends: Vec<String> = east.map(|one| shown(&one["to"]["by"])).collect();
+                assert_eq!(ends[0], "-12 ft 1 3/4 in");
+            }
+            _ => assert_eq!(places["more_suction_points"][0]["more"], 2),
+        }
+    }
+}
+
 #[test]
 fn reports_follow_the_published_schema_and_the_schema_follows_them() {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("schemas/corrections.schema.json");
@@ -60,6 +138,11 @@ fn reports_follow_the_published_schema_and_the_schema_follows_them() {
             .iter_errors(&report)
             .map(|fault| format!("{}: {fault}", fault.instance_path()))
             .collect();
+        assert!(faults.is_empty(), "{faults:#?}");
+        keys(&report, "", &mut seen);
+    }
+    for (report, _) in with_places() {
+        let faults: Vec<String> = validator.iter_errors(&report).map(|fault| fault.to_string()).collect();
         assert!(faults.is_empty(), "{faults:#?}");
         keys(&report, "", &mut seen);
     }

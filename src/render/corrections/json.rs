@@ -3,6 +3,7 @@
 
 use serde::Serialize;
 
+use super::json_places::{Places, places};
 use super::{called, conflict, costs, finding, named, why};
 use crate::base::digest::sha256_hex;
 use crate::base::text::Source;
@@ -29,6 +30,7 @@ struct Document {
     digest: String,
     built: bool,
     findings: Vec<Item>,
+    places: Places,
     chosen: Option<Together>,
     left_out: Vec<LeftOut>,
 }
@@ -113,6 +115,7 @@ pub fn document(
             .iter()
             .filter_map(|mend| item(all, mend, source, (counted, &background)))
             .collect(),
+        places: places(all),
         chosen: together.map(|chosen| Together {
             numbers: chosen.numbers.clone(),
             edits: edits(source, &chosen.edits),

@@ -59,7 +59,12 @@ fn discharge(sheet: &mut Sheet<'_>, all: &Corrections<'_>, placing: &Placing, st
         spans(sheet, all, *way, line, style);
     }
     let Some(why) = &placing.why else { return };
-    let said = match why {
+    sheet.row("no offer", &sentence(&capital(&one_line(&why_none(all, why)))));
+}
+
+/// Why no place is offered.
+pub(super) fn why_none(all: &Corrections<'_>, why: &Why) -> String {
+    match why {
         Why::Excluded(pair) => match pair.as_slice() {
             [one] => format!("no place that was tried meets this: {}", called(all, one)),
             pair => format!("no place that was tried meets all of these: {}", all_called(all, pair)),
@@ -70,12 +75,11 @@ fn discharge(sheet: &mut Sheet<'_>, all: &Corrections<'_>, placing: &Placing, st
             format!("for no place can it be told as long as this is not known: {}", entries.join("; "))
         }
         Why::Stuck(stuck) => why_stuck(stuck),
-    };
-    sheet.row("no offer", &sentence(&capital(&one_line(&said))));
+    }
 }
 
 /// Why something is not moved.
-fn why_stuck(stuck: &Stuck) -> String {
+pub(super) fn why_stuck(stuck: &Stuck) -> String {
     let entry = stuck.entry();
     match stuck {
         Stuck::Unreadable(_) => format!("what stands at {entry} cannot be written for another place"),

@@ -37,7 +37,8 @@ fn held(text: &str) -> (usize, usize) {
                 .collect();
             let steps: Vec<&str> = steps.iter().map(String::as_str).collect();
             // What is taped from a discharge that is moved, or was looked for about it, is worked out anew.
-            if steps.contains(&"from_discharge") || steps.first() == Some(&"looked_for") {
+            let taped = ["from_discharge", "from_property_line"].iter().any(|key| steps.contains(key));
+            if taped || steps.first() == Some(&"looked_for") {
                 continue;
             }
             assert!(is_designed(&steps, work), "{} was found", step.path());

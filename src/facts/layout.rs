@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use crate::base::number::{Dimension, Number};
 use crate::base::value::{Answer, Listed, Missing, Reason, unite};
 use crate::base::vocabulary::{ROOT, Thing};
-use crate::calc::geometry::{PlanPoint, longest_link_squared};
+use crate::calc::geometry::{PlanPoint, Whereabouts, longest_link_squared};
 use crate::design::model::foundation::Area;
 
 use super::ask::Ask;
@@ -93,13 +93,18 @@ pub(super) fn points_of_area(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thin
 /// # Source
 /// Elementary geometry.
 /// # Errors
-/// Unknown when the place or the outline is.
+/// Unknown when the place or the outline is, and for a point that lies outside of it.
 /// # Example
 /// 10 ft off the west wall and 12 ft off the south wall of a room of 40 ft by 24 ft: 10 ft.
 fn from_edge(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     let at = in_plan(ask, it);
     let area = ask.one(it, "area").then(|area| of(ask, area, |things| &things.areas, outline_of));
-    at.both(area).map(|(at, outline)| Number::root(outline.edge_distance_squared(&at)))
+    at.both(area).then(|(at, outline)| match outline.whereabouts(&at) {
+        Whereabouts::Outside => ask.cannot(it, "it lies outside of the area that it is said to be in"),
+        Whereabouts::Inside | Whereabouts::OnEdge => {
+            Answer::known(Number::root(outline.edge_distance_squared(&at)))
+        }
+    })
 }
 
 pub(super) fn in_plan(ask: &mut Ask<'_>, it: Thing) -> Answer<PlanPoint> {

@@ -20,6 +20,7 @@ pub mod findings;
 pub mod review;
 pub mod correct;
 pub mod drawing;
+pub mod labels;
 pub mod render;
 pub mod app;
 pub mod cli;

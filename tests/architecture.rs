@@ -8,9 +8,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The layers in reading order, as `src/lib.rs` lists them: each may use those before it.
-const LAYERS: [&str; 15] = [
+const LAYERS: [&str; 16] = [
     "base", "yaml", "calc", "design", "facts", "takeoff", "rulebook", "judge", "findings", "review",
-    "correct", "drawing", "render", "app", "cli",
+    "correct", "drawing", "labels", "render", "app", "cli",
 ];
 
 /// What a layer may use where that is less than everything before it.

@@ -38,6 +38,7 @@ mod coverage;
 mod mending;
 mod sarif;
 mod browser_pages;
+mod submittals;
 mod site_visit;
 mod living_books;
 mod honesty;

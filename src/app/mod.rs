@@ -6,6 +6,7 @@ pub mod keys;
 pub mod library;
 pub mod designs;
 pub mod drawings;
+pub mod submittal;
 pub mod review;
 pub mod clause;
 pub mod rulebook_compare;

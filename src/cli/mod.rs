@@ -76,6 +76,10 @@ fn perform(command: Command, host: &mut dyn Host, screen: Screen) -> Status {
         Command::Walkthrough(wanted) => {
             app::walkthrough::run(host, &wanted.request(), look(&wanted.page, screen))
         }
+        Command::Submittal(wanted) => {
+            app::submittal::run(host, &wanted.request(), look(&wanted.page, screen))
+        }
+        Command::Labels(wanted) => app::submittal::run(host, &wanted.request(), look(&wanted.page, screen)),
         Command::Rulebook(RulebookCommand::List(wanted)) => app::rulebook_list::run(
             host,
             wanted.file.as_deref(),

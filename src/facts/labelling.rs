@@ -168,6 +168,44 @@ const fn shows(
 
 const SAYS: &[Entries] = &[&["systems.*.labels.*.says"]];
 
+/// The facts of a label that say what it tells, each with what that is.
+pub const SHOWN: [(&str, LabelSays); 18] = [
+    ("shows_title", LabelSays::WhatItIs),
+    ("shows_name", LabelSays::Installer),
+    ("shows_phone", LabelSays::Phone),
+    ("shows_number", LabelSays::Licence),
+    ("shows_date", LabelSays::InstallDate),
+    ("shows_retest", LabelSays::RetestAdvice),
+    ("shows_reading", LabelSays::StartReading),
+    ("shows_gauge", LabelSays::WhatGaugeShows),
+    ("shows_responsible", LabelSays::Responsible),
+    ("shows_information", LabelSays::Information),
+    ("shows_address", LabelSays::Address),
+    ("shows_leave_alone", LabelSays::DoNotDisturb),
+    ("shows_state_number", LabelSays::StateNumber),
+    ("shows_what_to_do", LabelSays::WhatToDo),
+    ("shows_circuit", LabelSays::Circuit),
+    ("shows_state_office", LabelSays::StateOffice),
+    ("shows_kind", LabelSays::SystemKind),
+    ("shows_replacement", LabelSays::ReplacementDate),
+];
+
+/// The labels on pipe of a system on a storey that it passes, with the number of the system.
+pub fn labels_on(ask: &mut Ask<'_>, level: Thing) -> (Option<usize>, Vec<Thing>) {
+    let Some(level) = ask.things().levels.get(level.number as usize).copied() else {
+        return (None, Vec::new());
+    };
+    let labels: Vec<_> = ask.things().labels.iter().map(|label| (label.owner, label.it)).collect();
+    let mut found = Vec::new();
+    for (number, (owner, label)) in (0..).zip(labels) {
+        let here = || label.on.known() == Some(&LabelOn::Pipe);
+        if owner == level.system && here() && story_of_label(ask, label) == Answer::known(level.storey) {
+            found.push(thing(Kind::Label, number));
+        }
+    }
+    (Some(level.system as usize), found)
+}
+
 /// Facts of labels and of the storeys that pipe passes.
 pub(super) const LABELS: &[Fact] = &[
     Fact::stated(

@@ -55,7 +55,7 @@ fn tells(ask: &mut Ask<'_>, it: Thing, what: PaperTells) -> Answer<bool> {
 /// Unknown while an end is not stated, or the list of tests is not known to be whole.
 /// # Example
 /// Tests that ended on 2026-06-19 and on 2026-07-03: the third of July.
-fn last_test(ask: &mut Ask<'_>) -> Answer<Date> {
+pub(crate) fn last_test(ask: &mut Ask<'_>) -> Answer<Date> {
     let design = ask.design();
     let want = design.radon_tests.want(&design.here);
     ask.several(ROOT, "tests").then(|tests| {

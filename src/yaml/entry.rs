@@ -105,8 +105,23 @@ pub struct Met {
     pub means: Meaning,
     /// Whether it is a thing with a name of its own, one of several.
     pub is_thing: bool,
+    /// Who answers for it, as far as it says itself.
+    pub vouched: Vouched,
     /// Where it stands.
     pub at: Span,
+}
+
+/// Who answers for a value, as far as the value says itself.
+#[derive(Clone, PartialEq, Eq, Default, Debug)]
+pub struct Vouched {
+    /// Who measured it.
+    pub by: Option<String>,
+    /// The day on which that was, as 2026-05-12.
+    pub on: Option<String>,
+    /// How it was come by, in a word of the file.
+    pub how: Option<&'static str>,
+    /// Who checked it independently.
+    pub verified_by: Option<String>,
 }
 
 /// One entry of a record.

@@ -5,7 +5,7 @@ use std::ops::Deref;
 
 use serde_json::{Value, json};
 
-use super::entry::Meaning;
+use super::entry::{Meaning, Vouched};
 use super::lay::{Said, measure_in_words};
 use super::name::Text;
 use super::record::{Reader, Reads};
@@ -308,6 +308,15 @@ impl<W: Wanted> Reads for Measure<W> {
             }
         }
         Meaning::Value(said)
+    }
+
+    fn vouched(&self) -> Vouched {
+        Vouched {
+            by: self.by.clone(),
+            on: self.on.map(|on| on.to_string()),
+            how: self.how.map(ComeBy::as_str),
+            verified_by: self.verified_by.clone(),
+        }
     }
 
     fn schema(defs: &mut Schemas) -> Value {

@@ -24,7 +24,7 @@ use std::borrow::Cow;
 
 use serde_json::{Map, Value, json};
 
-use super::entry::{Entry, Here, Item, ListOf, Meaning, Met, Named, OneOrList, State};
+use super::entry::{Entry, Here, Item, ListOf, Meaning, Met, Named, OneOrList, State, Vouched};
 use super::lay::{Onto, Said, Same, lay_named};
 use super::name::References;
 use super::schema::{Schemas, description, or_not_known, or_unknown};
@@ -59,6 +59,11 @@ pub trait Reads: Sized + Same {
     /// What it means, however it is written. A type that holds a single value has to say so.
     fn means(&self) -> Meaning {
         Meaning::Parts
+    }
+
+    /// Who answers for it, as far as it says itself.
+    fn vouched(&self) -> Vouched {
+        Vouched::default()
     }
 
     /// Walks through its entries, the outer before the inner.
@@ -395,6 +400,10 @@ impl<T: Reads> Reads for Box<T> {
         T::means(self)
     }
 
+    fn vouched(&self) -> Vouched {
+        T::vouched(self)
+    }
+
     fn walk(&self, meet: &mut dyn FnMut(Met)) {
         T::walk(self, meet);
     }
@@ -420,6 +429,7 @@ pub fn walk_entry<T: Reads>(entry: &Entry<T>, of: &Here, meet: &mut dyn FnMut(Me
         stands: entry.state.stands(),
         means: entry.state.means(),
         is_thing: false,
+        vouched: entry.state.vouched(),
         at: entry.at,
     });
     if let Some(value) = entry.known() {
@@ -431,7 +441,8 @@ pub fn walk_entry<T: Reads>(entry: &Entry<T>, of: &Here, meet: &mut dyn FnMut(Me
 fn walk_items<T: Reads>(items: &[Item<T>], is_thing: bool, meet: &mut dyn FnMut(Met)) {
     for item in items {
         let (path, stands, means) = (item.path.clone(), item.state.stands(), item.state.means());
-        meet(Met { path, stands, means, is_thing, at: item.at });
+        let vouched = item.state.vouched();
+        meet(Met { path, stands, means, is_thing, vouched, at: item.at });
         if let Some(value) = item.state.known() {
             value.walk(meet);
         }
@@ -464,6 +475,11 @@ impl<T: Reads> State<T> {
     /// What the value means, if one is known.
     fn means(&self) -> Meaning {
         self.known().map_or(Meaning::Parts, Reads::means)
+    }
+
+    /// Who answers for the value, if one is known.
+    fn vouched(&self) -> Vouched {
+        self.known().map_or_else(Vouched::default, Reads::vouched)
     }
 }
 

@@ -23,9 +23,19 @@ enum SideName {
 }
 
 #[derive(Clone, Copy, ValueEnum, Debug)]
-enum PaperName {
+pub(super) enum PaperName {
     Letter,
     A4,
+}
+
+impl PaperName {
+    /// The size that it names.
+    pub(super) fn size(self) -> Paper {
+        match self {
+            PaperName::Letter => Paper::Letter,
+            PaperName::A4 => Paper::A4,
+        }
+    }
 }
 
 #[derive(Clone, Copy, ValueEnum, Debug)]
@@ -98,10 +108,7 @@ impl DrawingsArguments {
                 })),
                 SheetName::Riser => Which::Riser,
             },
-            paper: match self.paper {
-                PaperName::Letter => Paper::Letter,
-                PaperName::A4 => Paper::A4,
-            },
+            paper: self.paper.size(),
             form: match self.form {
                 DrawingForm::Svg => drawings::Form::Svg,
                 DrawingForm::Text => drawings::Form::Text,

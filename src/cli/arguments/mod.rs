@@ -2,6 +2,7 @@
 
 mod designs;
 mod drawings;
+mod papers;
 mod review;
 mod rulebook;
 mod walkthrough;
@@ -16,6 +17,7 @@ use designs::{
     WorksheetArguments,
 };
 use drawings::DrawingsArguments;
+use papers::{LabelsArguments, SubmittalArguments};
 use review::ReviewArguments;
 use rulebook::{
     AmendArguments, ExportArguments, ListArguments, PageArguments, ProveArguments, RulebookCompareArguments,
@@ -86,6 +88,10 @@ pub(in crate::cli) enum Command {
     Drawings(DrawingsArguments),
     /// The form for the person on site, in the order one walks; and field notes to type it back in
     Walkthrough(WalkthroughArguments),
+    /// The papers to hand in for a permit, or to leave with the owner
+    Submittal(SubmittalArguments),
+    /// The labels to print at their true size and put up, and where each goes
+    Labels(LabelsArguments),
     /// The rulebooks: what is in force and why, what a rule can ask, the proofs
     #[command(subcommand, disable_help_subcommand = true, help_template = ONE)]
     Rulebook(RulebookCommand),

@@ -1,7 +1,10 @@
 //! A paper as one page for a browser or a printer: it needs no other file, no network and no script to be read. The
 //! script it carries only hides what is not looked for.
 
-use crate::drawing::Sheet;
+mod form;
+mod sheets;
+
+use crate::drawing::{Paper as Size, Sheet};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::papers::excerpt::Shown;
@@ -19,6 +22,16 @@ const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; script-src 
 /// The paper as a page.
 #[must_use]
 pub fn page(paper: &Paper) -> String {
+    made(paper, "")
+}
+
+/// The paper as a page that is meant for sheets of this size.
+#[must_use]
+pub fn page_for(paper: &Paper, size: Size) -> String {
+    made(paper, &sheets::style(size, &paper.running))
+}
+
+fn made(paper: &Paper, for_print: &str) -> String {
     let page = html! {
         (DOCTYPE)
         html lang="en" {
@@ -27,10 +40,10 @@ pub fn page(paper: &Paper) -> String {
                 meta http-equiv="Content-Security-Policy" content=(POLICY);
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 title { (safe(&paper.title)) }
-                style { (PreEscaped(STYLE)) }
+                style { (PreEscaped(STYLE)) (PreEscaped(for_print)) }
             }
             body {
-                a class="skip" href="#findings" { "Skip to the findings" }
+                a class="skip" href="#findings" { "Skip to what it says" }
                 header {
                     h1 { (safe(&paper.title)) }
                     @for line in paper.about.iter().filter(|line| !line.is_empty()) { p { (safe(line)) } }
@@ -40,10 +53,10 @@ pub fn page(paper: &Paper) -> String {
                     @for part in &paper.parts { (part_of(part, paper)) }
                     @for quoted in &paper.quoted { (source(quoted)) }
                 }
-                footer {
+                @if !paper.foot.is_empty() { footer {
                     h2 { "What this page was made of" }
                     ul { @for line in &paper.foot { li { (safe(line)) } } }
-                }
+                } }
                 script { (PreEscaped(SCRIPT)) }
             }
         }
@@ -128,6 +141,10 @@ fn part_of(part: &Part, paper: &Paper) -> Markup {
         Part::Drawing(name, sheet) => drawing(name, sheet, paper),
         Part::Finding(told) => finding(told, paper),
         Part::Fault(fault) => fault_of(fault, paper),
+        Part::Blanks(blanks) => form::blanks(blanks),
+        Part::Sign(sign) => form::sign(sign),
+        Part::Measure(length) => form::measure(length),
+        Part::NewSheet => html! { div class="new-sheet" {} },
     }
 }
 
@@ -148,8 +165,9 @@ fn list(items: &[Item]) -> Markup {
 fn table_of(table: &Table) -> Markup {
     html! {
         div class="wide" tabindex="0" role="region" aria-label=(safe(&table.caption)) {
-            table {
+            table class=[table.ruled.then_some("ruled")] {
                 caption { (safe(&table.caption)) }
+                colgroup { @for share in &table.shares { col style={ "width: " (percent(*share, table)) "%" }; } }
                 thead { tr { @for head in &table.head { th scope="col" { (safe(head)) } } } }
                 tbody {
                     @for row in &table.rows { tr { @for cell in row { td { (safe(cell)) } } } }
@@ -157,6 +175,12 @@ fn table_of(table: &Table) -> Markup {
             }
         }
     }
+}
+
+/// The share of a column in the width of its table, in hundredths.
+fn percent(share: u8, table: &Table) -> u32 {
+    let whole: u32 = table.shares.iter().map(|share| u32::from(*share)).sum();
+    u32::from(share) * 100 / whole.max(1)
 }
 
 fn rows_of(rows: &[(String, String)]) -> Markup {
@@ -234,6 +258,7 @@ fn drawing(name: &str, sheet: &Sheet, paper: &Paper) -> Markup {
     html! {
         figure class="drawing" {
             (PreEscaped(svg::inline(sheet, &anchor("layer", name), &to)))
+            @if !paper.running.is_empty() { p class="running" { (safe(&paper.running.join(" "))) } }
             figcaption {
                 details {
                     summary { "What it shows, in words" }
@@ -302,6 +327,8 @@ fn source(quoted: &Quoted) -> Markup {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::base::number::{Dimension, Number, Quantity};
+    use crate::render::papers::{Blank, Sign};
 
     /// A paper that says this wherever it says anything.
     fn paper(words: &str) -> Paper {
@@ -340,19 +367,29 @@ mod tests {
                     head: vec![said()],
                     rows: vec![vec![said()]],
                     shares: vec![1],
+                    ruled: true,
                 }),
                 Part::Finding(Box::new(told(said()))),
                 Part::Finding(Box::new(told(said()))),
                 Part::Fault(Box::new(Fault { weighs: Weighs::Open, what: said(), rows, shown })),
+                Part::Blanks(vec![Blank { label: said(), words: said(), note: said() }]),
+                Part::Sign(Box::new(Sign {
+                    lines: vec![(said(), true)],
+                    letters: Quantity::of(Number::whole(1), Dimension::LENGTH),
+                    copies: 1,
+                })),
+                Part::Measure(Quantity::of(Number::whole(1), Dimension::LENGTH)),
+                Part::NewSheet,
             ],
             foot: vec![said()],
+            running: vec![said()],
             quoted: vec![Quoted { name: said(), lines: vec![said()] }],
         }
     }
 
     #[test]
     fn hostile_words_stay_words_in_every_place() {
-        let plain = page(&paper("plain"));
+        let plain = page_for(&paper("plain"), Size::Letter);
         let outline = |page: &str| -> Vec<String> {
             page.split('<').skip(1).map(|tag| tag.split([' ', '>']).next().unwrap_or("").to_owned()).collect()
         };
@@ -364,7 +401,7 @@ mod tests {
             "&lt;b&gt;",
             "a\u{1b}[31m\u{202e}b\u{0}",
         ] {
-            let hostile = page(&paper(words));
+            let hostile = page_for(&paper(words), Size::Letter);
             assert_eq!(outline(&hostile), outline(&plain), "{words}");
             assert!(!hostile.contains(['\u{1b}', '\u{202e}', '\u{0}']), "{words}");
             assert!(!hostile.contains("href=\"javascript:"), "{words}");

@@ -2,9 +2,12 @@
 //! printer. The back-ends are [`super::html`] and those for paper.
 
 pub mod excerpt;
+pub mod labels;
+pub mod packet;
 pub mod report;
 
 use super::tell::told::Weighs;
+use crate::base::number::Quantity;
 use crate::drawing::Sheet;
 use excerpt::Shown;
 
@@ -17,8 +20,10 @@ pub struct Paper {
     pub about: Vec<String>,
     /// Its parts, in order.
     pub parts: Vec<Part>,
-    /// What it was made of, and what it is not: at the end of the whole, and in short on each sheet.
+    /// What it was made of, in full: at the end of the whole.
     pub foot: Vec<String>,
+    /// What stands on every printed sheet: what it is not, books and editions, digests, day, version. May be empty.
+    pub running: Vec<String>,
     /// The texts that it quotes, to look up: name and lines.
     pub quoted: Vec<Quoted>,
 }
@@ -51,6 +56,44 @@ pub enum Part {
     Finding(Box<Told>),
     /// Something that is wrong with a file.
     Fault(Box<Fault>),
+    /// Lines of a form: what is known stands on them, and the rest is filled in by hand.
+    Blanks(Vec<Blank>),
+    /// A sign to cut out and put up, drawn at its true size.
+    Sign(Box<Sign>),
+    /// A line of this length, by which it is seen whether a printer keeps the size.
+    Measure(Quantity),
+    /// What follows begins on a new sheet.
+    NewSheet,
+}
+
+/// A line of a form.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Blank {
+    /// What belongs on it.
+    pub label: String,
+    /// What stands on it; empty for one that is filled in by hand.
+    pub words: String,
+    /// What is said beside it, such as why it is left blank; may be empty.
+    pub note: String,
+}
+
+impl Blank {
+    /// A line with what is known of it.
+    #[must_use]
+    pub fn of(label: &str, words: Option<String>) -> Self {
+        Blank { label: label.to_owned(), words: words.unwrap_or_default(), note: String::new() }
+    }
+}
+
+/// A sign to cut out and put up.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Sign {
+    /// Its lines: each with the words on it and the room behind them for what is filled in by hand, where there is any.
+    pub lines: Vec<(String, bool)>,
+    /// How high its capital letters are.
+    pub letters: Quantity,
+    /// How many are printed.
+    pub copies: usize,
 }
 
 /// What is filled in by hand: boxes to tick, and lines to write on.
@@ -84,6 +127,8 @@ pub struct Table {
     pub rows: Vec<Vec<String>>,
     /// How wide its columns are beside each other.
     pub shares: Vec<u8>,
+    /// Whether every cell has a frame, because some are written in by hand.
+    pub ruled: bool,
 }
 
 /// A finding in words.

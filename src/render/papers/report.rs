@@ -36,6 +36,7 @@ pub fn report(review: &Review<'_>, show: Show, program: &Program, drawings: Vec<
         about: vec![told.about.clone(), told.radon.clone()],
         parts: desk.parts,
         foot: made_of(review, program),
+        running: Vec::new(),
         quoted: quoted(&review.sources),
     }
 }
@@ -140,6 +141,7 @@ impl Desk<'_> {
             head: ["book", "title and edition", "for this job", "in law"].map(str::to_owned).to_vec(),
             rows: told.books.iter().map(row).collect(),
             shares: vec![2, 4, 2, 3],
+            ruled: false,
         }));
     }
 
@@ -210,6 +212,7 @@ impl Desk<'_> {
             head: ["what", "where", "write", "asked for by"].map(str::to_owned).to_vec(),
             rows: told.wanted.iter().map(row).collect(),
             shares: vec![4, 4, 3, 1],
+            ruled: false,
         }));
     }
 

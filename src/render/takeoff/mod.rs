@@ -3,6 +3,7 @@
 pub mod csv;
 pub mod json;
 pub mod page;
+pub mod paper;
 
 use crate::base::number::{Dimension, Number, Quantity, Ratio, Rounding};
 use crate::base::text::Sources;

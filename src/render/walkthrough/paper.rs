@@ -53,6 +53,7 @@ pub fn paper(walk: &Walk<'_>, program: &Program) -> Paper {
         head: ["book", "title", "edition"].map(str::to_owned).to_vec(),
         rows: review.used.iter().map(book).collect(),
         shares: vec![2, 5, 3],
+        ruled: false,
     }));
     parts.push(heading("Signed"));
     parts.push(to_write("By whoever looked", &["Signature", "Day"]));
@@ -64,6 +65,7 @@ pub fn paper(walk: &Walk<'_>, program: &Program) -> Paper {
         about: vec![format!("{}, {on}", one_line(review.name()))],
         parts,
         foot: made_of(review, program),
+        running: Vec::new(),
         quoted: Vec::new(),
     }
 }
@@ -79,6 +81,7 @@ fn to_write(caption: &str, head: &[&str]) -> Part {
         head: head.iter().map(|one| (*one).to_owned()).collect(),
         rows: vec![vec![String::new(); head.len()]],
         shares: vec![1; head.len()],
+        ruled: false,
     })
 }
 

@@ -2,6 +2,7 @@
 
 pub mod json;
 pub mod page;
+pub mod paper;
 
 use crate::base::number::Dimension;
 use crate::base::number::quantity::{Style, show_worked_out};

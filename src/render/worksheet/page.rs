@@ -64,7 +64,7 @@ pub fn page(of: &Worksheet, look: &Look) -> String {
     sheet.finish()
 }
 
-fn known(figure: &Figure) -> bool {
+pub(super) fn known(figure: &Figure) -> bool {
     matches!(figure.answer, Answer::Known { .. })
 }
 
@@ -92,7 +92,7 @@ fn rows(hand: &Hand<'_>, of: &Member, granted: &[&str]) -> Vec<Vec<String>> {
 }
 
 /// The numbers under which stands what was taken for granted: `  [1-4, 6]`.
-fn marks(figure: &Figure, granted: &[&str]) -> String {
+pub(super) fn marks(figure: &Figure, granted: &[&str]) -> String {
     let own = figure.origin.assumed.iter();
     let list: BTreeSet<usize> =
         own.filter_map(|own| granted.iter().position(|one| one == own)).map(|at| at + 1).collect();
@@ -158,7 +158,7 @@ fn line_of(sources: &Sources, at: Option<Span>) -> String {
 }
 
 /// What was taken for granted anywhere, each once.
-fn granted(sheet: &Worksheet) -> Vec<&str> {
+pub(super) fn granted(sheet: &Worksheet) -> Vec<&str> {
     let mut all = Vec::new();
     for assumed in figures(sheet).filter(|figure| known(figure)).flat_map(|figure| &figure.origin.assumed) {
         if !all.contains(&assumed.as_str()) {

@@ -1,0 +1,126 @@
+//! What is handed in with a job, left with the people of the house, or put up on the parts.
+
+use super::designs::{self, no_day};
+use super::host::Host;
+use super::{Status, library};
+use crate::base::problem::Weight;
+use crate::drawing::{Paper as Size, Sheet, Which as Drawn, drawn};
+use crate::render::html;
+use crate::render::papers::labels;
+use crate::render::papers::packet::{Made, owner, permit};
+use crate::render::terminal::Look;
+use crate::render::terminal::refused::refused;
+use crate::render::visible::one_line;
+use crate::review::as_drawn::as_drawn;
+use crate::review::takeoff::counted;
+use crate::review::worksheet::worksheet;
+use crate::review::{DESIGN, Explained, Input, Review, review};
+
+/// Which papers.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Which {
+    /// Those for the office that permits it.
+    Permit,
+    /// Those for the people of the house.
+    Owner,
+    /// The labels alone.
+    Labels,
+}
+
+/// What comes out.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Form {
+    /// One page for a browser or a printer.
+    Html,
+}
+
+/// What is wanted of a submittal.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Request {
+    /// The design file.
+    pub file: String,
+    /// Which papers.
+    pub which: Which,
+    /// What comes out.
+    pub form: Form,
+    /// On which paper.
+    pub size: Size,
+    /// The new file it goes into; without it, it is printed.
+    pub out: Option<String>,
+    /// The day of the review.
+    pub on: Option<String>,
+    /// The shop file.
+    pub shop: Option<String>,
+    /// Field notes that lie over the design.
+    pub field_notes: Vec<String>,
+    /// Folders with more rulebooks.
+    pub rulebooks: Vec<String>,
+}
+
+/// Puts the papers of one design together.
+pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
+    if let Some(said) = request.on.as_deref().and_then(no_day) {
+        host.tell(&said);
+        return Status::CouldNotRead;
+    }
+    let library = match library::gather(host, &request.rulebooks) {
+        Ok(library) => library,
+        Err(said) => {
+            host.tell(&said);
+            return Status::CouldNotRead;
+        }
+    };
+    if let Some(said) = library::faults(&library, look) {
+        host.tell(&said);
+        return Status::CouldNotRead;
+    }
+    let papers = match designs::gathered(host, &request.file, request.shop.as_deref(), &request.field_notes) {
+        Ok(papers) => papers,
+        Err(said) => {
+            host.tell(&said);
+            return Status::CouldNotRead;
+        }
+    };
+    let input = papers.input(request.on.as_deref(), Explained::Everything);
+    let review = review(&input, &library);
+    if let Some(problem) = review.refusal() {
+        let home = review.sources.get(DESIGN);
+        host.tell(&refused(problem, &review.sources, home, &look, "Nothing was put together."));
+        return Status::CouldNotRead;
+    }
+    let paper = match request.which {
+        Which::Permit => {
+            let (worksheet, counted) = (worksheet(&input), counted(&input));
+            let drawings = drawings(&review, &input, request.size);
+            let (review, worksheet, counted) = (&review, &worksheet, &counted);
+            permit(Made { review, worksheet, counted, drawings, program: host.program() })
+        }
+        Which::Owner => owner(&review, &host.program()),
+        Which::Labels => labels::paper(&review, &host.program()),
+    };
+    let page = match request.form {
+        Form::Html => html::page_for(&paper, request.size),
+    };
+    match &request.out {
+        None => host.print(&page),
+        Some(out) => {
+            if let Err(refusal) = host.create(out, page.as_bytes()) {
+                host.tell(&format!("{} {}. {}\n", one_line(out), refusal.words(), refusal.advice()));
+                return Status::CouldNotRead;
+            }
+            host.tell(&format!("Written into {}: {}.\n", one_line(out), one_line(&paper.title)));
+        }
+    }
+    if review.problems.iter().any(|problem| problem.kind.weight() != Weight::Doubt) {
+        host.tell("Part of the file could not be read, and what stands there is not in the papers. The review tells where.\n");
+        return Status::CouldNotRead;
+    }
+    Status::Fine
+}
+
+/// The drawings that go with it.
+fn drawings(review: &Review<'_>, input: &Input<'_>, size: Size) -> Vec<(String, Sheet)> {
+    let taken = as_drawn(review, input);
+    let all = [("plan", Drawn::Plan), ("elevation", Drawn::Elevation(None)), ("riser", Drawn::Riser)];
+    all.map(|(name, which)| (name.to_owned(), drawn(review, &taken, which).on(size))).into()
+}

@@ -1,0 +1,376 @@
+//! What is handed in for a permit, left with the owner, and put up: every clause once in the order of its code, names from
+//! the design alone, labels at their true size.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
+use std::sync::LazyLock;
+
+use proptest::prelude::*;
+use undercroft::app::host::memory::Memory;
+
+use super::browser_pages::links_hold;
+use super::commands::{call, call_examples};
+
+const RANCH: &str = "examples/01-two-area-ranch/design.yaml";
+const BUILT: &str = "examples/06-as-built-and-retested/design.yaml";
+const NOTES: [&str; 4] = [
+    "--field-notes",
+    "examples/06-as-built-and-retested/installed.yaml",
+    "--field-notes",
+    "examples/06-as-built-and-retested/retested.yaml",
+];
+
+fn made(arguments: &[&str]) -> String {
+    let came = call_examples(arguments);
+    assert_eq!(came.status, 0, "{}", came.told);
+    came.printed
+}
+
+fn permit() -> &'static str {
+    static PAGE: LazyLock<String> = LazyLock::new(|| made(&["submittal", RANCH, "--for", "permit"]));
+    &PAGE
+}
+
+fn owner() -> &'static str {
+    static PAGE: LazyLock<String> =
+        LazyLock::new(|| made(&[&["submittal", BUILT, "--for", "owner"][..], &NOTES].concat()));
+    &PAGE
+}
+
+/// The paper for a design of its own.
+fn of(design: &str, arguments: &[&str]) -> String {
+    let mut world = Memory::with([("house.yaml", design)]);
+    let came = call(&mut world, &[&arguments[..1], &["house.yaml"], &arguments[1..]].concat());
+    assert_eq!(came.status, 0, "{}", came.told);
+    came.printed
+}
+
+/// What stands between two marks, for each time they stand there.
+fn between<'p>(page: &'p str, front: &str, back: &str) -> Vec<&'p str> {
+    page.split(front).skip(1).filter_map(|rest| rest.split(back).next()).collect()
+}
+
+/// Text without its marks, entities read back.
+fn plain(html: &str) -> String {
+    let mut text = String::new();
+    let mut inside = false;
+    for c in html.chars() {
+        match c {
+            '<' => inside = true,
+            '>' => inside = false,
+            c if !inside => text.push(c),
+            _ => {}
+        }
+    }
+    text.replace("&lt;", "<").replace("&gt;", ">").replace("&quot;", "\"").replace("&amp;", "&")
+}
+
+/// The tables of clauses: the rows of each, cell by cell.
+fn clause_tables(page: &str) -> Vec<Vec<Vec<String>>> {
+    let tables = between(page, "<table class=\"ruled\">", "</table>").into_iter();
+    let clauses = tables.filter(|table| table.contains("<th scope=\"col\">who says so</th>"));
+    clauses
+        .map(|table| {
+            let rows = between(table, "<tr>", "</tr>").into_iter().skip(1);
+            rows.map(|row| between(row, "<td>", "</td>").into_iter().map(plain).collect()).collect()
+        })
+        .collect()
+}
+
+/// The numbers in the first section of a text, and the letters between them.
+fn numbers(section: &str) -> Vec<(u64, String)> {
+    let first = section.split([',', ';', ' ']).next().unwrap();
+    let mut found = Vec::new();
+    for part in first.split(|c: char| !c.is_ascii_alphanumeric()).filter(|part| !part.is_empty()) {
+        let digits = part.trim_start_matches(|c: char| c.is_alphabetic());
+        found.push((digits.parse().unwrap_or(u64::MAX), part.to_owned()));
+    }
+    found
+}
+
+#[test]
+fn every_clause_of_an_adopted_book_stands_there_once_in_the_order_of_its_code() {
+    // The files of the book, read by a second reader.
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("rules/pennsylvania-2019");
+    let mut wanted = Vec::new();
+    for topic in
+        fs::read_dir(&folder).unwrap().map(|entry| entry.unwrap().path()).filter(|path| path.is_dir())
+    {
+        if topic.ends_with("cases") {
+            continue;
+        }
+        for file in fs::read_dir(topic).unwrap() {
+            let text = fs::read_to_string(file.unwrap().path()).unwrap();
+            let rule: serde_yaml::Value = serde_yaml::from_str(&text).unwrap();
+            wanted.push(rule["title"].as_str().unwrap().to_owned());
+        }
+    }
+    wanted.sort();
+    let tables = clause_tables(permit());
+    let firsts: Vec<Vec<Vec<String>>> =
+        tables.iter().map(|table| table.iter().filter(|row| !row[0].is_empty()).cloned().collect()).collect();
+    let mut found: Vec<String> = firsts.iter().flatten().map(|row| row[1].clone()).collect();
+    assert!(found.len() >= wanted.len() && wanted.len() > 40, "{} and {}", found.len(), wanted.len());
+    // A title is followed by the things it is asked of, and books that are always used stand there too.
+    for title in &wanted {
+        let at = found.iter().position(|row| row == title || row.starts_with(&format!("{title}: ")));
+        found.remove(at.unwrap_or_else(|| panic!("{title} is not there, or not often enough")));
+    }
+    assert!(!found.iter().any(|row| wanted.iter().any(|title| row == title)), "{found:?}");
+    for table in &firsts {
+        let sections: Vec<_> = table.iter().map(|row| numbers(&row[0])).collect();
+        assert!(sections.is_sorted(), "{sections:?}");
+    }
+    assert!(
+        tables.iter().flatten().all(|row| row.len() == 6 && row[5].is_empty()),
+        "the inspector's column is blank"
+    );
+}
+
+#[test]
+fn a_clause_tells_its_verdict_its_numbers_and_who_says_so() {
+    let rows: Vec<Vec<String>> = clause_tables(permit()).into_iter().flatten().collect();
+    let height = rows
+        .iter()
+        .find(|row| row[1].starts_with("Discharge above the roof"))
+        .or_else(|| rows.iter().find(|row| row[3].contains("needed: at least")));
+    let height = height.unwrap();
+    assert!(
+        !height[2].is_empty() && height[3].contains("needed") && height[4].contains("line"),
+        "{height:?}"
+    );
+    assert!(rows.iter().any(|row| row[4].starts_with("found by J. Ames on ")), "who looked is not told");
+    let measured = permit_of(
+        "systems: {main: {discharge: {above_roof: {value: 22 in, by: Q. Zorn, on: 2026-05-11, verified_by: W. Ibb}}}}\n",
+    );
+    assert!(
+        measured.contains("measured by Q. Zorn on 11 May 2026, verified by W. Ibb (house.yaml, ")
+            || measured.contains("measured by Q. Zorn on 11 May 2026, verified by W. Ibb (line"),
+        "{measured}"
+    );
+}
+
+/// A packet for a small design under one book.
+fn permit_of(more: &str) -> String {
+    of(
+        &format!("undercroft: 1\njob: {{rulebooks: {{pennsylvania-2019: adopted}}}}\n{more}"),
+        &["submittal", "--for", "permit"],
+    )
+}
+
+/// What stands on the lines of the cover.
+fn on_the_cover(page: &str) -> Vec<String> {
+    let cover = page.split("What the review comes to").next().unwrap();
+    between(cover, "<dd>", "</dd>").into_iter().map(plain).collect()
+}
+
+#[test]
+fn a_design_without_names_has_a_cover_of_blanks() {
+    let page = permit_of("");
+    let lines = on_the_cover(&page);
+    assert!(lines.len() > 15 && lines.iter().all(String::is_empty), "{lines:?}");
+    assert!(page.contains("Which building and electrical codes are adopted here the design does not say"));
+}
+
+/// Words of the program's own that join what the design says.
+const JOINING: [&str; 6] = ["until", "of", "in", "force", "since", "Conflict:"];
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 12, ..ProptestConfig::default() })]
+
+    #[test]
+    fn every_word_on_the_cover_stands_in_the_design(
+        names in prop::collection::vec("[A-Z][a-zé]{2,9}( [A-Z][a-z]{2,9}){0,2}", 9),
+        left_out in prop::collection::vec(any::<bool>(), 9),
+    ) {
+        let keys = ["title", "address", "number", "by", "licence", "owner", "contractor", "permits", "codes"];
+        let mut design = "undercroft: 1\njob:\n  date: 2026-05-12\n".to_owned();
+        for ((key, name), out) in keys.iter().zip(&names).zip(&left_out) {
+            match *key {
+                _ if *out => {}
+                "contractor" => design.push_str(&format!("  contractor: {{name: {name}, licence: X{name}}}\n")),
+                "permits" => design.push_str(&format!("  permits: {{building: {{number: {name}, until: 2026-09-01}}}}\n")),
+                "codes" => design.push_str(&format!("  codes: {{electrical code: {{edition: {name}, on: 2020-01-01}}}}\n")),
+                key => design.push_str(&format!("  {key}: {name}\n")),
+            }
+        }
+        let page = of(&design, &["submittal", "--for", "permit"]);
+        let lines = on_the_cover(&page);
+        for word in lines.iter().flat_map(|line| line.split([' ', ','])).filter(|word| !word.is_empty()) {
+            prop_assert!(design.contains(word) || JOINING.contains(&word), "{word} is not in the design");
+        }
+        for (name, out) in names.iter().zip(&left_out) {
+            prop_assert!(*out || lines.iter().any(|line| line.contains(name)), "{name} is not on the cover");
+        }
+    }
+}
+
+#[test]
+fn every_link_leads_somewhere_and_every_name_is_there_once() {
+    for (called, page) in [("permit", permit()), ("owner", owner())] {
+        links_hold(called, page);
+    }
+    links_hold("labels", &made(&["labels", RANCH]));
+}
+
+#[test]
+fn the_same_design_gives_the_same_bytes() {
+    assert_eq!(made(&["submittal", RANCH, "--for", "permit"]), permit());
+}
+
+#[test]
+fn words_of_a_file_stay_words_on_every_paper() {
+    let design = |words: &str| {
+        let words = serde_json::to_string(words).unwrap();
+        format!(
+            "undercroft: 1\njob: {{title: {words}, address: {words}, by: {words}, owner: {words}, contractor: {{name: {words}, phone: {words}}}, permits: {{a: {words}}}, codes: {{b: {words}}}, rulebooks: {{pennsylvania-2019: adopted}}}}\nsystems: {{main: {{kind: active, fan: {{model: {words}}}, labels: {{l: {{on: pipe, text: {words}}}}}}}}}\n"
+        )
+    };
+    let outline = |page: &str| -> Vec<String> {
+        page.split('<').skip(1).map(|tag| tag.split([' ', '>']).next().unwrap_or("").to_owned()).collect()
+    };
+    for arguments in [&["submittal", "--for", "permit"][..], &["submittal", "--for", "owner"], &["labels"]] {
+        let calm = of(&design("calm"), arguments);
+        for words in
+            ["</style><script>alert(1)</script>", "\"><img src=x onerror=alert(1)>", "\\0000e9</title>"]
+        {
+            let page = of(&design(words), arguments);
+            assert_eq!(outline(&page), outline(&calm), "{words} on {arguments:?}");
+        }
+    }
+}
+
+#[test]
+fn the_foot_of_every_sheet_says_what_it_is_not_and_what_it_was_made_of() {
+    for page in [permit(), owner()] {
+        let foot = between(page, "@bottom-left { content: \"", "\"")[0];
+        let mut said = String::new();
+        let mut rest = foot;
+        while let Some(c) = rest.chars().next() {
+            if let Some(number) = rest
+                .strip_prefix('\\')
+                .and_then(|rest| rest.get(..6))
+                .and_then(|hex| u32::from_str_radix(hex, 16).ok())
+            {
+                said.push(char::from_u32(number).unwrap());
+                rest = &rest[8..];
+            } else {
+                said.push(c);
+                rest = &rest[c.len_utf8()..];
+            }
+        }
+        for wanted in [
+            "Not a permit, not an approval, not a radon measurement",
+            "pennsylvania-2019 (",
+            "sha256 ",
+            "Undercroft 0.",
+            "Reviewed for ",
+        ] {
+            assert!(said.contains(wanted), "{wanted} is not in {said}");
+        }
+    }
+}
+
+#[test]
+fn the_owner_reads_the_gauge_and_its_mark_and_no_word_of_the_trade() {
+    let main = between(owner(), "<main", "</main>")[0];
+    let said = plain(main);
+    assert!(said.contains("1.5 in WC") && said.contains("in the basement"), "{said}");
+    assert!(
+        said.contains("Before the work: 11.8 pCi/L") && said.contains("After the work: 1.7 pCi/L"),
+        "{said}"
+    );
+    for word in [
+        "manometer",
+        "epressuri",
+        "sub-slab",
+        "mitigation",
+        "cfm",
+        "schedule",
+        "clause",
+        "discharge",
+        "shall",
+    ] {
+        assert!(!said.contains(word), "{word}");
+    }
+    let words = said.split_whitespace().count();
+    assert!((300..900).contains(&words), "{words} words");
+}
+
+#[test]
+fn a_next_test_is_named_only_where_records_or_rules_name_one() {
+    let line = |page: &str| plain(between(page, "<dt>Test again by</dt>", "</dd>")[0]);
+    assert!(line(owner()).starts_with("Left blank: the records name no day"), "{}", line(owner()));
+    let planned =
+        of("undercroft: 1\npapers: {upkeep: {next_test: 2028-03-01}}\n", &["submittal", "--for", "owner"]);
+    assert!(line(&planned).starts_with("1 March 2028"), "{}", line(&planned));
+    // Of the vapor standard for homes: within two years of the last test, so two years after 19 June 2026 at the latest.
+    let tested = "undercroft: 1\njob: {rulebooks: {sgm-sf-vapor: adopted}}\nsite: {zone: America/New_York}\nradon_tests: {a: {of: air, when: after, start: 2026-06-16 09:00, stop: 2026-06-19 09:00, result: 1.7 pCi/L}}\n";
+    let by_rule = line(&of(tested, &["submittal", "--for", "owner"]));
+    assert!(by_rule.contains("24 months"), "{by_rule}");
+}
+
+#[test]
+fn letters_are_as_high_as_asked_and_as_designed_whichever_is_more() {
+    let house = |book: &str, letters: &str| {
+        format!(
+            "undercroft: 1\njob: {{rulebooks: {{{book}: adopted}}}}\nbuilding: {{spaces: {{hall: {{kind: hall, story: 1}}}}}}\nsystems: {{main: {{kind: active, runs: {{r: {{from: fan, through: [hall]}}}}, labels: {{l: {{on: pipe, in: hall, story: 1, says: [what it is]{letters}}}}}}}}}\n"
+        )
+    };
+    // A quarter of an inch is 6.35 mm, half of one 12.7 mm.
+    for (book, letters, wanted) in [
+        ("sgm-sf-2020", "", "--letters: 6.35mm"),
+        ("sgm-sf-2020", ", letters: 1/2 in", "--letters: 12.70mm"),
+        ("pennsylvania-2019", ", letters: 1/2 in", "--letters: 12.70mm"),
+        ("pennsylvania-2019", "", "--letters: 5.00mm"),
+    ] {
+        let page = of(&house(book, letters), &["labels"]);
+        assert!(page.contains(wanted), "{book}{letters}");
+    }
+}
+
+#[test]
+fn a_label_says_what_is_asked_and_nothing_more() {
+    let house = |books: &str| {
+        format!(
+            "undercroft: 1\njob: {{rulebooks: {{{books}}}}}\nsystems: {{main: {{kind: active, fan: {{in: attic}}, labels: none}}}}\nbuilding: {{spaces: {{attic: {{kind: attic}}}}}}\n"
+        )
+    };
+    let fields =
+        ["Installed by", "Telephone", "Licence or certificate no.", "Installed on", "tested for radon again"];
+    let asked = of(&house("pennsylvania-2019: adopted"), &["labels"]);
+    for field in fields {
+        assert!(asked.contains(field), "{field}");
+    }
+    assert!(!asked.contains("Address") && !asked.contains("Circuit no."));
+    let none = of(&house(""), &["labels"]);
+    assert!(none.contains("The design has no label") && !none.contains("Telephone"));
+    let information = of(&house("pennsylvania-2019: for information"), &["labels"]);
+    assert!(!information.contains("Telephone"), "a book for information asks for no label");
+}
+
+#[test]
+fn papers_go_into_a_new_file_and_over_none() {
+    let mut world = Memory::with([("house.yaml", "undercroft: 1\n"), ("there.html", "mine")]);
+    let into = |world: &mut Memory, name: &str| {
+        call(world, &["submittal", "house.yaml", "--for", "owner", "--out", name])
+    };
+    assert_eq!(into(&mut world, "there.html").status, 2);
+    assert_eq!(world.files["there.html"], b"mine");
+    let came = into(&mut world, "new.html");
+    assert!(came.status == 0 && came.printed.is_empty(), "{}", came.told);
+    assert!(world.files["new.html"].starts_with(b"<!DOCTYPE html>"));
+    let refused = call(&mut world, &["submittal", "none.yaml", "--for", "permit"]);
+    assert_eq!((refused.status, refused.printed.as_str()), (2, ""));
+}
+
+#[test]
+fn what_the_text_does_not_hold_or_leaves_to_the_eye_has_room_for_the_inspector() {
+    let captions: BTreeSet<&str> = between(permit(), "<caption>", "</caption>").into_iter().collect();
+    assert!(captions.contains("Not checked here: look at it yourself"), "{captions:?}");
+    assert!(
+        captions.contains("Not checked here: the text is not held, so read it in the code"),
+        "{captions:?}"
+    );
+}

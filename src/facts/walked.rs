@@ -19,6 +19,8 @@ pub enum Stand {
     Outside,
     /// On the roof, or looking at it.
     Roof,
+    /// At the table: what is read off papers and tests.
+    Papers,
     /// What has no one place.
     Nowhere,
 }
@@ -48,6 +50,10 @@ pub fn stand(ask: &mut Ask<'_>, it: Thing) -> Stand {
 /// Where one stands to look at what an entry speaks of: the innermost thing that it belongs to and that has a place.
 #[must_use]
 pub fn stand_of_entry(ask: &mut Ask<'_>, entry: &EntryPath) -> Stand {
+    let section = entry.as_str().split('.').next().unwrap_or("");
+    if matches!(section, "papers" | "radon_tests" | "rounds") {
+        return Stand::Papers;
+    }
     let mut around: Vec<(usize, Thing)> = Vec::new();
     for (kind, ..) in KINDS {
         for it in ask.things().all(*kind) {
@@ -66,28 +72,49 @@ pub fn stand_of_entry(ask: &mut Ask<'_>, entry: &EntryPath) -> Stand {
 
 /// Where one stands to look whether there are more of a kind.
 #[must_use]
-pub fn stand_of_kind(kind: &str) -> Stand {
+pub fn stand_of_kind(ask: &Ask<'_>, kind: &str) -> Stand {
     match KINDS.iter().find(|(_, name, _)| *name == kind).map(|(kind, ..)| *kind) {
         Some(Kind::Circuit) => Stand::Panel,
-        Some(kind) => outdoors(kind).unwrap_or(Stand::Nowhere),
+        Some(
+            Kind::Area
+            | Kind::Wall
+            | Kind::Sump
+            | Kind::Drain
+            | Kind::Joint
+            | Kind::Duct
+            | Kind::Collector
+            | Kind::SuctionPoint
+            | Kind::TestHole,
+        ) => lowest(ask),
+        Some(kind) => by_kind(kind).unwrap_or(Stand::Nowhere),
         None => Stand::Nowhere,
     }
 }
 
-/// Things that are looked at from outside, whatever is written of them.
-fn outdoors(kind: Kind) -> Option<Stand> {
+/// The room that lies lowest: where one looks for what is in the ground.
+fn lowest(ask: &Ask<'_>) -> Stand {
+    let rooms = ask.things().all(Kind::Space).into_iter().map(|it| room(ask, it));
+    let below = |stand: &Stand| matches!(stand, Stand::In(Room::Basement | Room::Crawlspace, ..));
+    rooms.filter(below).min().unwrap_or(Stand::Nowhere)
+}
+
+/// Things that are looked at from outside or read off a paper, whatever is written of them.
+fn by_kind(kind: Kind) -> Option<Stand> {
     match kind {
         Kind::Opening | Kind::NeighbourOpening | Kind::Intake | Kind::WalkingSurface | Kind::Ground => {
             Some(Stand::Outside)
         }
         Kind::Chimney | Kind::WallAboveRoof => Some(Stand::Roof),
+        Kind::Papers | Kind::Paper | Kind::Test | Kind::Round | Kind::Look | Kind::CurvePiece => {
+            Some(Stand::Papers)
+        }
         _ => None,
     }
 }
 
 fn stand_from(ask: &mut Ask<'_>, it: Thing, left: u8) -> Stand {
     let (Some(kind), Some(left)) = (kind_of(it), left.checked_sub(1)) else { return Stand::Nowhere };
-    if let Some(stand) = outdoors(kind) {
+    if let Some(stand) = by_kind(kind) {
         return stand;
     }
     match kind {
@@ -113,8 +140,6 @@ fn stand_from(ask: &mut Ask<'_>, it: Thing, left: u8) -> Stand {
             let rooms: Vec<Thing> = names.filter_map(|name| ask.things().space_named(name)).collect();
             rooms.into_iter().map(|room| stand_from(ask, room, left)).min().unwrap_or(Stand::Nowhere)
         }
-        // These are read off a paper.
-        Kind::Test | Kind::CurvePiece => Stand::Nowhere,
         _ => {
             for fact in ["in", "area", "fan", "run"] {
                 if has(ask, kind, fact)

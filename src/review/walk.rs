@@ -121,7 +121,7 @@ fn place(
         About::Whole | About::List => None,
     });
     let own = match (&finding.of, thing) {
-        (Subject::List { kind }, _) => stand_of_kind(kind),
+        (Subject::List { kind }, _) => stand_of_kind(ask, kind),
         (_, Some(thing)) => stand(ask, thing),
         (_, None) => Stand::Nowhere,
     };

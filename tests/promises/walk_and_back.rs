@@ -3,6 +3,8 @@
 //! is found again with the name and the day of whoever looked.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+use std::path::Path;
 
 use undercroft::base::text::Sources;
 use undercroft::base::value::EntryPath;
@@ -20,7 +22,7 @@ use undercroft::render::walkthrough::{InNotes, paper, told};
 use undercroft::review::walk::{Asked, Station, Walk, walk};
 use undercroft::review::{Input, Review, review};
 use undercroft::rulebook::checked::Stage;
-use undercroft::yaml::path::Path;
+use undercroft::yaml::path::Path as EntryOf;
 use undercroft::yaml::scan;
 use undercroft::yaml::splice::lay_over;
 
@@ -75,7 +77,7 @@ fn verdicts(review: &Review<'_>) -> BTreeMap<String, Vec<(usize, usize, Verdict)
     review.findings.iter().map(of).collect()
 }
 
-/// Where a place comes on the walk: panel, basement, crawlspace, rooms, attic, outside, roof, and what has no place.
+/// Where a place comes on the walk: panel, basement, crawlspace, rooms, attic, outside, roof, papers, and what has no place.
 fn turn(station: &Station) -> usize {
     match station {
         Station::BeforeDrilling => 0,
@@ -86,7 +88,8 @@ fn turn(station: &Station) -> usize {
         Station::At(Stand::In(Room::Attic, ..)) => 5,
         Station::At(Stand::Outside) => 6,
         Station::At(Stand::Roof) => 7,
-        Station::At(Stand::Nowhere) => 8,
+        Station::At(Stand::Papers) => 8,
+        Station::At(Stand::Nowhere) => 9,
     }
 }
 
@@ -256,7 +259,7 @@ fn value_of(text: &str, entry: &str) -> String {
     let mut sources = Sources::new();
     let id = sources.add("a.yaml", text);
     let (tree, _) = scan::read(id, text);
-    let (node, _) = Path::parse(entry).unwrap().resolve(&tree).unwrap_or_else(|| panic!("no {entry}"));
+    let (node, _) = EntryOf::parse(entry).unwrap().resolve(&tree).unwrap_or_else(|| panic!("no {entry}"));
     sources.slice(tree.node(node).unwrap().span).to_owned()
 }
 
@@ -300,4 +303,23 @@ fn the_walk_on_a_terminal_keeps_to_its_width_and_the_notes_go_into_a_new_file_on
     );
     assert_eq!(call(&mut world, &wanted).status, 2);
     assert_eq!(world.files["walked.yaml"], written);
+}
+
+/// The example beside which the walk lies, as a page and as field notes.
+const BESIDE: &str = "03";
+
+#[test]
+fn the_walk_beside_an_example_is_as_the_program_makes_it() {
+    let name = example_names().into_iter().find(|name| name.starts_with(BESIDE)).unwrap();
+    let mut changed = Vec::new();
+    for (form, file) in [("text", "walk.txt"), ("notes", "walk.yaml")] {
+        let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(&name).join(file);
+        let made =
+            call_examples(&["walkthrough", &format!("examples/{name}/design.yaml"), "--as", form]).printed;
+        if fs::read_to_string(&file).ok().as_deref() != Some(&made) {
+            fs::write(&file, &made).unwrap();
+            changed.push(form);
+        }
+    }
+    assert!(changed.is_empty(), "written anew, look at them: {changed:?}");
 }

@@ -196,7 +196,7 @@ fn rows_of(rows: &[(String, String)]) -> Markup {
 
 fn finding(told: &Told, paper: &Paper) -> Markup {
     html! {
-        article class={ "finding " (class(told.weighs)) } id=(told.anchor)
+        article class={ "finding " (class(told.weighs)) @if told.answer.is_some() { " row" } } id=(told.anchor)
             data-verdict=(safe(&told.verdict)) data-books={ @for book in &told.books { (safe(book)) " " } } {
             h3 {
                 @if let Some(number) = told.number { span class="number" { (number) } " " }

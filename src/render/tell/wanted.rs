@@ -120,7 +120,8 @@ impl Question<'_> {
 }
 
 /// What an entry says, with what it is of in front: "Gauge: whether people of the house see it".
-fn said_of(of: &str, meaning: &str) -> String {
+#[must_use]
+pub fn said_of(of: &str, meaning: &str) -> String {
     let mut signs = meaning.chars();
     match signs.next() {
         Some(first) if !of.is_empty() => {

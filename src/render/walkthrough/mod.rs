@@ -4,17 +4,18 @@ pub mod page;
 pub mod paper;
 
 use crate::correct::form::Wording;
+use crate::design::keys::way;
 use crate::facts::walked::{Room, Stand};
 use crate::findings::finding::{Clause, Finding};
 use crate::findings::looked::Eye;
 use crate::judge::verdict::Verdict;
-use crate::render::corrections::remark;
 use crate::render::phrases::{self, count, spoken};
-use crate::render::tell::entry_words::in_words;
+use crate::render::tell::entry_words::{in_words, of};
 use crate::render::tell::finding::{Background, card, citation, thing, title, weighs};
 use crate::render::tell::numbers::Styles;
 use crate::render::tell::spot;
 use crate::render::tell::told::Weighs;
+use crate::render::tell::wanted::said_of;
 use crate::render::terminal::sheet::capital;
 use crate::render::visible::one_line;
 use crate::review::books;
@@ -91,6 +92,7 @@ fn heading(station: &Station) -> String {
         Station::At(Stand::Panel) => return "Electrical panel".to_owned(),
         Station::At(Stand::Outside) => return "Outside".to_owned(),
         Station::At(Stand::Roof) => return "Roof".to_owned(),
+        Station::At(Stand::Papers) => return "Papers and tests".to_owned(),
         Station::At(Stand::Nowhere) => return "What has no one place".to_owned(),
         Station::At(Stand::In(room, _, name)) => (room, capital(&spoken(name))),
     };
@@ -161,10 +163,10 @@ impl Teller<'_> {
             if missing.entry.as_str().is_empty() {
                 continue;
             }
-            let of = capital(&in_words(missing.entry.as_str()));
-            let said = match crate::design::keys::way(missing.entry.as_str()) {
-                Some(way) => format!("{of} ({})", way.short()),
-                None => spot::meaning(missing),
+            let said = said_of(&of(missing.entry.as_str()), &spot::meaning(missing));
+            let said = match way(missing.entry.as_str()) {
+                Some(way) => format!("{said} ({})", way.short()),
+                None => said,
             };
             if !find.contains(&said) {
                 find.push(said);
@@ -275,7 +277,9 @@ impl Wording for InNotes<'_> {
     }
 
     fn to_measure(&self, entry: &str, numbers: &[usize]) -> String {
-        format!("{}: {}", rows(numbers), one_line(&remark(entry)))
+        let short = way(entry).map(|way| format!("; {}", way.short())).unwrap_or_default();
+        let said = format!("{}: {}{short}", rows(numbers), in_words(entry));
+        one_line(&said.replace(['\n', '\r', '#'], " ")).into_owned()
     }
 
     fn as_designed(&self, entry: &str, numbers: &[usize]) -> String {

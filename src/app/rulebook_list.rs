@@ -48,5 +48,8 @@ pub fn run(
     }
     let asked = Asked { design: file, standings: &standings, used: &used, on: day.as_deref() };
     host.print(&books::list(&list, &asked, &library.sources, &look));
+    if host.ends_here() {
+        std::mem::forget(library);
+    }
     Status::Fine
 }

@@ -1,6 +1,7 @@
 //! What everything else stands on. Knows no radon and does no input or output.
 
 pub mod digest;
+pub mod hands;
 pub mod near;
 pub mod number;
 pub mod problem;

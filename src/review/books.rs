@@ -3,6 +3,7 @@
 
 use std::collections::BTreeSet;
 
+use crate::base::hands;
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{SourceId, Sources, Span};
 use crate::base::vocabulary::Vocabulary;
@@ -102,9 +103,15 @@ impl Library {
         self.books.book(name, &self.sources, vocabulary())
     }
 
+    /// Reads and checks these books beside each other, so that they are at hand when they are asked for.
+    pub fn put_up(&self, names: &[&str]) {
+        hands::each(names, || (), |(), name| self.book(name).is_some());
+    }
+
     /// Every book that can be used, and the faults of the others.
     #[must_use]
     pub fn all(&self) -> (Vec<&CheckedBook>, Vec<&Problem>) {
+        self.put_up(&self.names().collect::<Vec<_>>());
         let mut books = Vec::new();
         let mut faults: Vec<&Problem> = self.problems.iter().collect();
         for name in self.names() {

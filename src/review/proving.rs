@@ -1,11 +1,8 @@
 //! The cases of the books, laid over their base designs and read like any other file.
 
-use std::num::NonZero;
-use std::panic::resume_unwind;
-use std::sync::atomic::{AtomicUsize, Ordering};
-
 use super::books::Library;
 use super::run::{read_text, stage};
+use crate::base::hands;
 use crate::base::problem::{Problem, Weight};
 use crate::base::vocabulary::Vocabulary;
 use crate::design::Design;
@@ -118,21 +115,10 @@ pub fn prove_rules(
     if !faults.is_empty() {
         return Err(faults);
     }
-    let next = AtomicUsize::new(0);
-    let work = || {
-        let mut designs = CaseDesigns::of(library);
-        let mut done = Vec::new();
-        while let Some((place, rule, cases)) = all.get(next.fetch_add(1, Ordering::Relaxed)) {
-            done.push(prove_rule(book, *place, rule, cases, tried, &mut designs));
-        }
-        done
-    };
-    let hands = std::thread::available_parallelism().map_or(1, NonZero::get);
-    let mut rules: Vec<RuleProof> = std::thread::scope(|scope| {
-        let hands: Vec<_> = (0..hands).map(|_| scope.spawn(work)).collect();
-        let joined = hands.into_iter().map(|hand| hand.join());
-        joined.flat_map(|done| done.unwrap_or_else(|cause| resume_unwind(cause))).collect()
-    });
-    rules.sort_by_key(|rule| rule.rule);
+    let rules = hands::each(
+        &all,
+        || CaseDesigns::of(library),
+        |designs, (place, rule, cases)| prove_rule(book, *place, rule, cases, tried, designs),
+    );
     Ok(ProofReport { book: book.name.clone(), rules })
 }

@@ -3,11 +3,12 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::books::{DESIGN, Library, SHOP};
+use super::books::{DESIGN, Library, SHOP, vocabulary};
 use super::built::departures;
 use super::proving::prove_rules;
 use super::{Digests, Explained, Input, JobWords, RadonResult, Review};
 use crate::base::digest::sha256_hex;
+use crate::base::hands;
 use crate::base::near::nearest;
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{Source, Sources, Span};
@@ -47,7 +48,8 @@ const MOST_EXPLAINED: usize = 5_000;
 #[must_use]
 pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     let mut sources = library.sources.clone();
-    let Read { design, mut problems, differences, heads, field_notes } = read_design(&mut sources, input);
+    let (_, read) = hands::both(vocabulary, || read_design(&mut sources, input));
+    let Read { design, mut problems, differences, heads, field_notes } = read;
     let refused = problems.iter().find(|problem| problem.kind.refuses_the_file()).cloned();
     if let Some(refusal) = &refused {
         problems = vec![refusal.clone()];
@@ -103,10 +105,28 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
             review.problems.push(doubt.clone());
         }
     }
-    let mut ask = Ask::new(&design);
-    review.problems.extend(contradictions(&mut ask, &review.sources));
-    review.problems.sort_by_key(|problem| (problem.at, problem.kind));
     let list: Vec<_> = used.iter().map(|used| used.book).collect();
+    // What a variance permits may let another clause give the headline.
+    let explained = match input.explained {
+        Explained::OnThePage if !design.variances.is_missing() => Explained::Open,
+        explained => explained,
+    };
+    let mut ask = Ask::new(&design);
+    let judged = |ask: &mut Ask<'_>| {
+        let outcomes = judge::judge(&list, stage, ask);
+        let mut findings = gather(&used, outcomes, &*ask);
+        explain(&mut findings, &used, stage, explained, ask);
+        findings
+    };
+    let (cannot_be, mut findings) = if hands::are_several() {
+        // Whoever looks for contradictions asks for himself.
+        let sources = &review.sources;
+        hands::both(|| contradictions(&mut Ask::new(&design), sources), || judged(&mut ask))
+    } else {
+        (contradictions(&mut ask, &review.sources), judged(&mut ask))
+    };
+    review.problems.extend(cannot_be);
+    review.problems.sort_by_key(|problem| (problem.at, problem.kind));
     review.notes.extend(books_on_books(&used));
     for book in &list {
         if judge::covers(book, &mut ask) == Truth::False {
@@ -117,14 +137,6 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
             ));
         }
     }
-    let outcomes = judge::judge(&list, stage, &mut ask);
-    let mut findings = gather(&used, outcomes, &ask);
-    // What a variance permits may let another clause give the headline.
-    let explained = match input.explained {
-        Explained::OnThePage if !design.variances.is_missing() => Explained::Open,
-        explained => explained,
-    };
-    explain(&mut findings, &used, stage, explained, &mut ask);
     review.variances =
         variances(&design, &mut findings, &used, (stage, review.on.as_deref()), &review.sources, &mut ask);
     review.departures = departures(&differences, &findings, &used, stage, &review.sources, &mut ask);
@@ -289,10 +301,12 @@ pub(super) fn books<'l>(
         ),
     };
     let always: Vec<&str> = library.always().collect();
+    let named = design.job.rulebooks.known().map(|named| named.items.as_slice()).unwrap_or_default();
+    let names = always.iter().copied().chain(named.iter().map(|item| item.name.as_str()));
+    library.put_up(&names.collect::<Vec<_>>());
     for name in &always {
         take(name, Standing::Always, design.here.at);
     }
-    let named = design.job.rulebooks.known().map(|named| named.items.as_slice()).unwrap_or_default();
     // A book of which it cannot be read what it is for this job is not used; the entry is told.
     for item in named.iter().filter(|item| !matches!(item.state, State::Unreadable)) {
         let standing = match item.state.known() {

@@ -8,6 +8,7 @@ use super::first::{self, of};
 use super::numbers::Styles;
 use super::told::{BookLine, Card, Section, Told, Weighs};
 use super::{departures, looked, variances, wanted};
+use crate::base::hands;
 use crate::base::value::Reason;
 use crate::findings::Coverage;
 use crate::findings::finding::{Comes, Finding, is_open};
@@ -36,17 +37,14 @@ pub const IS_NOT: &str = "This page is no permit, no approval and no radon measu
 #[must_use]
 pub fn tell(review: &Review<'_>, show: Show) -> Told {
     let styles = Styles::default();
-    let background = Background {
-        sources: &review.sources,
-        styles: &styles,
-        used: &review.used,
-        vocabulary: books::vocabulary(),
-        on_file: &review.variances,
-        name_of: review,
-    };
+    let background = background(review, &styles);
+    let shown = review.shown();
+    let (sections, (wanted, lists)) = hands::both(
+        || sections(&shown, &self::background(review, &Styles::default()), show),
+        || (wanted::wanted(review), lists(&shown, &background, show)),
+    );
     let judged = review.was_judged();
     let headline = first::headline(review);
-    let shown = review.shown();
     Told {
         title: title_of(review),
         about: about(review),
@@ -79,15 +77,15 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
         unread: first::unread(review),
         before_running: first::before_running(&review.findings, &background),
         later: first::later(&review.findings, &background),
-        wanted: wanted::wanted(review),
+        wanted,
         problems: review.book_problems.iter().chain(&review.problems).cloned().collect(),
         part: part(review),
-        sections: sections(&shown, &background, show)
+        sections: sections
             .into_iter()
             .chain(variances::section(&review.variances, &background))
             .chain(departures::section(&review.departures, &review.findings, &background))
             .collect(),
-        lists: lists(&shown, &background, show)
+        lists: lists
             .into_iter()
             .chain(looked::lines(&review.looked, &review.findings, &background))
             .chain(departures::lines(&review.departures))
@@ -98,6 +96,17 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
         verdict: first::verdict(review, &headline),
         headline: capital(&headline),
         last: last(review),
+    }
+}
+
+fn background<'a>(review: &'a Review<'_>, styles: &'a Styles) -> Background<'a> {
+    Background {
+        sources: &review.sources,
+        styles,
+        used: &review.used,
+        vocabulary: books::vocabulary(),
+        on_file: &review.variances,
+        name_of: review,
     }
 }
 

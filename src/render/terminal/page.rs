@@ -4,12 +4,17 @@ use super::excerpt::{Mark, excerpt};
 use super::front::{self, more};
 use super::sheet::{Sheet, Tone};
 use super::{Look, Show, problems};
+use crate::base::hands;
 use crate::base::text::{Source, Sources};
 use crate::render::phrases::count;
 use crate::render::tell::told::{Card, Section, Told, Wanted, Weighs};
 
 /// No more findings than this are shown in full under one heading.
 const MOST_CARDS: usize = 1_000;
+
+/// So many findings or problems are written at a time by one of the hands that share a page, and so many lines of a list.
+const CARDS_AT_A_TIME: usize = 8;
+const LINES_AT_A_TIME: usize = 100;
 
 /// The whole page.
 #[must_use]
@@ -59,9 +64,7 @@ fn details(
     if !told.problems.is_empty() {
         sheet
             .rule(&format!("In the file: {}", count(told.problems.len(), "place to mend", "places to mend")));
-        for one in &told.problems {
-            problems::problem(sheet, sources, home, one);
-        }
+        apart(sheet, &told.problems, |part, one| problems::problem(part, sources, home, one));
     }
     let (deciding, rest): (Vec<&Section>, Vec<&Section>) = rest.into_iter().partition(|one| one.decides);
     for one in deciding {
@@ -70,9 +73,7 @@ fn details(
     to_measure(sheet, &told.wanted);
     for (heading, lines) in &told.lists {
         sheet.rule(heading);
-        for line in lines {
-            sheet.item(line, Tone::Ink);
-        }
+        shared(sheet, lines, LINES_AT_A_TIME, |part, line| part.item(line, Tone::Ink));
     }
     for one in rest {
         section(sheet, one, sources, home);
@@ -150,10 +151,47 @@ fn section(sheet: &mut Sheet<'_>, of: &Section, sources: &Sources, home: Option<
     if !of.lead.is_empty() {
         sheet.paragraph(0, &of.lead, Tone::Quiet);
     }
-    for one in of.cards.iter().take(MOST_CARDS) {
-        card(sheet, one, sources, home);
-    }
+    let cards = of.cards.get(..MOST_CARDS).unwrap_or(&of.cards);
+    apart(sheet, cards, |part, one| card(part, one, sources, home));
     more(sheet, of.cards.len(), MOST_CARDS, "more of these", "more of these");
+}
+
+/// Writes what stands one under the other, shared by the hands there are.
+fn shared<T: Sync>(
+    sheet: &mut Sheet<'_>,
+    all: &[T],
+    at_a_time: usize,
+    write: impl Fn(&mut Sheet<'_>, &T) + Sync,
+) {
+    for part in parts(sheet.look(), all, at_a_time, write) {
+        sheet.raw(&part);
+    }
+}
+
+/// The same of what begins with an empty line.
+fn apart<T: Sync>(sheet: &mut Sheet<'_>, all: &[T], write: impl Fn(&mut Sheet<'_>, &T) + Sync) {
+    for part in parts(sheet.look(), all, CARDS_AT_A_TIME, write) {
+        sheet.blank();
+        sheet.raw(&part);
+    }
+}
+
+fn parts<T: Sync>(
+    look: &Look,
+    all: &[T],
+    at_a_time: usize,
+    write: impl Fn(&mut Sheet<'_>, &T) + Sync,
+) -> Vec<String> {
+    let all: Vec<&[T]> = all.chunks(at_a_time).collect();
+    hands::each(
+        &all,
+        || (),
+        |(), some| {
+            let mut part = Sheet::new(look);
+            some.iter().for_each(|one| write(&mut part, one));
+            part.finish()
+        },
+    )
 }
 
 /// One finding: what is asked of what, the verdict, the words, the lines that decided, the form below.

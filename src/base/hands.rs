@@ -1,0 +1,103 @@
+//! Work that several hands share. However many take part, what comes out is the same and stands in the same order.
+
+use std::cell::Cell;
+use std::num::NonZero;
+use std::panic::resume_unwind;
+use std::sync::OnceLock;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+thread_local! {
+    /// Whether whoever works here shares nothing: all others are busy already.
+    static ALONE: Cell<bool> = const { Cell::new(false) };
+}
+
+/// How many hands there are for whatever is asked for here.
+fn hands() -> usize {
+    static THERE: OnceLock<usize> = OnceLock::new();
+    if ALONE.get() {
+        return 1;
+    }
+    *THERE.get_or_init(|| std::thread::available_parallelism().map_or(1, NonZero::get))
+}
+
+/// Whether there is more than one hand.
+#[must_use]
+pub fn are_several() -> bool {
+    hands() > 1
+}
+
+/// Does all of this with one hand.
+pub fn alone<R>(work: impl FnOnce() -> R) -> R {
+    let before = ALONE.replace(true);
+    let done = work();
+    ALONE.set(before);
+    done
+}
+
+/// Two pieces of work, done beside each other where there are hands for both.
+pub fn both<A: Send, B>(one: impl FnOnce() -> A + Send, other: impl FnOnce() -> B) -> (A, B) {
+    if !are_several() {
+        return (one(), other());
+    }
+    std::thread::scope(|scope| {
+        let beside = scope.spawn(|| alone(one));
+        let other = alone(other);
+        (beside.join().unwrap_or_else(|cause| resume_unwind(cause)), other)
+    })
+}
+
+/// Works on each piece; every hand begins with tools of its own. What comes of them stands in the order of the pieces.
+pub fn each<T: Sync, R: Send, S>(
+    pieces: &[T],
+    tools: impl Fn() -> S + Sync,
+    work: impl Fn(&mut S, &T) -> R + Sync,
+) -> Vec<R> {
+    let next = AtomicUsize::new(0);
+    let hand = || {
+        let mut tools = tools();
+        let mut done = Vec::new();
+        loop {
+            let at = next.fetch_add(1, Ordering::Relaxed);
+            let Some(piece) = pieces.get(at) else { return done };
+            done.push((at, work(&mut tools, piece)));
+        }
+    };
+    let more = hands().min(pieces.len()).saturating_sub(1);
+    let mut done = std::thread::scope(|scope| {
+        let others: Vec<_> = (0..more).map(|_| scope.spawn(|| alone(hand))).collect();
+        let mut done = if more > 0 { alone(hand) } else { hand() };
+        for other in others {
+            done.extend(other.join().unwrap_or_else(|cause| resume_unwind(cause)));
+        }
+        done
+    });
+    done.sort_unstable_by_key(|(at, _)| *at);
+    done.into_iter().map(|(_, came)| came).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{alone, both, each};
+
+    #[test]
+    fn what_comes_out_stands_in_the_order_of_what_went_in() {
+        let pieces: Vec<u64> = (0..500).collect();
+        let work = |used: &mut u64, piece: &u64| {
+            *used += 1;
+            (0..piece % 7 * 1000).sum::<u64>() + piece
+        };
+        let shared = each(&pieces, || 0, work);
+        assert_eq!(shared, alone(|| each(&pieces, || 0, work)));
+        assert_eq!(shared.len(), 500);
+        assert_eq!(each(&[] as &[u64], || 0, work), []);
+        assert_eq!(both(|| 1, || "two"), (1, "two"));
+    }
+
+    #[test]
+    fn whoever_is_alone_shares_nothing() {
+        let here = std::thread::current().id();
+        let who = || std::thread::current().id();
+        assert_eq!(alone(|| both(who, who)), (here, here));
+        assert!(alone(|| each(&[0; 50], || (), |(), _| who())).iter().all(|one| *one == here));
+    }
+}

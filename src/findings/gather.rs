@@ -30,7 +30,7 @@ pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) 
     let mut findings: Vec<Finding> = Vec::new();
     let mut by_identity: HashMap<String, usize> = HashMap::new();
     // What an outcome belongs to is put into words only where no other was asked the same of the same thing.
-    let mut by_thing: HashMap<(usize, u64, Option<KindId>), usize> = HashMap::new();
+    let mut by_thing: HashMap<(usize, u64, Option<KindId>), usize> = HashMap::with_capacity(outcomes.len());
     let subjects = subjects(used);
     for outcome in outcomes {
         let Some(Used { book, standing, .. }) = used.get(outcome.book) else { continue };

@@ -2,6 +2,8 @@
 
 use std::cmp::Reverse;
 use std::collections::HashMap;
+use std::ptr::from_ref;
+use std::sync::Arc;
 
 use crate::base::value::{EntryPath, Missing, Reason};
 use crate::design::keys::{self, Way};
@@ -25,7 +27,7 @@ pub struct Wanted {
     /// Whether a duty that counts waits for it.
     pub binds: bool,
     /// How it is written; nothing for an entry that no design file has.
-    pub way: Option<Way>,
+    pub way: Option<Arc<Way>>,
 }
 
 impl Wanted {
@@ -33,7 +35,7 @@ impl Wanted {
     /// an entry that no design file has.
     #[must_use]
     pub fn write(&self) -> Option<String> {
-        self.way.as_ref().map(Way::short)
+        self.way.as_deref().map(Way::short)
     }
 }
 
@@ -43,6 +45,11 @@ impl Wanted {
 #[must_use]
 pub fn wanted(findings: &[Finding], by: Option<&str>, on: Option<&str>) -> Vec<Wanted> {
     let mut by_entry: HashMap<EntryPath, Wanted> = HashMap::new();
+    // Hundreds of entries are written in one way, which is told once.
+    let mut ways: HashMap<*const Way, Arc<Way>> = HashMap::new();
+    let mut told = |way: &'static Way| {
+        Arc::clone(ways.entry(from_ref(way)).or_insert_with(|| Arc::new(way.clone().told_by(by, on))))
+    };
     for finding in findings {
         for clause in finding.clauses.iter().filter(|clause| clause.verdict == Verdict::Undetermined) {
             // An entry without a name stands for what no statement would settle.
@@ -58,7 +65,7 @@ pub fn wanted(findings: &[Finding], by: Option<&str>, on: Option<&str>) -> Vec<W
                     alone: 0,
                     stops: None,
                     binds: false,
-                    way: keys::way(missing.entry.as_str()).map(|way| way.clone().told_by(by, on)),
+                    way: keys::way(missing.entry.as_str()).map(&mut told),
                 });
                 if wanted.asked_for_by.last() != Some(&finding.identity) {
                     wanted.asked_for_by.push(finding.identity.clone());

@@ -3,7 +3,7 @@
 
 use std::borrow::Cow;
 
-use unicode_width::UnicodeWidthChar;
+use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
 /// Whether a character would act on the screen, or on the text around it, in place of being seen.
 pub(crate) fn acts(c: char) -> bool {
@@ -13,18 +13,25 @@ pub(crate) fn acts(c: char) -> bool {
         | '\u{fe00}'..='\u{fe0f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e0fff}')
 }
 
+/// Whether a text is nothing but plain letters, signs and spaces, one column each, as nearly all that is told.
+pub(crate) fn is_plain(text: &str) -> bool {
+    text.bytes().all(|byte| byte.is_ascii_graphic() || byte == b' ')
+}
+
+/// How many columns a text takes.
+pub(crate) fn columns(text: &str) -> usize {
+    if is_plain(text) { text.len() } else { text.width() }
+}
+
 /// The text with every character that would act on the screen replaced by its number in angle brackets.
 /// Tabs and line ends become spaces: what is shown in a sentence is one line.
 #[must_use]
 pub fn one_line(text: &str) -> Cow<'_, str> {
-    let plain = text.bytes().all(|byte| byte.is_ascii_graphic() || byte == b' ');
-    if plain || !text.chars().any(acts) {
+    if is_plain(text) || !text.chars().any(acts) {
         return Cow::Borrowed(text);
     }
     let mut out = String::with_capacity(text.len() + 8);
-    for c in text.chars() {
-        push(&mut out, c);
-    }
+    push_all(&mut out, text);
     Cow::Owned(out)
 }
 
@@ -34,6 +41,15 @@ pub(crate) fn push(out: &mut String, c: char) {
         '\t' | '\n' | '\r' => out.push(' '),
         c if acts(c) => out.push_str(&format!("<U+{:04X}>", u32::from(c))),
         c => out.push(c),
+    }
+}
+
+/// Puts every character, or its number.
+pub(crate) fn push_all(out: &mut String, text: &str) {
+    if is_plain(text) {
+        out.push_str(text);
+    } else {
+        text.chars().for_each(|c| push(out, c));
     }
 }
 

@@ -82,8 +82,10 @@ impl<'a> Numbers<'a> {
         if found.is_empty() {
             found = styles(&mut self.origins.iter());
         }
-        let shortest =
-            found.into_iter().min_by_key(|style| show(number, dimension, style).chars().count())?;
+        let shortest = match found.len() {
+            0 | 1 => found.pop()?,
+            _ => found.into_iter().min_by_key(|style| show(number, dimension, style).chars().count())?,
+        };
         Some(if is_long_for_inches(number, dimension, &shortest) { by_the_foot() } else { shortest })
     }
 

@@ -14,7 +14,7 @@ use unicode_width::UnicodeWidthStr;
 use super::Look;
 use super::sheet::wrap;
 use crate::base::text::{Source, Sources, Span};
-use crate::render::visible;
+use crate::render::visible::{self, columns};
 
 /// A place in a file, and what is said to it.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -185,7 +185,7 @@ fn lay_out_once(source: &Source, line: usize, marks: &[(usize, usize, &str)], ro
     let from = (range.start + lead).min(range.end);
     // To the left of a mark no more than leaves room for the words under it.
     let to_the_left = |(start, end, words): &(usize, usize, &str)| {
-        let mark = text.get(*start..*end).map_or(0, UnicodeWidthStr::width);
+        let mark = text.get(*start..*end).map_or(0, columns);
         room.saturating_sub(5 + mark / 2 + least_room(words, room))
     };
     let parts_with = |reach: usize| -> Vec<(usize, usize)> {
@@ -215,19 +215,23 @@ fn lay_out_once(source: &Source, line: usize, marks: &[(usize, usize, &str)], ro
             if *a > at_end {
                 shown.text.push_str("... ");
             }
-            for (at, c) in text.get(*a..*b).unwrap_or("").char_indices() {
-                let at = a + at;
-                for (mark, slot) in marks.iter().zip(&mut starts) {
-                    if mark.0 == at {
-                        *slot = Some(shown.text.len());
-                    }
+            let marked = marks.iter().flat_map(|mark| [mark.0, mark.1]);
+            let inside = marked.filter(|at| a < at && at < b && text.is_char_boundary(*at));
+            let mut cuts: Vec<usize> = inside.chain([*b]).collect();
+            cuts.sort_unstable();
+            let mut at = *a;
+            for cut in cuts {
+                if cut == at {
+                    continue;
                 }
-                visible::push(&mut shown.text, c);
-                for (mark, slot) in marks.iter().zip(&mut ends) {
-                    if mark.1 == at + c.len_utf8() {
-                        *slot = Some(shown.text.len());
-                    }
+                for (_, slot) in marks.iter().zip(&mut starts).filter(|(mark, _)| mark.0 == at) {
+                    *slot = Some(shown.text.len());
                 }
+                visible::push_all(&mut shown.text, text.get(at..cut).unwrap_or(""));
+                for (_, slot) in marks.iter().zip(&mut ends).filter(|(mark, _)| mark.1 == cut) {
+                    *slot = Some(shown.text.len());
+                }
+                at = cut;
             }
             at_end = *b;
         }
@@ -242,7 +246,7 @@ fn lay_out_once(source: &Source, line: usize, marks: &[(usize, usize, &str)], ro
         shown
     };
     let fits = |shown: &Shown| {
-        shown.text.width() <= room
+        columns(&shown.text) <= room
             && shown.marks.iter().all(|(start, end, words)| {
                 middle(&shown.text, *start, *end) + 5 + least_room(words, room) <= room
             })
@@ -294,7 +298,7 @@ fn end_with_a_word(text: &str, mark: usize, at: usize, end: usize) -> usize {
 
 /// How many columns the words to a mark need at the least: the longest of their parts, within reason.
 fn least_room(words: &str, room: usize) -> usize {
-    words.split("; ").map(UnicodeWidthStr::width).max().unwrap_or(0).min(room / 2)
+    words.split("; ").map(columns).max().unwrap_or(0).min(room / 2)
 }
 
 /// The words to a mark in lines no wider than there is room: broken between its parts, then between a label and its
@@ -323,8 +327,8 @@ fn notes(words: &str, room: usize) -> Vec<String> {
 
 /// The column under which the words to a mark begin.
 fn middle(text: &str, start: usize, end: usize) -> usize {
-    let before = text.get(..start).unwrap_or("").width();
-    let inside = text.get(start..end).unwrap_or("").width();
+    let before = columns(text.get(..start).unwrap_or(""));
+    let inside = columns(text.get(start..end).unwrap_or(""));
     before + inside / 2
 }
 

@@ -249,8 +249,7 @@ pub fn sentence(text: &str) -> String {
 /// Breaks words into lines no wider than asked; a word that is wider than a line is broken.
 #[must_use]
 pub fn wrap(text: &str, first: usize, rest: usize) -> Vec<String> {
-    // Nearly all that is told is plain letters, one column each.
-    let plain = text.bytes().all(|byte| byte.is_ascii_graphic() || byte == b' ');
+    let plain = visible::is_plain(text);
     let columns = |word: &str| if plain { word.len() } else { word.width() };
     let space = |c: char| if plain { c == ' ' } else { c.is_whitespace() };
     let blank = || String::with_capacity(text.len().min(rest.max(8)));

@@ -3,7 +3,7 @@
 //! A rule speaks only of what stands here. A fact is a name, what it means, how it is worked out, the
 //! entries it may read, and the plain function that works it out.
 
-use std::collections::BTreeMap;
+use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use crate::base::number::{Dimension, Number};
@@ -132,7 +132,7 @@ pub fn all() -> impl Iterator<Item = &'static Fact> {
 /// The catalogue with its numbers given out.
 struct Numbered {
     facts: Vec<&'static Fact>,
-    by_name: BTreeMap<(KindId, &'static str), FactId>,
+    by_name: HashMap<(KindId, &'static str), FactId>,
     vocabulary: Vocabulary,
 }
 
@@ -193,10 +193,10 @@ fn in_one(facts: &[&'static Fact]) -> Vocabulary {
 const LABELS: &str = include_str!("labels.txt");
 
 /// The words of each fact by its kind and name.
-fn labels() -> BTreeMap<(Kind, &'static str), Vec<&'static str>> {
+fn labels() -> HashMap<(Kind, &'static str), Vec<&'static str>> {
     let lines = LABELS.lines().filter(|line| !line.starts_with('#'));
     let read = lines.filter_map(|line| {
-        let mut words = line.split(" | ").map(str::trim);
+        let mut words = line.split('|').map(str::trim);
         let (kind, fact) = words.next()?.split_once('.')?;
         let kind = KINDS.iter().find(|(_, name, _)| *name == kind)?.0;
         Some(((kind, fact), words.collect()))

@@ -3,6 +3,9 @@
 //! A coordinate is worked out by itself, so that a height can be known where the place in plan is not. Several
 //! measurements of one coordinate are held against each other.
 
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
 use crate::base::number::{Dimension, Number};
 use crate::base::value::{Answer, Missing};
 use crate::base::vocabulary::Thing;
@@ -24,7 +27,7 @@ use super::kinds::Kind;
 use super::place::{Of, at, of_anything};
 use super::roofs::{self, Stands};
 use super::statements::{Statement, settle};
-use super::things::kind_of;
+use super::things::{kind_of, thing};
 use super::walls::{area_called, off_walls};
 
 /// Along which axis.
@@ -163,15 +166,17 @@ fn settle_at<'d>(
 
 /// The runs that end in a discharge or at a suction point.
 fn runs_to(ask: &mut Ask<'_>, system: u32, end: &str) -> Vec<Thing> {
-    let all = ask.things().owned(Kind::Run, system);
-    all.into_iter()
-        .filter(|run| {
-            let Some(run) = ask.things().runs.get(run.number as usize).map(|run| run.it) else {
-                return false;
-            };
-            ask.peek(&run.here, &run.to).is_some_and(|to| to.as_str() == end)
-        })
-        .collect()
+    let ends = ask.between("where runs end", thing(Kind::System, system), |ask| {
+        let mut ends: BTreeMap<String, Vec<Thing>> = BTreeMap::new();
+        for one in ask.things().owned(Kind::Run, system) {
+            let Some(run) = ask.things().runs.get(one.number as usize).map(|run| run.it) else { continue };
+            if let Some(to) = ask.peek(&run.here, &run.to) {
+                ends.entry(to.as_str().to_owned()).or_default().push(one);
+            }
+        }
+        Answer::known(Rc::new(ends))
+    });
+    ends.value().and_then(|ends| ends.get(end).cloned()).unwrap_or_default()
 }
 
 /// The run that ends in a discharge, or that is drawn from there on.

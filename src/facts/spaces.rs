@@ -1,9 +1,12 @@
 //! Facts of spaces, and of the appliances in them.
 
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
 use crate::base::number::{Comparison, Dimension, Number};
 use crate::base::truth::Truth;
 use crate::base::value::{Answer, Missing, Reason};
-use crate::base::vocabulary::{Thing, WordId, WordsShape};
+use crate::base::vocabulary::{ROOT, Thing, WordId, WordsShape};
 use crate::design::model::appliances::{Appliance, ApplianceKind, Fuel, Venting};
 use crate::design::model::building::{Airing, Space, SpaceKind};
 use crate::yaml::words::Words;
@@ -165,14 +168,21 @@ fn first(list: Answer<Vec<Thing>>) -> Answer<Thing> {
 
 /// The spaces that name this one among those right below them.
 pub(super) fn spaces_said_to_lie_above(ask: &mut Ask<'_>, name: &str) -> Vec<Thing> {
-    let all: Vec<Thing> = ask.things().all(Kind::Space);
-    all.into_iter()
-        .filter(|other| {
-            let Some(SpaceMember::Named(_, other)) = ask.things().space(*other) else { return false };
-            let below = ask.peek(&other.here, &other.above);
-            below.is_some_and(|list| list.0.members().any(|below| below.as_str() == name))
-        })
-        .collect()
+    let all = ask.between("what spaces lie above", ROOT, |ask| {
+        let mut above: BTreeMap<String, Vec<Thing>> = BTreeMap::new();
+        for one in ask.things().all(Kind::Space) {
+            let Some(SpaceMember::Named(_, space)) = ask.things().space(one) else { continue };
+            let below = ask.peek(&space.here, &space.above);
+            for below in below.iter().flat_map(|list| list.0.members()) {
+                let over = above.entry(below.as_str().to_owned()).or_default();
+                if over.last() != Some(&one) {
+                    over.push(one);
+                }
+            }
+        }
+        Answer::known(Rc::new(above))
+    });
+    all.value().and_then(|above| above.get(name).cloned()).unwrap_or_default()
 }
 
 /// Facts of spaces.

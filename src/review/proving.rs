@@ -9,7 +9,7 @@ use crate::design::Design;
 use crate::facts::ask::Ask;
 use crate::facts::vocabulary;
 use crate::judge::mutants::Tried;
-use crate::judge::prove::{Act, Designs, ProofReport, RuleProof, prove_rule};
+use crate::judge::prove::{Act, Designs, ProofReport, prove_rule};
 use crate::rulebook::cases::{Case, cases};
 use crate::rulebook::checked::{CheckedBook, CheckedRule, Stage};
 use crate::yaml::splice::lay_over;

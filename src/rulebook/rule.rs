@@ -53,12 +53,12 @@ fn key_after(text: &str, cases: Span) -> Option<Span> {
 }
 
 /// The tree of a file without its cases, where those stand, and what is wrong with it. The events of what stands before
-/// the cases may have been written down.
+/// the cases may have been written down; then no key stands behind them.
 pub(super) fn head(source: SourceId, text: &str, noted: &[u8]) -> (Tree, Option<Span>, Vec<Problem>) {
     let cases_at = find_cases(source, text);
     let head = text.get(..cases_at.map_or(text.len(), |at| at.start as usize)).unwrap_or(text);
     let (tree, mut problems) = scan::read_noted(source, head, noted);
-    if let Some(after) = cases_at.and_then(|at| key_after(text, at)) {
+    if let Some(after) = cases_at.filter(|_| noted.is_empty()).and_then(|at| key_after(text, at)) {
         let problem = Problem::new(ProblemKind::BadRule, after)
             .found("a key stands behind `cases`")
             .accepts("`cases` as the last key of the file");

@@ -504,12 +504,12 @@ fn takes_none<T: Reads>(doc: &[&str]) -> bool {
 /// The schema of one key of a record: what it may hold, and its description.
 pub fn key_schema<T: Reads>(defs: &mut Schemas, doc: &[&str]) -> Value {
     let of = T::schema(defs);
-    let mut schema = json!({ "description": description(doc) });
+    let mut schema = described(doc);
     let of = if takes_none::<T>(doc) { or_not_known(defs, of) } else { or_unknown(defs, of) };
-    if let (Some(schema), Value::Object(of)) = (schema.as_object_mut(), of) {
+    if let Value::Object(of) = of {
         schema.extend(of);
     }
-    schema
+    Value::Object(schema)
 }
 
 /// The schema of a record: these keys and no others.
@@ -517,12 +517,18 @@ pub fn key_schema<T: Reads>(defs: &mut Schemas, doc: &[&str]) -> Value {
 pub fn record_schema(doc: &[&str], keys: Vec<(&'static str, Value)>) -> Value {
     let properties: Map<String, Value> =
         keys.into_iter().map(|(key, value)| (key.to_owned(), value)).collect();
-    json!({
-        "description": description(doc),
-        "type": "object",
-        "properties": properties,
-        "additionalProperties": false,
-    })
+    let mut schema = described(doc);
+    schema.insert("type".to_owned(), "object".into());
+    schema.insert("properties".to_owned(), Value::Object(properties));
+    schema.insert("additionalProperties".to_owned(), false.into());
+    Value::Object(schema)
+}
+
+/// The schema of what is described so, to be filled in.
+fn described(doc: &[&str]) -> Map<String, Value> {
+    let mut schema = Map::new();
+    schema.insert("description".to_owned(), Value::String(description(doc)));
+    schema
 }
 
 /// Where the schema of a record says which of its keys a value stands for that is written in place of the whole of it.

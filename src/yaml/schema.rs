@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use serde_json::{Value, json};
+use serde_json::{Map, Value, json};
 
 /// The parts of a schema that are defined once and referred to by name.
 #[derive(Debug, Default)]
@@ -26,7 +26,7 @@ impl Schemas {
                 self.defs.insert(name.to_owned(), definition);
             }
         }
-        json!({ "$ref": format!("#/$defs/{name}") })
+        reference(name)
     }
 
     /// The names that two types wanted. Empty for a sound format.
@@ -48,6 +48,13 @@ impl Schemas {
         }
         whole
     }
+}
+
+/// A reference to a definition.
+fn reference(name: &str) -> Value {
+    let mut to = Map::with_capacity(1);
+    to.insert("$ref".to_owned(), Value::String(format!("#/$defs/{name}")));
+    Value::Object(to)
 }
 
 /// A doc comment as the description of a key: lines that follow each other joined, paragraphs kept.
@@ -82,30 +89,39 @@ pub fn not_known(defs: &mut Schemas) -> Value {
 /// A value of this schema, or that it is not known. A definition gets a twin that says so.
 pub fn or_unknown(defs: &mut Schemas, of: Value) -> Value {
     struct Unknown;
-    let unknown = defs.refer::<Unknown>("unknown", |_| {
-        json!({
-            "description": "unknown: somebody looked and could not tell. Nothing written: not stated.",
-            "enum": ["unknown", null],
+    let unknown = |defs: &mut Schemas| {
+        defs.refer::<Unknown>("unknown", |_| {
+            json!({
+                "description": "unknown: somebody looked and could not tell. Nothing written: not stated.",
+                "enum": ["unknown", null],
+            })
         })
-    });
-    either(defs, of, &unknown, "or_unknown")
+    };
+    either(defs, of, unknown, "or_unknown")
 }
 
 /// A value of this schema, or that it is not known or not there. A definition gets a twin that says so.
 pub fn or_not_known(defs: &mut Schemas, of: Value) -> Value {
-    let not_known = not_known(defs);
-    either(defs, of, &not_known, "or_not")
+    either(defs, of, not_known, "or_not")
 }
 
 /// One schema or the other; for a definition, as a definition of its own.
-fn either(defs: &mut Schemas, of: Value, other: &Value, twin_name: &str) -> Value {
+fn either(
+    defs: &mut Schemas,
+    of: Value,
+    other: impl FnOnce(&mut Schemas) -> Value,
+    twin_name: &str,
+) -> Value {
     let twin = of.get("$ref").and_then(Value::as_str).and_then(|name| name.strip_prefix("#/$defs/"));
     let Some(twin) = twin.map(|name| format!("{name}_{twin_name}")) else {
-        return json!({ "anyOf": [of, other] });
+        return json!({ "anyOf": [of, other(defs)] });
     };
-    let at = json!({ "$ref": format!("#/$defs/{twin}") });
-    defs.defs.entry(twin).or_insert_with(|| json!({ "anyOf": [of, other] }));
-    at
+    let known = defs.defs.contains_key(&twin);
+    if !known {
+        let either = json!({ "anyOf": [of, other(defs)] });
+        defs.defs.insert(twin.clone(), either);
+    }
+    reference(&twin)
 }
 
 /// One value as it may be written, whatever a YAML reader makes of it: text, a number, a truth value.

@@ -32,8 +32,8 @@ use unicode_width::UnicodeWidthStr;
 use crate::commands::{call, call_examples, example, example_names, example_paths, examples};
 use crate::drawings::LIBRARY;
 
-/// Of the houses of the books' cases, one in so many is walked round.
-const ONE_IN: usize = 9;
+/// Of the houses of the books' cases, each with one of the books that start from it, one in so many is walked round.
+const ONE_IN: usize = 11;
 
 /// The designs that are walked round: every example, and houses of the books' cases with their book adopted.
 fn designs() -> Vec<(String, String)> {
@@ -44,7 +44,7 @@ fn designs() -> Vec<(String, String)> {
     for book in books {
         for house in &book.base_designs {
             let text = BOOKS.sources.get(house.source).unwrap().text();
-            if houses.insert(text) && houses.len().is_multiple_of(ONE_IN) {
+            if houses.insert((text, &book.name)) && houses.len().is_multiple_of(ONE_IN) {
                 let adopted = format!("{{{}: adopted}}", book.name);
                 let text = lay_over(text, &[("job.rulebooks", &adopted)], &[]).unwrap();
                 all.push((format!("{} of {}", house.name, book.name), text));
@@ -210,19 +210,18 @@ fn comes_back(name: &str, text: &str, walk: &Walk<'_>, form: &Form) {
 #[test]
 fn everything_stands_in_the_form_once_in_walking_order_and_comes_back() {
     let designs = designs();
-    assert!(designs.len() > 25, "{}", designs.len());
+    assert!(designs.len() > 16, "{}", designs.len());
     let rows = by_two_hands(&designs, |(name, text)| (name.clone(), is_whole(name, text)));
     let all: usize = rows.iter().map(|(_, rows)| rows).sum();
-    assert!(all > 1_000, "{all}");
+    assert!(all > 700, "{all}");
 }
 
 /// Measured in the house of an example, and taken out of its file.
-const MEASURED: [(&str, &str); 6] = [
+const MEASURED: [(&str, &str); 5] = [
     ("01", "systems.main.discharge.above_roof"),
     ("01", "foundation.areas.crawl.membrane.thickness"),
-    ("01", "systems.main.gauge.range"),
+    ("01", "systems.main.gauge.visible"),
     ("01", "before_drilling.radiant_tubing"),
-    ("05", "foundation.sumps.pit.lid.sealed"),
     ("11", "systems.main.fan.in"),
 ];
 

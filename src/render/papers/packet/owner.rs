@@ -18,7 +18,6 @@ use crate::render::phrases::{count, day, spoken};
 use crate::render::visible::one_line;
 use crate::review::Review;
 use crate::rulebook::expr::typed::Node;
-use crate::yaml::words::Words;
 
 /// No book that means it asks for a test so many months from now.
 const MOST_MONTHS: i64 = 1_200;

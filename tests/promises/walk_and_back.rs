@@ -9,7 +9,6 @@ use std::path::Path;
 use undercroft::base::text::Sources;
 use undercroft::base::value::EntryPath;
 use undercroft::correct::form::{Form, form};
-use undercroft::design::keys::way;
 use undercroft::facts::walked::{Room, Stand};
 use undercroft::findings::Finding;
 use undercroft::findings::compare::account::Program;
@@ -235,11 +234,10 @@ fn what_was_taken_out_of_a_design_and_is_typed_back_in_decides_as_it_did() {
         let (_, form) = walked(&text);
         let path = EntryPath::new(entry);
         assert!(form.blanks.contains(&path), "{number}: {entry} has no blank\n{}", form.text);
-        let offered = way(entry).unwrap();
-        assert!(!offered.offered().is_empty() || !offered.sorts.is_empty(), "{entry}");
-        let filled =
-            lay_over(&form.text, &[(entry, &value), ("job.date", "2031-01-02"), ("job.by", "R. Cole")], &[]);
-        let filled = filled.unwrap();
+        // On the day of the design, so that nothing but the entry is another.
+        let day = value_of(&whole, "job.date");
+        let filled = [(entry, value.as_str()), ("job.date", day.as_str()), ("job.by", "R. Cole")];
+        let filled = lay_over(&form.text, &filled, &[]).unwrap();
         let laid = review(&input(&text, &[&filled]), &LIBRARY);
         assert_eq!(laid.problems, [], "{number}: {entry}");
         let open =

@@ -95,6 +95,15 @@ const CASES: &[Case] = &[
         says: &["near", "cellar"],
         at: &["{west: 22 ft, south: 5 ft}"],
     },
+    // A slab by its size needs no corner for that.
+    Case {
+        house: "undercroft: 1\nfoundation:\n  areas:\n    cellar: {kind: slab, size: 20 ft x 10 ft}\nstart_up:\n  field:\n    near: {in: cellar, from_walls: {west: 22 ft, south: 5 ft}}\n",
+        changes: &[],
+        removed: &[],
+        kind: CannotBe,
+        says: &["near", "cellar"],
+        at: &["{west: 22 ft, south: 5 ft}"],
+    },
     // An opening from 5 ft to 25 ft in a footing that ends at 20 ft.
     Case {
         house: "undercroft: 1\nfoundation:\n  footings:\n    middle: {kind: inner, line: [[0 ft, 10 ft], [20 ft, 10 ft]], opening: [[5 ft, 10 ft], [25 ft, 10 ft]], passes_gas: no}\n",

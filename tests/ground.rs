@@ -162,3 +162,123 @@ fn a_block_wall_of_which_little_is_said_is_wider_and_still_comes_out() {
     let open = of(&WALL.replace("top: solid block", "top: open"));
     assert!(open.1 < 0.3 * high, "open tops let go of the suction: {open:?}, {high}");
 }
+
+/// A slab given by its size, with all that lies in it taped off its walls.
+const BY_SIZE: &str = "\
+undercroft: 1
+site: {altitude: 0 ft, soil_gas_temperature: 55 degF}
+foundation:
+  areas:
+    cellar: {kind: slab, in: cellar, size: 40 ft x 24 ft, wanted_suction: 1 Pa, under_slab: {kind: gravel, depth: 4 in, probe: clean}}
+building:
+  spaces:
+    cellar: {kind: basement}
+systems:
+  main:
+    fan: {axis: vertical, curve: [[0 cfm, 2 in WC, 80 W], [200 cfm, 0 in WC, 40 W]], curve_density: 0.075 lb/ft3}
+    discharge: {cap: none}
+    pipe: {material: PVC, schedule: 40, size: 4 in}
+    runs:
+      stack: {from: fan, up: 20 ft, to: discharge, fittings: none}
+      riser: {from: fan, down: 10 ft, fittings: none}
+      one: {from: riser, down: 4 ft, to: s1, fittings: none}
+      two: {from: riser, down: 4 ft, to: s2, fittings: none}
+    suction_points:
+      s1: {kind: slab, in: cellar, from_walls: {west: 10 ft, south: 12 ft}, pit: {width: 18 in}}
+      s2: {kind: slab, in: cellar, at: {from_walls: {east: 4 ft, north: 3 ft}}, pit: {width: 18 in}}
+diagnostics:
+  communication:
+    pull:
+      in: cellar
+      at: {from_walls: {west: 8 ft, south: 8 ft}}
+      hole: 2 in
+      suction: 5 kPa
+      flow: 30 cfm
+      holes:
+        near: {from_walls: {west: 14 ft, south: 8 ft}, on: -40 Pa}
+        far: {from_walls: {east: 6 ft, north: 4 ft}, on: -10 Pa}
+start_up:
+  field:
+    south_east: {in: cellar, from_walls: {east: 2 ft, south: 2 ft}, on: -3 Pa}
+";
+
+/// The same with its corner, and with more entries.
+fn by_size(corner: Option<&str>, changes: &[(&str, &str)]) -> String {
+    let corner =
+        corner.map(|corner| ("size: 40 ft x 24 ft", format!("size: 40 ft x 24 ft, corner: {corner}")));
+    let changed = changes.iter().map(|(from, to)| (*from, (*to).to_owned()));
+    changed.chain(corner).fold(BY_SIZE.to_owned(), |text, (from, to)| {
+        assert!(text.contains(from), "{from}");
+        text.replace(from, &to)
+    })
+}
+
+/// Facts that ask only for places within the area.
+const WITHIN: [(&str, &str, &str); 11] = [
+    ("areas", "cellar", "suction_reach"),
+    ("areas", "cellar", "permeability"),
+    ("areas", "cellar", "weakest_suction"),
+    ("areas", "cellar", "half_suction"),
+    ("areas", "cellar", "share_held"),
+    ("areas", "cellar", "weakest_with_next"),
+    ("areas", "cellar", "longest_link"),
+    ("suction_points", "s1", "from_edge"),
+    ("suction_points", "s2", "from_edge"),
+    ("suction_points", "s1", "worked_suction"),
+    ("test_holes", "south_east", "worked_suction"),
+];
+
+#[test]
+fn a_slab_by_its_size_alone_has_what_it_has_wherever_it_lies() {
+    let alone = by_size(None, &[]);
+    for corner in ["[0 ft, 0 ft]", "[103 ft, -57 ft 3 in]"] {
+        let placed = by_size(Some(corner), &[]);
+        for (list, name, fact) in WITHIN {
+            let ((low, high), (a, b)) = (bounds(&alone, list, name, fact), bounds(&placed, list, name, fact));
+            assert!(low > 0.0 && low <= high, "{name} {fact}: {low} {high}");
+            let near = |one: f64, other: f64| (one - other).abs() <= 1e-6 * other.abs();
+            assert!(near(low, a) && near(high, b), "{name} {fact} at {corner}: {low} {high} and {a} {b}");
+        }
+    }
+    // 10 ft off the west wall; between (10 ft, 12 ft) and (36 ft, 21 ft) lie 26 ft one way and 9 ft the other
+    let foot = 0.3048;
+    let link = foot * f64::from(26 * 26 + 9 * 9).sqrt();
+    for (list, name, fact, right) in [
+        ("suction_points", "s1", "from_edge", 10.0 * foot),
+        ("suction_points", "s2", "from_edge", 3.0 * foot),
+        ("areas", "cellar", "longest_link", link),
+    ] {
+        let (low, high) = bounds(&alone, list, name, fact);
+        assert!((low - right).abs() < 1e-9 && (high - right).abs() < 1e-9, "{name} {fact}: {low} {high}");
+    }
+}
+
+#[test]
+fn what_is_given_by_the_plan_of_the_site_asks_for_the_corner_of_a_slab_by_its_size() {
+    let corner = "foundation.areas.cellar.corner";
+    let by_plan = |list: &'static str, name: &'static str, fact: &'static str, changes: &[(&str, &str)]| {
+        let design = super::facts::design(&by_size(None, changes));
+        let wanting = super::facts::wanting(ask(&mut Facts::new(&design), list, name, fact));
+        assert!(wanting.iter().any(|entry| entry == corner), "{name} {fact}: {wanting:?}");
+        // with the corner it comes out
+        bounds(&by_size(Some("[0 ft, 0 ft]"), changes), list, name, fact);
+    };
+    // the place of the next point on the plan
+    by_plan("areas", "cellar", "next_point_east", &[]);
+    by_plan("areas", "cellar", "next_point_north", &[]);
+    // a pit, a test hole, a footing and another slab that may lie in the middle of this one, all on the plan
+    let pit = ("from_walls: {west: 10 ft, south: 12 ft}", "at: {plan: [10 ft, 12 ft]}");
+    by_plan("areas", "cellar", "weakest_suction", &[pit]);
+    by_plan("areas", "cellar", "longest_link", &[pit]);
+    by_plan("suction_points", "s1", "from_edge", &[pit]);
+    let hole = ("from_walls: {east: 2 ft, south: 2 ft}", "at: {plan: [38 ft, 2 ft]}");
+    by_plan("test_holes", "south_east", "worked_suction", &[hole]);
+    let inner =
+        "  footings:\n    middle: {kind: inner, line: [[20 ft, 0 ft], [20 ft, 16 ft]], passes_gas: no}\n";
+    let inner = format!("{inner}building:\n");
+    by_plan("areas", "cellar", "weakest_suction", &[("building:\n", &inner)]);
+    let pad =
+        "    pad: {kind: slab, outline: [[20 ft, 10 ft], [24 ft, 10 ft], [24 ft, 14 ft], [20 ft, 14 ft]]}\n";
+    let pad = format!("{pad}building:\n");
+    by_plan("areas", "cellar", "weakest_suction", &[("building:\n", &pad)]);
+}

@@ -16,8 +16,9 @@ use super::flows::PIPES;
 use super::foundation::area;
 use super::ground::{BOUNDS, Beside, Ground, LAYER, PITS, TESTS, conductances, ground_of};
 use super::kinds::Kind;
-use super::layout::in_plan;
 use super::soil_gas::viscosities;
+use super::walls::outline_of;
+use super::within;
 
 /// The fields of an area at the ends of what is known.
 type Fields = Rc<[Field]>;
@@ -161,9 +162,11 @@ fn share_held(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
 /// # Example
 /// A hole in the middle between two like pits reads what each of them brings there, twice.
 fn worked_suction(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
-    let at = in_plan(ask, it);
-    let fields = ask.one(it, "area").then(|area| fields(ask, area));
-    at.both(fields).then(|(at, fields)| {
+    let both = within::area_of(ask, it).then(|its| {
+        let at = area(ask, its, |ask, area| within::plan(ask, it, area));
+        at.both(fields(ask, its))
+    });
+    both.then(|(at, fields)| {
         let there = |at: &PlanPoint| hull(fields.iter().map(|field| Some(field.suction(at)?.to_si())));
         match there(&at) {
             Some(number) => Answer::known(number),
@@ -191,9 +194,10 @@ fn hole_place(ask: &Ask<'_>, it: Thing, reason: Reason) -> Missing {
 /// A cell of a field: its corners, and a suction in its middle.
 type Cell = (PlanPoint, PlanPoint, Pressure);
 
-/// The least suction that the fields allow, cell by cell, and whether a test told the ground.
+/// The least suction that the fields allow, cell by cell on the plan of the site, and whether a test told the ground.
 pub(super) fn least_all_over(ask: &mut Ask<'_>, it: Thing) -> Answer<(Vec<Cell>, bool)> {
-    fields(ask, it).both(ground_of(ask, it)).map(|(fields, ground)| {
+    let on_site = area(ask, it, outline_of);
+    on_site.both(fields(ask, it)).both(ground_of(ask, it)).map(|((_, fields), ground)| {
         let (first, others) = fields.split_first().map_or((None, &[][..]), |(one, more)| (Some(one), more));
         let half = Ratio::new(1, 2).unwrap_or_default();
         let mut cells = first.map(Field::shading).unwrap_or_default();

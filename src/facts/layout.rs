@@ -6,19 +6,18 @@ use std::collections::BTreeSet;
 use crate::base::number::{Dimension, Number};
 use crate::base::value::{Answer, Listed, Missing, Reason, unite};
 use crate::base::vocabulary::{ROOT, Thing};
-use crate::calc::geometry::{PlanPoint, Whereabouts, longest_link_squared};
+use crate::calc::geometry::{Whereabouts, longest_link_squared};
 use crate::design::model::foundation::Area;
 
 use super::ask::Ask;
 use super::catalogue::{Entries, Fact, Get, with_places};
 use super::foundation::area;
 use super::kinds::Kind;
-use super::places::{self, Along};
 use super::suction::point;
 use super::system::system;
-use super::things::of;
-use super::walls::{only_area, outline_of};
+use super::walls::only_area;
 use super::whole::lacking;
+use super::within;
 
 /// What tells which area a suction point is in.
 const IN_AREA: Entries = &["systems.*.suction_points.*.in", "foundation.areas", "foundation.areas.*.in"];
@@ -97,23 +96,18 @@ pub(super) fn points_of_area(ask: &mut Ask<'_>, it: Thing) -> Answer<Listed<Thin
 /// # Example
 /// 10 ft off the west wall and 12 ft off the south wall of a room of 40 ft by 24 ft: 10 ft.
 fn from_edge(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
-    let at = in_plan(ask, it);
-    let area = ask.one(it, "area").then(|area| of(ask, area, |things| &things.areas, outline_of));
-    at.both(area).then(|(at, outline)| match outline.whereabouts(&at) {
-        Whereabouts::Outside => ask.cannot(it, "it lies outside of the area that it is said to be in"),
-        Whereabouts::Inside | Whereabouts::OnEdge => {
-            Answer::known(Number::root(outline.edge_distance_squared(&at)))
-        }
-    })
-}
-
-pub(super) fn in_plan(ask: &mut Ask<'_>, it: Thing) -> Answer<PlanPoint> {
-    let east = places::coordinate(ask, it, Along::East);
-    let north = places::coordinate(ask, it, Along::North);
-    let want = ask.of_thing(it, Reason::Imprecise);
-    east.both(north).then(|(east, north)| match (east.as_exact(), north.as_exact()) {
-        (Some(x), Some(y)) => Answer::known(PlanPoint::new(x.clone(), y.clone())),
-        _ => Answer::missing(want),
+    within::area_of(ask, it).then(|its| {
+        area(ask, its, |ask, area| {
+            let at = within::plan(ask, it, area);
+            at.both(within::outline(ask, area)).then(|(at, outline)| match outline.whereabouts(&at) {
+                Whereabouts::Outside => {
+                    ask.cannot(it, "it lies outside of the area that it is said to be in")
+                }
+                Whereabouts::Inside | Whereabouts::OnEdge => {
+                    Answer::known(Number::root(outline.edge_distance_squared(&at)))
+                }
+            })
+        })
     })
 }
 
@@ -123,13 +117,15 @@ fn longest_link(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         if !points.open.is_empty() {
             return Answer::Unknown(points.open);
         }
-        let mut places = Vec::new();
-        if points.items.len() > 1 {
-            for point in points.items {
-                places.push(in_plan(ask, point));
+        area(ask, it, |ask, area| {
+            let mut places = Vec::new();
+            if points.items.len() > 1 {
+                for point in points.items {
+                    places.push(within::plan(ask, point, area));
+                }
             }
-        }
-        Answer::all(places).map(|places| Number::root(longest_link_squared(&places)))
+            Answer::all(places).map(|places| Number::root(longest_link_squared(&places)))
+        })
     })
 }
 

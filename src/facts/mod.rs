@@ -86,6 +86,7 @@ mod water;
 mod ways;
 mod whole;
 mod wiring;
+mod within;
 mod worked;
 
 pub use ask::Ask as Facts;

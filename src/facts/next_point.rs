@@ -13,8 +13,10 @@ use crate::calc::soil::ground::Layer;
 use super::ask::Ask;
 use super::catalogue::{Fact, Get};
 use super::field::{FIELD, LEAKY, hull};
+use super::foundation::area;
 use super::ground::{Beside, Draw, Ground, ground_of};
 use super::kinds::Kind;
+use super::walls::outline_of;
 
 /// A next suction point.
 #[derive(Clone, Debug)]
@@ -172,6 +174,12 @@ const fn of_next(name: &'static str, meaning: &'static str, dimension: Dimension
     }
 }
 
+/// The place of the next point on the plan of the site.
+fn on_site(ask: &mut Ask<'_>, it: Thing) -> Answer<PlanPoint> {
+    let outline = area(ask, it, outline_of);
+    outline.both(next(ask, it)).map(|(_, next)| next.at.clone())
+}
+
 type Asked = fn(&mut Ask<'_>, Thing) -> Answer<Number>;
 
 /// Facts of where a next suction point helps most.
@@ -180,13 +188,13 @@ pub(super) const NEXT: &[Fact] = &[
         "next_point_east",
         "How far east of the origin a next suction point helps the area most.",
         Dimension::LENGTH,
-        |ask, it| next(ask, it).map(|next| Number::exact(next.at.x.clone())),
+        |ask, it| on_site(ask, it).map(|at| Number::exact(at.x)),
     ),
     of_next(
         "next_point_north",
         "How far north of the origin a next suction point helps the area most.",
         Dimension::LENGTH,
-        |ask, it| next(ask, it).map(|next| Number::exact(next.at.y.clone())),
+        |ask, it| on_site(ask, it).map(|at| Number::exact(at.y)),
     ),
     of_next(
         "weakest_with_next",

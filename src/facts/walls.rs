@@ -61,30 +61,38 @@ pub(super) fn outline_of<'d>(ask: &mut Ask<'d>, area: &'d Area) -> Answer<Outlin
     let corner = ask
         .value(here, &area.corner)
         .then(|corner| ask.quantity(&corner.here, &corner.x).both(ask.quantity(&corner.here, &corner.y)));
-    let size = ask.value(here, &area.size);
-    ask.is_number(None, area.size.known().map(slack_of).unwrap_or_default());
-    corner.both(size).then(|((x, y), size)| {
-        let made = x.as_exact().zip(y.as_exact()).and_then(|(x, y)| {
-            let corner = PlanPoint::new(x.clone(), y.clone());
-            match size {
-                Size::Rectangle(sides) => Outline::rectangle(
-                    &corner,
-                    sides.first.number.as_exact()?,
-                    sides.second.number.as_exact()?,
-                ),
-                Size::L(first, second) => Outline::ell(
-                    &corner,
-                    (first.first.number.as_exact()?, first.second.number.as_exact()?),
-                    (second.first.number.as_exact()?, second.second.number.as_exact()?),
-                ),
-            }
-            .ok()
-        });
+    corner.both(size_of(ask, area)).then(|((x, y), size)| {
+        let made = x
+            .as_exact()
+            .zip(y.as_exact())
+            .and_then(|(x, y)| outline_at(&PlanPoint::new(x.clone(), y.clone()), size));
         match made {
             Some(outline) => Answer::known(outline),
             None => Answer::missing(Missing { reason: Reason::Imprecise, ..area.corner.want(here) }),
         }
     })
+}
+
+/// The size of an area.
+pub(super) fn size_of<'d>(ask: &mut Ask<'d>, area: &'d Area) -> Answer<&'d Size> {
+    let size = ask.value(&area.here, &area.size);
+    ask.is_number(None, area.size.known().map(slack_of).unwrap_or_default());
+    size
+}
+
+/// The outline of a size with its south-west corner at a place.
+pub(super) fn outline_at(corner: &PlanPoint, size: &Size) -> Option<Outline> {
+    match size {
+        Size::Rectangle(sides) => {
+            Outline::rectangle(corner, sides.first.number.as_exact()?, sides.second.number.as_exact()?)
+        }
+        Size::L(first, second) => Outline::ell(
+            corner,
+            (first.first.number.as_exact()?, first.second.number.as_exact()?),
+            (second.first.number.as_exact()?, second.second.number.as_exact()?),
+        ),
+    }
+    .ok()
 }
 
 /// How closely a size is written: half the last fraction of the coarsest of its sides.
@@ -141,13 +149,23 @@ pub(super) fn off_walls<'d>(
     along: Along,
     area: Answer<&'d Area>,
 ) -> Vec<Statement<'d>> {
+    off_walls_by(ask, of, entry, along, |ask| area.clone().then(|area| between_walls(ask, area, along)))
+}
+
+/// The same, by the stretch between the walls along that axis.
+pub(super) fn off_walls_by<'d>(
+    ask: &mut Ask<'d>,
+    of: &'d Here,
+    entry: &'d Entry<FromWalls>,
+    along: Along,
+    stretch: impl Fn(&mut Ask<'d>) -> Answer<(Number, Number)>,
+) -> Vec<Statement<'d>> {
     let Some(walls) = ask.read(of, entry).value().flatten() else { return Vec::new() };
     let (low_side, high_side) = match along {
         Along::East => (&walls.west, &walls.east),
         Along::North => (&walls.south, &walls.north),
         Along::Up => return Vec::new(),
     };
-    let stretch = |ask: &mut Ask<'d>| area.clone().then(|area| between_walls(ask, area, along));
     let low = |ask: &mut Ask<'d>| stretch(ask).map(|(low, _)| low);
     let high = |ask: &mut Ask<'d>| stretch(ask).map(|(_, high)| high);
     let low = heights::counted(ask, &walls.here, low_side, low, true);

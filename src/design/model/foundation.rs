@@ -198,7 +198,8 @@ record! {
         size: Size = "size",
         /// Its outline on the plan, corner by corner, inside the walls.
         outline: ListOf<PlanPoint> = "outline",
-        /// The south-west corner of its size on the plan; `[0 ft, 0 ft]` is the origin.
+        /// The south-west corner of its size on the plan; `[0 ft, 0 ft]` is the origin. What is taped off the walls of the
+        /// area does without it as long as nothing beyond the area is asked.
         corner: PlanPoint = "corner",
         /// The height of the top of the slab: `{above_ground: -7 ft}`, negative where it lies below the ground.
         top: Level = "top",

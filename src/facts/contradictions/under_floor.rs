@@ -11,8 +11,9 @@ use crate::yaml::entry::{Entry, Here};
 use super::super::ask::Ask;
 use super::super::ground::gaps;
 use super::super::outlines;
-use super::super::places::{Along, of_the_rest};
-use super::super::walls::{only_area, outline_of};
+use super::super::places::Along;
+use super::super::walls::only_area;
+use super::super::within::{self, Taped};
 use super::impossible::Impossible;
 
 /// Outlines of areas whose corners make none: one that crosses itself, or that has a corner twice.
@@ -67,17 +68,18 @@ pub(super) fn test_holes(ask: &mut Ask<'_>) -> Vec<Impossible> {
 
 fn off<'d>(
     ask: &mut Ask<'d>,
-    name: &str,
+    name: &'d str,
     area: Option<&str>,
     here: &'d Here,
     (at, walls): (&'d Entry<Place>, &'d Entry<FromWalls>),
 ) -> Option<Impossible> {
     let known_as = area?;
     let member = only_area(ask, known_as)?;
-    let outline = outline_of(ask, member.it).value()?;
+    let outline = within::outline(ask, member.it).value()?;
+    let taped = Taped { name, here, at, from_walls: Some(walls) };
     let place: Missing = if walls.is_missing() { at.want(here) } else { walls.want(here) };
     let mut of = |along: Along| {
-        ask.statement(place.clone(), |ask| of_the_rest(ask, name, here, at, Some(walls), area, along))
+        ask.statement(place.clone(), |ask| within::coordinate_of(ask, &taped, known_as, member.it, along))
     };
     let (east, north) = (of(Along::East), of(Along::North));
     let slack: Ratio = &east.slack() + &north.slack();

@@ -5,7 +5,7 @@
 use crate::base::number::Number;
 use crate::base::value::Answer;
 use crate::base::vocabulary::Thing;
-use crate::calc::geometry::{PlanPoint, Whereabouts};
+use crate::calc::geometry::{Outline, PlanPoint, Whereabouts};
 use crate::design::model::foundation::Area;
 use crate::design::model::place::{FromWalls, Place};
 use crate::design::model::suction::SuctionKind;
@@ -18,6 +18,7 @@ use super::super::places::{self, Along};
 use super::super::statements::surely_less;
 use super::super::things::Member;
 use super::super::walls::{only_area, outline_of};
+use super::super::within;
 use super::impossible::Impossible;
 use super::tape;
 
@@ -32,7 +33,8 @@ pub(super) fn suction_points(ask: &mut Ask<'_>) -> Vec<Impossible> {
         }
         let area = member.it.space.known().and_then(|name| only_area(ask, name.as_str()));
         let Some(Member { name, it: area, .. }) = area else { continue };
-        if !surely_off(ask, it, Ends::Last, area) {
+        let outline = within::outline(ask, area);
+        if !surely_off(ask, it, outline, |ask, along| within::coordinate(ask, it, area, along)) {
             continue;
         }
         let here = &member.it.here;
@@ -103,7 +105,8 @@ pub(super) fn runs(ask: &mut Ask<'_>) -> Vec<Impossible> {
                 continue;
             }
             let Some(Member { name, it: area, .. }) = only_area(ask, space) else { continue };
-            if surely_off(ask, it, end, area) {
+            let outline = outline_of(ask, area);
+            if surely_off(ask, it, outline, |ask, along| coordinate(ask, it, end, along)) {
                 let what = format!(
                     "{} is said to pass {space}, and yet by what is stated it {which} outside of {name}",
                     member.name
@@ -175,12 +178,17 @@ fn extent_of(area: &Area) -> crate::base::value::Missing {
 }
 
 /// Whether something lies surely outside of an area in plan, by more than people round.
-fn surely_off<'d>(ask: &mut Ask<'d>, it: Thing, end: Ends, area: &'d Area) -> bool {
-    let Some(outline) = outline_of(ask, area).value() else { return false };
+fn surely_off<'d>(
+    ask: &mut Ask<'d>,
+    it: Thing,
+    outline: Answer<Outline>,
+    of: impl Fn(&mut Ask<'d>, Along) -> Answer<Number>,
+) -> bool {
+    let Some(outline) = outline.value() else { return false };
     let Some(here) = ask.things().here(it) else { return false };
     let want = ask.want_at(here.path.as_str());
-    let east = ask.statement(want.clone(), |ask| coordinate(ask, it, end, Along::East));
-    let north = ask.statement(want, |ask| coordinate(ask, it, end, Along::North));
+    let east = ask.statement(want.clone(), |ask| of(ask, Along::East));
+    let north = ask.statement(want, |ask| of(ask, Along::North));
     let beyond = |statement: &super::super::statements::Statement<'_>,
                   ends: Vec<&crate::base::number::Ratio>| {
         let Answer::Known { value, .. } = &statement.value else { return false };
@@ -194,7 +202,11 @@ fn surely_off<'d>(ask: &mut Ask<'d>, it: Thing, end: Ends, area: &'d Area) -> bo
     {
         return true;
     }
-    let Some(at) = exactly(ask, it, end) else { return false };
+    let (Answer::Known { value: x, .. }, Answer::Known { value: y, .. }) = (&east.value, &north.value) else {
+        return false;
+    };
+    let (Some(x), Some(y)) = (x.as_exact(), y.as_exact()) else { return false };
+    let at = PlanPoint::new(x.clone(), y.clone());
     let slack = &east.slack() + &north.slack();
     outline.whereabouts(&at) == Whereabouts::Outside && outline.edge_distance_squared(&at) > &slack * &slack
 }

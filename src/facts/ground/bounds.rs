@@ -9,8 +9,10 @@ use crate::design::model::place::Line;
 use crate::facts::ask::Ask;
 use crate::facts::catalogue::Entries;
 use crate::facts::foundation::area as in_area;
-use crate::facts::walls::outline_of;
+use crate::facts::places::Along;
+use crate::facts::walls::{outline_of, reach_of};
 use crate::facts::whole::lacking;
+use crate::facts::within;
 use crate::yaml::shape;
 
 use super::Stretch;
@@ -43,15 +45,23 @@ pub(super) struct Bounds {
 /// The bounds of the fill of an area.
 pub(super) fn bounds_of(ask: &mut Ask<'_>, area: Thing) -> Answer<Bounds> {
     in_area(ask, area, |ask, record| {
-        outline_of(ask, record).then(|outline| {
+        within::outline(ask, record).then(|outline| {
             let holes = holes(ask, record, &outline);
-            footings(ask, &outline).map(|(barriers, doubtful)| Bounds { outline, holes, barriers, doubtful })
+            let footings = footings(ask, record, &outline);
+            holes.both(footings).map(|(holes, (barriers, doubtful))| Bounds {
+                outline,
+                holes,
+                barriers,
+                doubtful,
+            })
         })
     })
 }
 
-/// Other areas that lie wholly in the middle of this one. One without an outline cannot be seen to.
-fn holes<'d>(ask: &mut Ask<'d>, own: &'d Area, outline: &Outline) -> Vec<Outline> {
+/// Other areas that lie wholly in the middle of this one. One without an outline cannot be seen to; where it is not said where on
+/// the site this one lies, one that has room in it may.
+fn holes<'d>(ask: &mut Ask<'d>, own: &'d Area, outline: &Outline) -> Answer<Vec<Outline>> {
+    let alone = within::alone(ask, own);
     let others: Vec<&'d Area> = ask.things().areas.iter().map(|area| area.it).collect();
     let mut found: Vec<Outline> = Vec::new();
     for other in others {
@@ -59,11 +69,25 @@ fn holes<'d>(ask: &mut Ask<'d>, own: &'d Area, outline: &Outline) -> Vec<Outline
             continue;
         }
         let Answer::Known { value, .. } = outline_of(ask, other) else { continue };
+        if alone {
+            if has_room(outline, &value) {
+                return within::corner(own);
+            }
+            continue;
+        }
         if value.corners().iter().all(|corner| outline.whereabouts(corner) == Whereabouts::Inside) {
             found.push(value);
         }
     }
-    found
+    Answer::known(found)
+}
+
+/// Whether one outline reaches less far than another, both ways.
+fn has_room(outline: &Outline, other: &Outline) -> bool {
+    [Along::East, Along::North].into_iter().all(|along| {
+        let of = |outline| reach_of(outline, along).map(|(low, high)| &high - &low);
+        of(other).zip(of(outline)).is_some_and(|(less, more)| less.high() < more.low())
+    })
 }
 
 /// The points of a line on the plan, where they are known exactly.
@@ -87,7 +111,8 @@ pub(super) fn points_of<'d>(ask: &mut Ask<'d>, line: &'d Line) -> Answer<Vec<Pla
 
 /// The stretches of footings that run through the fill: those that keep gas back, and those of which it is not said. A pad under a
 /// single column keeps nothing back. Footings along the edge are the edge.
-fn footings(ask: &mut Ask<'_>, outline: &Outline) -> Answer<(Vec<Stretch>, Vec<Stretch>)> {
+fn footings<'d>(ask: &mut Ask<'d>, own: &'d Area, outline: &Outline) -> Answer<(Vec<Stretch>, Vec<Stretch>)> {
+    let alone = within::alone(ask, own);
     let foundation = &ask.design().foundation;
     let _ = lacking(ask, &foundation.here, &foundation.footings);
     let (mut sure, mut doubtful) = (Vec::new(), Vec::new());
@@ -104,10 +129,19 @@ fn footings(ask: &mut Ask<'_>, outline: &Outline) -> Answer<(Vec<Stretch>, Vec<S
             // One whose line is not stated may run anywhere; only those that divide two areas are edges of both.
             Answer::Unknown(_) => continue,
         };
+        if alone {
+            return within::corner(own);
+        }
         let inside = stretches.into_iter().filter(|stretch| runs_inside(outline, stretch));
         if passes == Some(false) { sure.extend(inside) } else { doubtful.extend(inside) }
     }
     Answer::known((sure, doubtful))
+}
+
+/// The stretches of a line on the plan of the site, where an area lies on it too.
+pub(super) fn stretches_in<'d>(ask: &mut Ask<'d>, area: &'d Area, line: &'d Line) -> Answer<Vec<Stretch>> {
+    let stretches = stretches_of(ask, line);
+    if within::alone(ask, area) { stretches.then(|_| within::corner(area)) } else { stretches }
 }
 
 /// The stretches of a line on the plan.

@@ -11,7 +11,7 @@ use crate::design::model::place::Side;
 use crate::design::model::suction::SuctionPoint;
 use crate::facts::ask::{Ask, in_doubt};
 use crate::facts::foundation::area as in_area;
-use crate::facts::walls::outline_of;
+use crate::facts::within;
 use crate::facts::worked::{not_said, out_of_range};
 
 use super::bounds::stretches_of;
@@ -26,7 +26,13 @@ pub(super) fn draw<'d>(
 ) -> Answer<Option<Draw>> {
     let wall = named(ask, record);
     let want = record.wall.want(&record.here);
-    let outline = in_area(ask, area, outline_of);
+    let outline = in_area(ask, area, |ask, area| {
+        let lined = wall.filter(|wall| ask.peek(&wall.here, &wall.line).is_some());
+        match lined {
+            Some(_) if within::alone(ask, area) => within::corner(area),
+            _ => within::outline(ask, area),
+        }
+    });
     outline.then(|outline| {
         let (stretches, known) = runs(ask, wall, &outline);
         let long = length(ask, wall, &stretches, known, want.clone());

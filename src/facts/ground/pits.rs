@@ -5,17 +5,18 @@ use crate::base::number::Number;
 use crate::base::value::Answer;
 use crate::base::vocabulary::Thing;
 use crate::calc::amounts::{Amount, Length, Volume};
+use crate::calc::geometry::PlanPoint;
 use crate::design::model::drainage::InOrOut;
+use crate::design::model::foundation::Area;
 use crate::design::model::suction::{SuctionKind, SuctionPoint};
 use crate::facts::ask::Ask;
 use crate::facts::catalogue::Entries;
 use crate::facts::foundation::area as in_area;
 use crate::facts::kinds::Kind;
-use crate::facts::layout::in_plan;
 use crate::facts::suction::point;
-use crate::facts::walls::outline_of;
+use crate::facts::within;
 
-use super::bounds::stretches_of;
+use super::bounds::stretches_in;
 use super::{Draw, Stretch, cannot_of};
 
 /// What the pits are read from, but for their places.
@@ -89,7 +90,7 @@ fn draw(ask: &mut Ask<'_>, it: Thing, area: Thing) -> Answer<Option<Draw>> {
                 }
                 SuctionKind::BlockWall => return super::hollow_walls::draw(ask, it, record, area),
             };
-            let at = place(ask, it, record, *kind);
+            let at = in_area(ask, area, |ask, area| place(ask, it, record, *kind, area));
             radius.both(at).map(|(radius, at)| {
                 Some(Draw { point: it, pit: Some((at, radius)), drains: Vec::new(), cores: None })
             })
@@ -120,10 +121,11 @@ fn drains<'d>(
                 ask.assume(
                     "a drain loop inside the footing that closes on itself runs along the edge of its area",
                 );
-                return in_area(ask, area, outline_of)
+                return in_area(ask, area, within::outline)
                     .map(|outline| outline.sides().map(|(from, to)| (from.clone(), to.clone())).collect());
             }
-            ask.value(&drain_loop.here, &drain_loop.line).then(|line| stretches_of(ask, line))
+            ask.value(&drain_loop.here, &drain_loop.line)
+                .then(|line| in_area(ask, area, |ask, area| stretches_in(ask, area, line)))
         })
     } else {
         let want = record.collector.want(&record.here);
@@ -131,9 +133,9 @@ fn drains<'d>(
             let collector =
                 ask.things().collectors.iter().find(|it| it.name == name.as_str()).map(|it| it.it);
             match collector {
-                Some(collector) => {
-                    ask.value(&collector.here, &collector.line).then(|line| stretches_of(ask, line))
-                }
+                Some(collector) => ask
+                    .value(&collector.here, &collector.line)
+                    .then(|line| in_area(ask, area, |ask, area| stretches_in(ask, area, line))),
                 None => Answer::missing(want),
             }
         })
@@ -152,17 +154,18 @@ fn place<'d>(
     it: Thing,
     record: &'d SuctionPoint,
     kind: SuctionKind,
-) -> Answer<crate::calc::geometry::PlanPoint> {
+    area: &'d Area,
+) -> Answer<PlanPoint> {
     if kind == SuctionKind::Sump {
         let named = ask.value(&record.here, &record.sump).value().map(|name| name.as_str().to_owned());
         let sump = named.and_then(|name| ask.things().named(Kind::Sump, None, &name));
         if let Some(sump) = sump
-            && let Answer::Known { value, doubts } = in_plan(ask, sump)
+            && let Answer::Known { value, doubts } = within::plan(ask, sump, area)
         {
             return Answer::Known { value, doubts };
         }
     }
-    in_plan(ask, it)
+    within::plan(ask, it, area)
 }
 
 fn length(ask: &Ask<'_>, it: Thing, si: f64) -> Answer<Length> {

@@ -9,14 +9,11 @@ use crate::calc::geometry::PlanPoint;
 use crate::calc::soil::assumed::Ends;
 use crate::calc::soil::ground::Layer;
 use crate::design::model::foundation::Area;
-use crate::design::model::place::Place;
 use crate::design::model::readings::{CommunicationTest, TestHole};
 use crate::facts::ask::Ask;
 use crate::facts::catalogue::Entries;
 use crate::facts::kinds::Kind;
-use crate::facts::layout::in_plan;
-use crate::facts::places::{self, Along};
-use crate::yaml::entry::{Entry, Here};
+use crate::facts::within::{self, Taped};
 
 use super::bounds::Bounds;
 use super::layer;
@@ -78,7 +75,7 @@ pub(super) fn told<'d>(ask: &mut Ask<'d>, it: Thing, area: &'d Area, bounds: &Bo
         if ask.read(&test.here, &test.area).value().flatten().is_none_or(|own| own.as_str() != name) {
             continue;
         }
-        let told = read(ask, test, &name).then(|read| ends(ask, it, area, test, bounds, &read));
+        let told = read(ask, test, &name, area).then(|read| ends(ask, it, area, test, bounds, &read));
         match told {
             Answer::Known { value, .. } => found.push(value),
             Answer::Unknown(missing) => wanting = unite(wanting, missing),
@@ -106,9 +103,9 @@ fn both(one: Ends, other: Ends) -> Ends {
 }
 
 /// What one test read.
-fn read<'d>(ask: &mut Ask<'d>, test: &'d CommunicationTest, area: &str) -> Answer<Read> {
-    let holes = holes(ask, test, area);
-    let pulled = place_of_pull(ask, test, area);
+fn read<'d>(ask: &mut Ask<'d>, test: &'d CommunicationTest, name: &str, area: &'d Area) -> Answer<Read> {
+    let holes = holes(ask, test, name, area);
+    let pulled = place_of_pull(ask, test, name, area);
     let wide = ask.quantity(&test.here, &test.hole);
     let suction = suction(ask, test);
     holes.both(pulled).both(wide.both(suction)).then(|((holes, at), (wide, suction))| {
@@ -146,39 +143,34 @@ fn flow<'d>(ask: &mut Ask<'d>, test: &'d CommunicationTest) -> Answer<Option<Flo
 }
 
 /// Where suction was applied: at a suction point of the design, or at a place of its own.
-fn place_of_pull<'d>(ask: &mut Ask<'d>, test: &'d CommunicationTest, area: &str) -> Answer<PlanPoint> {
+fn place_of_pull<'d>(
+    ask: &mut Ask<'d>,
+    test: &'d CommunicationTest,
+    name: &str,
+    area: &'d Area,
+) -> Answer<PlanPoint> {
     let named = ask.read(&test.here, &test.suction_point).value().flatten().map(|name| name.as_str());
     if let Some(point) = named.and_then(|name| ask.things().named(Kind::SuctionPoint, None, name)) {
-        return in_plan(ask, point);
+        return within::plan(ask, point, area);
     }
-    plan(ask, "the hole of the test", &test.here, &test.at, None, area)
-}
-
-/// A place in plan of something that is no thing of its own.
-fn plan<'d>(
-    ask: &mut Ask<'d>,
-    name: &str,
-    here: &'d Here,
-    at: &'d Entry<Place>,
-    walls: Option<&'d Entry<crate::design::model::place::FromWalls>>,
-    area: &str,
-) -> Answer<PlanPoint> {
-    let mut of = |along: Along| places::of_the_rest(ask, name, here, at, walls, Some(area), along);
-    let (east, north) = (of(Along::East), of(Along::North));
-    east.both(north).then(|(east, north)| match (east.as_exact(), north.as_exact()) {
-        (Some(x), Some(y)) => Answer::known(PlanPoint::new(x.clone(), y.clone())),
-        _ => Answer::missing(Missing { reason: Reason::Imprecise, ..at.want(here) }),
-    })
+    let taped = Taped { name: "the hole of the test", here: &test.here, at: &test.at, from_walls: None };
+    within::plan_of(ask, &taped, name, area)
 }
 
 /// The holes whose place and reading are known. One of them is enough; of a test with none it is told what is missing.
-fn holes<'d>(ask: &mut Ask<'d>, test: &'d CommunicationTest, area: &str) -> Answer<Vec<Between>> {
+fn holes<'d>(
+    ask: &mut Ask<'d>,
+    test: &'d CommunicationTest,
+    area_name: &str,
+    area: &'d Area,
+) -> Answer<Vec<Between>> {
     let _ = ask.read(&test.here, &test.holes);
     let closely = ask.quantity(&test.here, &test.instrument_step).value();
     let step = closely.map_or(0.0, |step| 0.5 * step.to_f64_mid());
     let (mut found, mut wanting) = (Vec::new(), Vec::new());
     for (name, hole) in test.holes.things() {
-        let at = plan(ask, name, &hole.here, &hole.at, Some(&hole.from_walls), area);
+        let taped = Taped { name, here: &hole.here, at: &hole.at, from_walls: Some(&hole.from_walls) };
+        let at = within::plan_of(ask, &taped, area_name, area);
         match at.both(drop_at(ask, hole)) {
             Answer::Known { value: (at, drop), .. } => {
                 let (low, high) = drop.to_f64_bounds();

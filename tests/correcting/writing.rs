@@ -2,7 +2,7 @@
 
 use std::path::Path;
 use std::process::{Command, Stdio};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use undercroft::app::host::disk::Disk;
 use undercroft::app::host::{Host, Refusal};
@@ -116,11 +116,16 @@ fn whoever_is_cut_off_while_writing_leaves_the_old_file_or_the_new_one_whole() {
             .stderr(Stdio::null())
             .spawn()
             .unwrap();
-        let before = std::fs::metadata(&file).unwrap().modified().unwrap();
-        std::thread::sleep(Duration::from_micros(80_000 + turn * 7_919 % 60_000));
+        let modified = || std::fs::metadata(&file).unwrap().modified().unwrap();
+        let (before, begun) = (modified(), Instant::now());
+        // however long it takes to start, it is cut off while it writes
+        while modified() == before && begun.elapsed() < Duration::from_secs(10) {
+            std::thread::sleep(Duration::from_millis(1));
+        }
+        std::thread::sleep(Duration::from_micros(turn * 7_919 % 20_000));
         writer.kill().unwrap();
         writer.wait().unwrap();
-        written += u64::from(std::fs::metadata(&file).unwrap().modified().unwrap() != before);
+        written += u64::from(modified() != before);
         match whole(&file) {
             Some('a') => old += 1,
             Some(_) => new += 1,

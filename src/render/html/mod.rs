@@ -378,7 +378,7 @@ mod tests {
                     letters: Quantity::of(Number::whole(1), Dimension::LENGTH),
                     copies: 1,
                 })),
-                Part::Measure(Quantity::of(Number::whole(1), Dimension::LENGTH)),
+                Part::Measure(Box::new(Quantity::of(Number::whole(1), Dimension::LENGTH))),
                 Part::NewSheet,
             ],
             foot: vec![said()],

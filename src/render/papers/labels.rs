@@ -59,7 +59,7 @@ pub fn parts(review: &Review<'_>) -> Vec<Part> {
              filled in by hand."
                 .to_owned(),
         ),
-        Part::Measure(length(MEASURE)),
+        Part::Measure(Box::new(length(MEASURE))),
         Part::Table(where_they_go(&all, &review.design)),
     ];
     for (sign, heading) in signs(&all, &review.design) {

@@ -61,7 +61,7 @@ pub enum Part {
     /// A sign to cut out and put up, drawn at its true size.
     Sign(Box<Sign>),
     /// A line of this length, by which it is seen whether a printer keeps the size.
-    Measure(Quantity),
+    Measure(Box<Quantity>),
     /// What follows begins on a new sheet.
     NewSheet,
 }

@@ -10,7 +10,7 @@ use crate::findings::finding::{Clause, Finding};
 use crate::findings::gather::Used;
 use crate::judge::verdict::{Role, Verdict};
 use crate::render::papers::{Part, Table};
-use crate::render::phrases::{self, basis_short, comes};
+use crate::render::phrases::{basis_short, comes};
 use crate::render::tell::finding::{Background, card, thing_of};
 use crate::rulebook::checked::CheckedRule;
 
@@ -60,7 +60,7 @@ pub(super) fn of_book(
                 .map(str::to_owned)
                 .to_vec(),
             rows,
-            shares: vec![11, 24, 11, 26, 16, 12],
+            shares: vec![14, 25, 10, 25, 14, 12],
             ruled: true,
         }));
     }
@@ -138,13 +138,16 @@ fn who(clause: &Clause, vouchers: &Vouchers<'_>) -> String {
 
 /// The rows of a rule; only the first names it.
 fn cells(rule: &CheckedRule, told: &[Row]) -> Vec<Vec<String>> {
-    let verb = phrases::obligation(rule.obligation, rule.disputed);
     let section = if rule.source.section.is_empty() { "no section" } else { rule.source.section.as_str() };
-    let section = format!("{section}; {verb}; {}", basis_short(rule.source.basis));
+    let section = section.to_owned();
+    let verb = rule.obligation.word();
+    let verb = if rule.disputed { format!("{verb}, disputed") } else { verb.to_owned() };
+    let weight = format!("({verb}; {})", basis_short(rule.source.basis));
     let title = rule.title.clone();
     let room = String::new();
     let Some((first, rest)) = told.split_first() else {
         let none = "nothing of its sort is in the file".to_owned();
+        let title = format!("{title} {weight}");
         return vec![vec![section, title, "not asked".to_owned(), none, room.clone(), room]];
     };
     let things = |row: &Row| {
@@ -153,8 +156,8 @@ fn cells(rule: &CheckedRule, told: &[Row]) -> Vec<Vec<String>> {
         named.join(", ")
     };
     let head = match things(first) {
-        of if of.is_empty() => title,
-        of => format!("{title}: {of}"),
+        of if of.is_empty() => format!("{title} {weight}"),
+        of => format!("{title}: {of} {weight}"),
     };
     let mut rows = vec![vec![
         section,

@@ -96,8 +96,8 @@ fn every_clause(parts: &mut Parts, review: &Review<'_>) {
     let vouchers = Vouchers::of(review);
     parts.heading("Clauses in the order of the code");
     parts.words(
-        "Each requirement of the rulebooks that count for this job stands here once. \"As stated\" is what whoever drew \
-         up the design wrote; where somebody measured, found or verified it, the name stands there. Lines are those of \
+        "Each requirement of the rulebooks that count for this job stands here once; in brackets are the verb of \
+         its source and how its text is known. \"As stated\" is what whoever drew up the design wrote; where somebody measured, found or verified it, the name stands there. Lines are those of \
          the design file. The last column is the inspector's.",
     );
     let counting = || review.used.iter().enumerate().filter(|(_, used)| used.standing.counts());

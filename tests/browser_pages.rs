@@ -94,8 +94,9 @@ fn a_page_tells_every_finding_that_the_review_tells_in_full() {
 fn a_flag_on_a_drawing_and_its_finding_lead_to_each_other() {
     let mut seen = 0;
     for (path, page) in pages() {
-        for (at, _) in page.match_indices("aria-label=\"finding ") {
-            let number = page[at + 20..].split('"').next().unwrap();
+        for (at, _) in page.match_indices("aria-label=\"finding") {
+            let number =
+                page[at + 19..].trim_start_matches(['s', ' ']).split(['"', '-', ',']).next().unwrap();
             let before = &page[..at];
             let to = before.rsplit("href=\"#").next().unwrap().split('"').next().unwrap();
             let article = page.split(&format!("id=\"{to}\"")).nth(1).unwrap();

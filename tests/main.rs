@@ -39,6 +39,7 @@ mod mending;
 mod sarif;
 mod browser_pages;
 mod submittals;
+mod pdf;
 mod site_visit;
 mod living_books;
 mod honesty;

@@ -2,9 +2,11 @@
 
 use super::designs::{self, no_day};
 use super::host::Host;
+use super::out::{as_pdf, no_file, put};
 use super::{Status, library};
 use crate::base::problem::Weight;
 use crate::drawing::{Paper, Which, drawn};
+use crate::render::papers::sheets::sheet as on_paper;
 use crate::render::terminal::Look;
 use crate::render::terminal::refused::refused;
 use crate::render::visible::one_line;
@@ -17,6 +19,8 @@ use crate::review::{DESIGN, Explained, review};
 pub enum Form {
     /// A picture to print.
     Svg,
+    /// The same for paper, with what it shows in words.
+    Pdf,
     /// What the picture shows, in words.
     Text,
 }
@@ -50,6 +54,10 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         host.tell(&said);
         return Status::CouldNotRead;
     }
+    if request.form == Form::Pdf && request.out.is_none() {
+        host.tell(&no_file("drawing.pdf"));
+        return Status::CouldNotRead;
+    }
     let library = match library::gather(host, &request.rulebooks) {
         Ok(library) => library,
         Err(said) => {
@@ -81,19 +89,26 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         return Status::CouldNotRead;
     }
     let sheet = drawn(&review, &as_drawn(&review, &input), request.which).on(request.paper);
-    let text = match request.form {
-        Form::Svg => svg::document(&sheet),
-        Form::Text => sheet_words::page(&sheet, &look),
+    let title = sheet.title.clone();
+    let bytes = match request.form {
+        Form::Svg => Ok(svg::document(&sheet).into_bytes()),
+        Form::Text => Ok(sheet_words::page(&sheet, &look).into_bytes()),
+        Form::Pdf => as_pdf(&on_paper(&review, &host.program(), sheet), request.paper),
     };
-    match &request.out {
-        None => host.print(&text),
-        Some(out) => {
-            if let Err(refusal) = host.create(out, text.as_bytes()) {
-                host.tell(&format!("{} {}. {}\n", one_line(out), refusal.words(), refusal.advice()));
-                return Status::CouldNotRead;
-            }
-            host.tell(&format!("Drawn into {}: {}.\n", one_line(out), one_line(&sheet.title)));
+    let given = bytes.and_then(|bytes| match &request.out {
+        None => {
+            host.print(&String::from_utf8_lossy(&bytes));
+            Ok(())
         }
+        Some(out) => {
+            put(host, out, &bytes)?;
+            host.tell(&format!("Drawn into {}: {}.\n", one_line(out), one_line(&title)));
+            Ok(())
+        }
+    });
+    if let Err(said) = given {
+        host.tell(&said);
+        return Status::CouldNotRead;
     }
     let unread = review.problems.iter().any(|problem| problem.kind.weight() != Weight::Doubt);
     if unread {

@@ -4,6 +4,7 @@ pub mod host;
 pub mod status;
 pub mod keys;
 pub mod library;
+pub mod out;
 pub mod designs;
 pub mod drawings;
 pub mod submittal;

@@ -142,7 +142,7 @@ fn checked(
     };
     let printed = match request.form {
         Form::Text => page(&standing, &look),
-        Form::Json | Form::Sarif | Form::Html => report(&standing),
+        Form::Json | Form::Sarif | Form::Html | Form::Pdf => report(&standing),
     };
     let own = of(&review, request.accept_undetermined);
     Ok((printed, if same { own } else { own.worst(Status::Undetermined) }))

@@ -2,6 +2,7 @@
 
 use super::designs::{self, no_day};
 use super::host::Host;
+use super::out::{as_pdf, no_file, put};
 use super::{Status, library, record};
 use crate::correct::corrections;
 use crate::drawing::{Paper, Sheet, Which, drawn};
@@ -27,6 +28,8 @@ pub enum Form {
     Sarif,
     /// One page for a browser.
     Html,
+    /// Pages for paper.
+    Pdf,
 }
 
 /// What is wanted of a review.
@@ -40,6 +43,10 @@ pub struct Request {
     pub show: Show,
     /// Which part of it is told.
     pub narrow: Narrow,
+    /// The new file it goes into; without it, it is printed.
+    pub out: Option<String>,
+    /// On which paper the pages and the drawings are.
+    pub paper: Paper,
     /// Field notes that lie over the design.
     pub field_notes: Vec<String>,
     /// A file to record the review in.
@@ -83,7 +90,7 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         host.tell(&said);
         return Status::CouldNotRead;
     }
-    if let Some(said) = record::wrongly_asked(request) {
+    if let Some(said) = record::wrongly_asked(request).or_else(|| wrongly_put(request)) {
         host.tell(&said);
         return Status::CouldNotRead;
     }
@@ -91,6 +98,7 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         return record::check(host, request, &library, look);
     }
     let mut status = Status::Fine;
+    let mut out = Vec::new();
     let mut reports = Vec::new();
     let mut runs = Vec::new();
     for (at, file) in request.files.iter().enumerate() {
@@ -132,17 +140,26 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         match request.form {
             Form::Text => {
                 if at > 0 {
-                    host.print(&between(look));
+                    give(host, request, &mut out, &between(look));
                 }
-                host.print(&text(&review, request.show, look));
+                give(host, request, &mut out, &text(&review, request.show, look));
             }
             Form::Json => reports.push(json::report(&review)),
-            Form::Html => host.print(&html::page(&report(
-                &review,
-                request.show,
-                &host.program(),
-                sheets(&review, &input),
-            ))),
+            Form::Html | Form::Pdf => {
+                let drawings = sheets(&review, &input, request.paper);
+                let paper = report(&review, request.show, &host.program(), drawings);
+                if request.form == Form::Html {
+                    give(host, request, &mut out, &html::page(&paper));
+                } else {
+                    match as_pdf(&paper, request.paper) {
+                        Ok(bytes) => out = bytes,
+                        Err(said) => {
+                            host.tell(&said);
+                            return Status::CouldNotRead;
+                        }
+                    }
+                }
+            }
             Form::Sarif => {
                 let mends = corrections(&input, &library);
                 runs.push(sarif::run(&review, &mends, request.show, &host.program()));
@@ -154,9 +171,21 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
     }
     match request.form {
         _ if request.variance_for.is_some() => {}
-        Form::Text | Form::Html => {}
-        Form::Json => host.print(&json::document(reports, &host.program())),
-        Form::Sarif => host.print(&sarif::log(runs)),
+        Form::Text | Form::Html | Form::Pdf => {}
+        Form::Json => {
+            let document = json::document(reports, &host.program());
+            give(host, request, &mut out, &document);
+        }
+        Form::Sarif => give(host, request, &mut out, &sarif::log(runs)),
+    }
+    if let (Some(into), false) = (&request.out, out.is_empty()) {
+        match put(host, into, &out) {
+            Ok(()) => host.tell(&format!("Written into {}.\n", one_line(into))),
+            Err(said) => {
+                host.tell(&said);
+                status = status.worst(Status::CouldNotRead);
+            }
+        }
     }
     if host.ends_here() {
         std::mem::forget(library);
@@ -164,14 +193,32 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
     status
 }
 
+/// What is wrong with where a review is to be put, before anything is read.
+fn wrongly_put(request: &Request) -> Option<String> {
+    if request.form == Form::Pdf && request.out.is_none() {
+        return Some(no_file("review.pdf"));
+    }
+    let of_one = matches!(request.form, Form::Html | Form::Pdf) && request.out.is_some();
+    (of_one && request.files.len() > 1)
+        .then(|| "A file holds the pages of one design. Name one design file with it.\n".to_owned())
+}
+
+/// Prints a result, or keeps it for the file it goes into.
+fn give(host: &mut dyn Host, request: &Request, out: &mut Vec<u8>, text: &str) {
+    match request.out {
+        None => host.print(text),
+        Some(_) => out.extend_from_slice(text.as_bytes()),
+    }
+}
+
 /// The drawings that go with a review on paper.
-fn sheets(review: &Review<'_>, input: &Input<'_>) -> Vec<(String, Sheet)> {
+fn sheets(review: &Review<'_>, input: &Input<'_>, paper: Paper) -> Vec<(String, Sheet)> {
     if review.refusal().is_some() {
         return Vec::new();
     }
     let taken = as_drawn(review, input);
     let all = [("plan", Which::Plan), ("elevation", Which::Elevation(None)), ("riser", Which::Riser)];
-    all.map(|(name, which)| (name.to_owned(), drawn(review, &taken, which).on(Paper::Letter))).into()
+    all.map(|(name, which)| (name.to_owned(), drawn(review, &taken, which).on(paper))).into()
 }
 
 /// Of how much it has to be known why it came out so.

@@ -323,13 +323,13 @@ pub struct Mark {
     pub pen: Pen,
     /// Its form.
     pub form: Form,
-    /// The number of the finding that it flags, if it does.
-    pub flags: Option<usize>,
+    /// The numbers of the findings that it flags; it leads to the first.
+    pub flags: Vec<usize>,
 }
 
 impl Mark {
     pub(crate) fn path(layer: Layer, pen: Pen, points: Vec<Spot>, closed: bool) -> Self {
-        Mark { layer, pen, form: Form::Path { points, closed }, flags: None }
+        Mark { layer, pen, form: Form::Path { points, closed }, flags: Vec::new() }
     }
 
     pub(crate) fn line(layer: Layer, pen: Pen, from: Spot, to: Spot) -> Self {
@@ -343,16 +343,16 @@ impl Mark {
     }
 
     pub(crate) fn ring(layer: Layer, pen: Pen, middle: Spot, radius: f64) -> Self {
-        Mark { layer, pen, form: Form::Ring { middle, radius }, flags: None }
+        Mark { layer, pen, form: Form::Ring { middle, radius }, flags: Vec::new() }
     }
 
     pub(crate) fn strokes(layer: Layer, pen: Pen, strokes: Vec<(Spot, Spot)>) -> Self {
-        Mark { layer, pen, form: Form::Strokes(strokes), flags: None }
+        Mark { layer, pen, form: Form::Strokes(strokes), flags: Vec::new() }
     }
 
     pub(crate) fn words(layer: Layer, pen: Pen, at: Spot, size: f64, words: &str) -> Self {
         let wide = super::font::width_of(words, size);
-        Mark { layer, pen, form: Form::Words { at, words: words.to_owned(), size, wide }, flags: None }
+        Mark { layer, pen, form: Form::Words { at, words: words.to_owned(), size, wide }, flags: Vec::new() }
     }
 
     /// The box round it.

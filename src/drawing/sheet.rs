@@ -121,7 +121,7 @@ fn legend(view: &View, at: Spot, marks: &mut Vec<Mark>) -> f64 {
         let middle = Spot::at(at.x + 13.0, y + 1.0);
         marks.extend(key.sample(middle).into_iter().map(|mark| Mark {
             layer: Layer::Sheet,
-            flags: None,
+            flags: Vec::new(),
             ..mark
         }));
         marks.push(notes_mark(Spot::at(words_at, y + 3.4), &cut(key.words(), NOTE, wide)));

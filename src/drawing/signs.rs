@@ -217,6 +217,15 @@ pub(crate) fn flag_width(number: &str) -> f64 {
     super::font::width_of(number, FLAG) + 8.0
 }
 
+/// The numbers that stand on a flag, such as 4-6, 9.
+fn numbers(on_flag: &str) -> Vec<usize> {
+    let row = |row: &str| {
+        let (from, to) = row.split_once('-').unwrap_or((row, row));
+        Some(from.trim().parse().ok()?..=to.trim().parse().ok()?)
+    };
+    on_flag.split(',').filter_map(row).flatten().collect()
+}
+
 /// The flag with the number of a finding, about a place: a six-sided box.
 pub(crate) fn flag(at: Spot, number: &str) -> Vec<Mark> {
     let wide = super::font::width_of(number, FLAG);
@@ -225,9 +234,7 @@ pub(crate) fn flag(at: Spot, number: &str) -> Vec<Mark> {
         [(-half - point, 0.0), (-half, -5.0), (half, -5.0), (half + point, 0.0), (half, 5.0), (-half, 5.0)];
     let points = corners.iter().map(|(x, y)| at.moved(*x, *y)).collect();
     let words = Mark::words(Layer::Labels, Pen::Words, at.moved(-wide / 2.0, FLAG * 0.34), FLAG, number);
-    // Where a flag has several numbers, it leads to the first.
-    let first = number.split(|c: char| !c.is_ascii_digit()).next().and_then(|first| first.parse().ok());
-    vec![Mark::path(Layer::Labels, Pen::Flag, points, true), Mark { flags: first, ..words }]
+    vec![Mark::path(Layer::Labels, Pen::Flag, points, true), Mark { flags: numbers(number), ..words }]
 }
 
 /// An arrow from one place to another, its head black.
@@ -262,4 +269,16 @@ pub(crate) fn ground_ticks(from: Spot, to: Spot) -> Vec<Mark> {
         at += 7.0;
     }
     vec![Mark::strokes(Layer::Building, Pen::Hatch, strokes)]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_flag_flags_every_finding_whose_number_it_stands_for() {
+        assert_eq!(numbers("4-6, 9"), [4, 5, 6, 9]);
+        assert_eq!(numbers("7"), [7]);
+        assert_eq!(numbers(""), Vec::<usize>::new());
+    }
 }

@@ -8,6 +8,7 @@ pub mod html;
 pub mod json;
 pub mod pages;
 pub mod papers;
+pub mod pdf;
 pub mod sarif;
 pub mod tell;
 pub mod terminal;

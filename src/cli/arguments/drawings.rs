@@ -2,10 +2,10 @@
 
 use clap::{Args, ValueEnum};
 
-use super::{Beside, Books, ONE, Page};
+use super::{Beside, Books, ONE, Page, PaperName};
 use crate::app::drawings;
 use crate::design::model::place::Side;
-use crate::drawing::{Paper, Which};
+use crate::drawing::Which;
 
 #[derive(Clone, Copy, ValueEnum, Debug)]
 enum SheetName {
@@ -23,24 +23,9 @@ enum SideName {
 }
 
 #[derive(Clone, Copy, ValueEnum, Debug)]
-pub(super) enum PaperName {
-    Letter,
-    A4,
-}
-
-impl PaperName {
-    /// The size that it names.
-    pub(super) fn size(self) -> Paper {
-        match self {
-            PaperName::Letter => Paper::Letter,
-            PaperName::A4 => Paper::A4,
-        }
-    }
-}
-
-#[derive(Clone, Copy, ValueEnum, Debug)]
 enum DrawingForm {
     Svg,
+    Pdf,
     Text,
 }
 
@@ -71,7 +56,7 @@ pub(in crate::cli) struct DrawingsArguments {
         hide_default_value = true
     )]
     paper: PaperName,
-    /// What comes out: svg, a picture to print; or text, what the picture shows in words
+    /// What comes out: svg, a picture to print; pdf, the same with what it shows in words, into the file that --out names; or text, the words alone
     #[arg(
         long = "as",
         value_name = "FORM",
@@ -111,6 +96,7 @@ impl DrawingsArguments {
             paper: self.paper.size(),
             form: match self.form {
                 DrawingForm::Svg => drawings::Form::Svg,
+                DrawingForm::Pdf => drawings::Form::Pdf,
                 DrawingForm::Text => drawings::Form::Text,
             },
             out: self.out.clone(),

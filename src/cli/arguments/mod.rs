@@ -11,6 +11,7 @@ use clap::builder::Styles;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::app::Form;
+use crate::drawing::Paper;
 
 use designs::{
     ClauseArguments, CompareArguments, CorrectArguments, SiteVisitArguments, TakeoffArguments,
@@ -172,6 +173,22 @@ pub(in crate::cli) struct Output {
 impl Output {
     fn form(&self) -> Form {
         self.form.form()
+    }
+}
+
+/// A size of paper.
+#[derive(Clone, Copy, ValueEnum, Debug)]
+enum PaperName {
+    Letter,
+    A4,
+}
+
+impl PaperName {
+    fn size(self) -> Paper {
+        match self {
+            PaperName::Letter => Paper::Letter,
+            PaperName::A4 => Paper::A4,
+        }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use clap::{Args, ValueEnum};
 
-use super::drawings::PaperName;
+use super::PaperName;
 use super::{Beside, Books, ONE, Page};
 use crate::app::submittal::{Form, Request, Which};
 

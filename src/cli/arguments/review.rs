@@ -2,7 +2,7 @@
 
 use clap::{Args, ValueEnum};
 
-use super::{Books, ONE, Page};
+use super::{Books, ONE, Page, PaperName};
 use crate::app::review::{self, Request};
 use crate::findings::narrow::Narrow;
 use crate::render::terminal::Show;
@@ -14,6 +14,7 @@ enum ReviewForm {
     Text,
     Json,
     Html,
+    Pdf,
     Sarif,
 }
 
@@ -23,6 +24,7 @@ impl ReviewForm {
             ReviewForm::Text => review::Form::Text,
             ReviewForm::Json => review::Form::Json,
             ReviewForm::Html => review::Form::Html,
+            ReviewForm::Pdf => review::Form::Pdf,
             ReviewForm::Sarif => review::Form::Sarif,
         }
     }
@@ -46,7 +48,7 @@ pub(in crate::cli) struct ReviewArguments {
     /// The design files
     #[arg(required = true, value_name = "FILE")]
     files: Vec<String>,
-    /// What comes out: text, html (one page for a browser or a printer), json, or sarif (the open standard that editors and other tools read)
+    /// What comes out: text, html (one page for a browser), pdf (for paper, into the file that --out names), json, or sarif (the open standard that editors and other tools read)
     #[arg(
         long = "as",
         value_name = "FORM",
@@ -64,6 +66,18 @@ pub(in crate::cli) struct ReviewArguments {
         hide_default_value = true
     )]
     show: ShowWhat,
+    /// The new file it goes into; without it, it is printed. Never over a file that is there
+    #[arg(long, value_name = "NEW FILE", conflicts_with_all = ["against", "variance_for"])]
+    out: Option<String>,
+    /// On which paper the pages and drawings of a pdf are: letter or a4
+    #[arg(
+        long,
+        value_name = "SIZE",
+        default_value = "letter",
+        hide_possible_values = true,
+        hide_default_value = true
+    )]
+    paper: PaperName,
     #[command(flatten)]
     part: PartArguments,
     /// The day of the review, as 2026-05-12; without it the date of the job
@@ -164,6 +178,8 @@ impl ReviewArguments {
                 ShowWhat::OpenItems => Show::OpenItems,
                 ShowWhat::Everything => Show::Everything,
             },
+            out: self.out.clone(),
+            paper: self.paper.size(),
             field_notes: self.field_notes.clone(),
             narrow: Narrow {
                 about: self.part.about.clone(),

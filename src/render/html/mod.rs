@@ -235,7 +235,7 @@ fn flagged_on(told: &Told, paper: &Paper) -> Markup {
             _ => None,
         })
         .filter(|(_, sheet)| {
-            told.number.is_some() && sheet.marks.iter().any(|mark| mark.flags == told.number)
+            told.number.is_some_and(|number| sheet.marks.iter().any(|mark| mark.flags.contains(&number)))
         })
         .collect();
     html! {

@@ -1,10 +1,11 @@
 //! What people hold in their hands, as plain data: parts one behind another, before anybody decides on a browser or a
-//! printer. The back-ends are [`super::html`] and those for paper.
+//! printer. The back-ends are [`super::html`] and [`super::pdf`].
 
 pub mod excerpt;
 pub mod labels;
 pub mod packet;
 pub mod report;
+pub mod sheets;
 
 use super::tell::told::Weighs;
 use crate::base::number::Quantity;

@@ -60,9 +60,14 @@ fn marks(out: &mut String, sheet: &Sheet, front: &str, to: &dyn Fn(usize) -> Opt
             let _ = writeln!(out, "<g id=\"{front}{}\">", mark.layer.name());
             layer = Some(mark.layer);
         }
-        match mark.flags.and_then(|number| Some((number, to(number)?))) {
-            Some((number, anchor)) => {
-                let _ = write!(out, "<a href=\"#{}\" aria-label=\"finding {number}\">", escaped(&anchor));
+        match mark.flags.first().and_then(|number| to(*number)) {
+            Some(anchor) => {
+                let _ = write!(
+                    out,
+                    "<a href=\"#{}\" aria-label=\"{}\">",
+                    escaped(&anchor),
+                    escaped(&flagged(mark))
+                );
                 write_mark(out, mark);
                 out.push_str("</a>\n");
             }
@@ -72,6 +77,12 @@ fn marks(out: &mut String, sheet: &Sheet, front: &str, to: &dyn Fn(usize) -> Opt
     if layer.is_some() {
         out.push_str("</g>\n");
     }
+}
+
+/// What a flag says to those who do not see it: what stands on it, and what that is.
+fn flagged(mark: &Mark) -> String {
+    let words = if let Form::Words { words, .. } = &mark.form { words.as_str() } else { "" };
+    if mark.flags.len() == 1 { format!("finding {words}") } else { format!("findings {words}") }
 }
 
 /// What a sheet shows in words, on one line for each thing.

@@ -1,0 +1,37 @@
+//! Where a result goes: onto the screen, or into a new file.
+
+use super::host::Host;
+use crate::drawing::Paper as Size;
+use crate::render::papers::Paper;
+use crate::render::pdf;
+use crate::render::visible::one_line;
+
+/// Puts a result into a file that is not there yet.
+///
+/// # Errors
+/// What to tell when it cannot be written; nothing was then.
+pub fn put(host: &mut dyn Host, into: &str, bytes: &[u8]) -> Result<(), String> {
+    host.create(into, bytes)
+        .map_err(|refusal| format!("{} {}. {}\n", one_line(into), refusal.words(), refusal.advice()))
+}
+
+/// What is told where a PDF is asked for and no file is named.
+#[must_use]
+pub fn no_file(example: &str) -> String {
+    format!(
+        "A PDF is not made of words and cannot be printed on the screen. Name a new file for it: --out {example}\n"
+    )
+}
+
+/// A paper as PDF.
+///
+/// # Errors
+/// What to tell when it cannot be written.
+pub fn as_pdf(paper: &Paper, size: Size) -> Result<Vec<u8>, String> {
+    pdf::write(paper, size).map_err(|refused| {
+        format!(
+            "The PDF could not be written, and nothing was: {}. The other forms hold the same, such as --as html.\n",
+            one_line(&refused.0)
+        )
+    })
+}

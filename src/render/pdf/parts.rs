@@ -1,0 +1,611 @@
+//! The parts of a paper, turned into pieces that are laid on pages.
+
+use super::face::{Faces, Weight};
+use super::flow::{Beside, Drawn, Mark, Piece, SIDE, Shape, Slab, upright};
+use super::lines::{Run, SOME_PAGE, Span, Style, Tone, broken};
+use super::tree::{Kind, Tree};
+use crate::drawing::{Paper as Size, Sheet};
+use crate::render::papers::excerpt::Shown;
+use crate::render::papers::{Fault, Item, Paper, Part, Table, Told, anchor};
+use crate::render::tell::told::Weighs;
+
+/// How high letters are, and how far line lies from line.
+#[derive(Clone, Copy)]
+pub(super) struct Type {
+    pub(super) size: f64,
+    lead: f64,
+}
+
+const TITLE: Type = Type { size: 20.0, lead: 24.0 };
+const PART: Type = Type { size: 14.0, lead: 18.0 };
+const BELOW: Type = Type { size: 11.0, lead: 14.5 };
+const BODY: Type = Type { size: 9.5, lead: 12.6 };
+const SMALL: Type = Type { size: 8.5, lead: 11.2 };
+
+/// How wide the column of labels is beside what belongs to them.
+const LABELS: f64 = 82.0;
+/// How far a finding is set in from the line beside it.
+const SET_IN: f64 = 12.0;
+/// Room for the page at the end of a line.
+const PAGES: f64 = 50.0;
+/// White between columns.
+const GAP: f64 = 9.0;
+
+/// A paper in pieces.
+pub(super) struct Pieces<'a> {
+    pub(super) pieces: Vec<Piece<'a>>,
+    pub(super) heads: Vec<Vec<Slab>>,
+    pub(super) tree: Tree,
+}
+
+/// Columns of lines that stand side by side.
+type Columns = Vec<(f64, Vec<Vec<Run>>)>;
+
+struct Desk<'a> {
+    faces: &'a Faces,
+    paper: &'a Paper,
+    tree: Tree,
+    pieces: Vec<Piece<'a>>,
+    heads: Vec<Vec<Slab>>,
+    /// Where the right edge of what is told lies.
+    right: f64,
+    /// Headings that wait for what they head.
+    headings: Vec<(u8, String, String)>,
+    /// What runs down beside the pieces that are told now, and how many there were.
+    beside: Option<(usize, Beside)>,
+    besides: usize,
+}
+
+fn span(words: impl Into<String>, weight: Weight, tone: Tone, part: usize) -> Span {
+    Span { words: words.into(), style: Style { weight, tone, part: Some(part), ..Style::default() } }
+}
+
+/// The page on which a name is, between these.
+fn page_of(to: &str, (before, after): (&str, &str), part: usize) -> [Span; 1] {
+    let mut page = span(format!("{before}{SOME_PAGE}{after}"), Weight::Plain, Tone::Quiet, part);
+    page.style.page_of = Some(to.to_owned());
+    [page]
+}
+
+/// The paper in pieces, for pages of this size.
+pub(super) fn told<'a>(faces: &'a Faces, paper: &'a Paper, size: Size) -> Pieces<'a> {
+    let mut desk = Desk {
+        faces,
+        paper,
+        tree: Tree::default(),
+        pieces: Vec::new(),
+        heads: Vec::new(),
+        right: upright(size).0 - SIDE,
+        headings: Vec::new(),
+        beside: None,
+        besides: 0,
+    };
+    let first = paper.parts.iter().find(|part| !matches!(part, Part::Heading(..)));
+    if matches!(first, Some(Part::Drawing(..))) {
+        // No page for the title alone: it stands above the drawing.
+        desk.headings.push((1, faces.shown(&paper.title), String::new()));
+    } else {
+        desk.title();
+    }
+    for part in &paper.parts {
+        desk.part(part);
+    }
+    desk.foot();
+    Pieces { pieces: desk.pieces, heads: desk.heads, tree: desk.tree }
+}
+
+impl<'a> Desk<'a> {
+    fn wide(&self, from: f64) -> f64 {
+        self.right - from
+    }
+
+    /// Puts columns side by side, a piece for each line.
+    fn put(&mut self, columns: Columns, of: Type, before: f64, whole: bool, tied: bool) {
+        let rows = columns.iter().map(|(_, lines)| lines.len()).max().unwrap_or(0);
+        let mut slabs: Vec<Slab> = (0..rows).map(|_| Slab { high: of.lead, ..Slab::default() }).collect();
+        for (x, lines) in columns {
+            for (slab, line) in slabs.iter_mut().zip(lines) {
+                let y = (of.lead - of.size) / 2.0 + of.size * 0.8;
+                slab.runs.extend(line.into_iter().map(|run| Run { x: run.x + x, y, ..run }));
+            }
+        }
+        for (at, slab) in slabs.iter_mut().enumerate() {
+            // Neither the first line of several nor the last stands alone on a page.
+            slab.tied = if at + 1 == rows { tied } else { whole || at == 0 || at + 2 == rows };
+            slab.beside = self.beside;
+            if at == 0 {
+                slab.before = before;
+            }
+        }
+        self.pieces.extend(slabs.into_iter().map(Piece::Slab));
+    }
+
+    /// Words from here to the right edge.
+    fn words(&mut self, spans: &[Span], of: Type, x: f64, before: f64, tied: bool) {
+        let lines = broken(self.faces, spans, of.size, self.wide(x));
+        self.put(vec![(x, lines)], of, before, false, tied);
+    }
+
+    /// The piece that was put last.
+    fn last(&mut self) -> Option<&mut Slab> {
+        self.pieces.iter_mut().rev().find_map(|piece| match piece {
+            Piece::Slab(slab) => Some(slab),
+            Piece::Drawn(_) => None,
+        })
+    }
+
+    /// The piece at this place, if it is one.
+    fn at(&mut self, number: usize) -> Option<&mut Slab> {
+        match self.pieces.get_mut(number) {
+            Some(Piece::Slab(slab)) => Some(slab),
+            _ => None,
+        }
+    }
+
+    fn title(&mut self) {
+        let words = self.faces.shown(&self.paper.title);
+        let part = self.tree.add(Kind::Heading(1, words.clone()), None);
+        let first = self.pieces.len();
+        self.words(&[span(words.clone(), Weight::Strong, Tone::Ink, part)], TITLE, SIDE, 0.0, true);
+        if let Some(slab) = self.at(first) {
+            slab.mark = Some(Mark { depth: 1, words });
+        }
+        for line in self.paper.about.iter().filter(|line| !line.is_empty()) {
+            let part = self.tree.add(Kind::Words, None);
+            let words = self.faces.shown(line);
+            self.words(&[span(words, Weight::Plain, Tone::Quiet, part)], BODY, SIDE, 1.0, true);
+        }
+        let right = self.right;
+        if let Some(slab) = self.last() {
+            slab.tied = false;
+            slab.high += 6.0;
+            let y = slab.high - 1.0;
+            slab.shapes.push(Shape::Rule { from: SIDE, to: right, y, thick: 1.0, tone: Tone::Ink });
+        }
+    }
+
+    fn part(&mut self, part: &'a Part) {
+        match part {
+            Part::Heading(depth, words, name) => {
+                self.headings.push((*depth, self.faces.shown(words), name.clone()));
+            }
+            Part::Drawing(name, sheet) => self.drawing(name, sheet),
+            _ => {
+                self.head();
+                match part {
+                    Part::Words(words) => self.paragraph(words),
+                    Part::Banner(weighs, words, more) => self.banner(*weighs, words, more),
+                    Part::List(items) => self.list(items),
+                    Part::Table(table) => self.table(table),
+                    Part::Finding(told) => self.finding(told),
+                    Part::Fault(fault) => self.fault(fault),
+                    Part::Heading(..) | Part::Drawing(..) => {}
+                }
+            }
+        }
+    }
+
+    /// The headings that wait.
+    fn head(&mut self) {
+        let headings = std::mem::take(&mut self.headings);
+        for (depth, words, name) in headings.into_iter().filter(|(_, words, _)| !words.is_empty()) {
+            let part = self.tree.add(Kind::Heading(depth.max(2), words.clone()), None);
+            let (of, before) = if depth <= 2 { (PART, 20.0) } else { (BELOW, 11.0) };
+            let first = self.pieces.len();
+            self.words(&[span(words.clone(), Weight::Strong, Tone::Ink, part)], of, SIDE, before, true);
+            if let Some(slab) = self.at(first) {
+                slab.names.push(name);
+                slab.mark = Some(Mark { depth: depth.max(2), words });
+            }
+            let right = self.right;
+            if let (true, Some(slab)) = (depth <= 2, self.last()) {
+                slab.high += 3.0;
+                let y = slab.high - 1.5;
+                slab.shapes.push(Shape::Rule { from: SIDE, to: right, y, thick: 1.0, tone: Tone::Ink });
+            }
+        }
+    }
+
+    fn paragraph(&mut self, words: &str) {
+        let part = self.tree.add(Kind::Words, None);
+        let words = self.faces.shown(words);
+        self.words(&[span(words, Weight::Plain, Tone::Ink, part)], BODY, SIDE, 3.0, false);
+    }
+
+    /// Begins something that has a line or a frame beside it.
+    fn begin(&mut self, look: Beside) {
+        self.besides += 1;
+        self.beside = Some((self.besides, look));
+    }
+
+    fn banner(&mut self, weighs: Weighs, words: &str, more: &[String]) {
+        let double = matches!(weighs, Weighs::Stops | Weighs::Unmet);
+        self.begin(Beside::Frame { from: SIDE, to: self.right, double });
+        let section = self.tree.add(Kind::Section, None);
+        self.right -= SET_IN;
+        let part = self.tree.add(Kind::Words, Some(section));
+        let words = self.faces.shown(words);
+        let first = Type { size: 12.0, lead: 16.0 };
+        let some = !more.is_empty();
+        self.words(&[span(words, Weight::Strong, Tone::Ink, part)], first, SIDE + SET_IN, 20.0, some);
+        for (at, line) in more.iter().enumerate() {
+            let part = self.tree.add(Kind::Words, Some(section));
+            let words = self.faces.shown(line);
+            let tied = at + 1 < more.len();
+            self.words(&[span(words, Weight::Plain, Tone::Ink, part)], BODY, SIDE + SET_IN, 3.0, tied);
+        }
+        self.right += SET_IN;
+        self.beside = None;
+        if let Some(slab) = self.last() {
+            slab.high += 2.0;
+        }
+        // White below the frame, so that nothing stands on it.
+        self.pieces.push(Piece::Slab(Slab { high: 6.0, ..Slab::default() }));
+    }
+
+    fn list(&mut self, items: &'a [Item]) {
+        let list = self.tree.add(Kind::List, None);
+        for item in items {
+            self.item(item, list, SIDE, BODY);
+        }
+    }
+
+    fn item(&mut self, item: &Item, list: usize, x: f64, of: Type) {
+        let one = self.tree.add(Kind::Item, Some(list));
+        let label = self.tree.add(Kind::Label, Some(one));
+        let body = self.tree.add(Kind::Body, Some(one));
+        let mut spans = Vec::new();
+        let several = item.leads.len() > 1;
+        for (at, (to, called)) in item.leads.iter().enumerate() {
+            if at > 0 {
+                spans.push(span(", ", Weight::Plain, Tone::Ink, body));
+            }
+            spans.push(self.lead(to, called, body));
+            if several {
+                spans.extend(page_of(to, (" (", ")"), body));
+            }
+        }
+        let words = self.faces.shown(&item.words);
+        match (item.leads.is_empty(), words.is_empty()) {
+            (true, _) => spans.push(span(words, Weight::Plain, Tone::Ink, body)),
+            (false, false) => spans.push(span(format!(" ({words})"), Weight::Plain, Tone::Quiet, body)),
+            (false, true) => {}
+        }
+        let within = x + 11.0;
+        let dot = [span("\u{2022}", Weight::Plain, Tone::Ink, label)];
+        let mut columns = vec![(x + 2.0, broken(self.faces, &dot, of.size, 20.0))];
+        let mut room = self.wide(within);
+        if let (false, Some((to, _))) = (several, item.leads.first()) {
+            room -= PAGES;
+            let page = page_of(to, ("", ""), body);
+            columns.push((self.right - PAGES + GAP, broken(self.faces, &page, of.size, PAGES)));
+        }
+        columns.insert(1, (within, broken(self.faces, &spans, of.size, room)));
+        self.put(columns, of, 1.5, false, false);
+    }
+
+    /// Words that lead somewhere.
+    fn lead(&mut self, to: &str, called: &str, under: usize) -> Span {
+        let part = self.tree.add(Kind::Link, Some(under));
+        let mut lead = span(self.faces.shown(called), Weight::Plain, Tone::Leads, part);
+        lead.style.to = Some(to.to_owned());
+        lead
+    }
+
+    /// How wide the columns of a table are: as their shares say, but none narrower than its longest word if that can be.
+    fn widths(&self, table: &Table) -> Vec<f64> {
+        let columns = table.head.len();
+        let all = self.wide(SIDE);
+        let share = |at: usize| f64::from(table.shares.get(at).copied().unwrap_or(1).max(1));
+        let sum: f64 = (0..columns).map(share).sum();
+        let longest = |words: &str, weight| {
+            let wide = |word: &str| self.faces.width_of(word, weight, SMALL.size);
+            self.faces.shown(words).split(' ').map(wide).fold(0.0, f64::max) + GAP
+        };
+        let needs = |at: usize| {
+            let head = table.head.get(at).map_or(0.0, |head| longest(head, Weight::Strong));
+            let cells = table.rows.iter().filter_map(|row| row.get(at));
+            cells.map(|cell| longest(cell, Weight::Plain)).fold(head, f64::max).min(all * 0.3)
+        };
+        let widths: Vec<(f64, f64)> = (0..columns).map(|at| (all * share(at) / sum, needs(at))).collect();
+        let lacks: f64 = widths.iter().map(|(wide, needs)| (needs - wide).max(0.0)).sum();
+        let spare: f64 = widths.iter().map(|(wide, needs)| (wide - needs).max(0.0)).sum();
+        let given = if spare > 0.0 { (lacks / spare).min(1.0) } else { 0.0 };
+        let fits = lacks <= spare;
+        widths
+            .into_iter()
+            .map(|(wide, needs)| match (fits, wide < needs) {
+                (false, _) => wide,
+                (true, true) => needs,
+                (true, false) => wide - (wide - needs) * given,
+            })
+            .collect()
+    }
+
+    fn table(&mut self, table: &'a Table) {
+        let part = self.tree.add(Kind::Table, None);
+        if !table.caption.is_empty() {
+            let caption = self.tree.add(Kind::Caption, Some(part));
+            let words = self.faces.shown(&table.caption);
+            self.words(&[span(words, Weight::Plain, Tone::Quiet, caption)], SMALL, SIDE, 4.0, true);
+        }
+        let widths = self.widths(table);
+        let head = self.tree.add(Kind::Head, Some(part));
+        let first = self.pieces.len();
+        self.row(&table.head, &widths, Some(head), true);
+        let mut again: Vec<Slab> = Vec::new();
+        for piece in self.pieces.iter().skip(first) {
+            if let Piece::Slab(slab) = piece {
+                let mut slab = slab.clone();
+                slab.runs.iter_mut().for_each(|run| run.style.part = None);
+                again.push(slab);
+            }
+        }
+        self.heads.push(again);
+        let which = self.heads.len() - 1;
+        let rows = self.tree.add(Kind::Rows, Some(part));
+        for row in &table.rows {
+            let first = self.pieces.len();
+            self.row(row, &widths, Some(rows), false);
+            for piece in self.pieces.iter_mut().skip(first) {
+                if let Piece::Slab(slab) = piece {
+                    slab.head = Some(which);
+                }
+            }
+        }
+        if table.rows.is_empty()
+            && let Some(slab) = self.last()
+        {
+            slab.tied = false;
+        }
+    }
+
+    fn row(&mut self, cells: &[String], widths: &[f64], under: Option<usize>, head: bool) {
+        let row = self.tree.add(Kind::Row, under);
+        let (kind, weight) =
+            if head { (Kind::HeadCell, Weight::Strong) } else { (Kind::Cell, Weight::Plain) };
+        let mut columns: Columns = Vec::new();
+        let mut x = SIDE;
+        for (cell, wide) in cells.iter().zip(widths) {
+            let part = self.tree.add(kind.clone(), Some(row));
+            let spans = [span(self.faces.shown(cell), weight, Tone::Ink, part)];
+            columns.push((x, broken(self.faces, &spans, SMALL.size, (wide - GAP).max(1.0))));
+            x += wide;
+        }
+        if columns.iter().all(|(_, lines)| lines.is_empty()) {
+            // A row to be filled in.
+            columns.push((SIDE, vec![Vec::new()]));
+        }
+        self.put(columns, SMALL, 2.5, true, head);
+        let right = self.right;
+        if let Some(slab) = self.last() {
+            slab.high += 3.0;
+            let y = slab.high - 0.5;
+            let (thick, tone) = if head { (1.0, Tone::Ink) } else { (0.4, Tone::Quiet) };
+            slab.shapes.push(Shape::Rule { from: SIDE, to: right, y, thick, tone });
+        }
+    }
+
+    fn drawing(&mut self, name: &str, sheet: &'a Sheet) {
+        let mut headings = Vec::new();
+        for (depth, words, name) in std::mem::take(&mut self.headings) {
+            let part = self.tree.add(Kind::Heading(depth, words.clone()), None);
+            headings.push((depth, words, name, part));
+        }
+        if headings.is_empty() {
+            let part = self.tree.add(Kind::Words, None);
+            headings.push((3, self.faces.shown(&sheet.title), anchor("drawing", name), part));
+        }
+        let said = sheet.twin.iter().filter(|part| !part.lines.is_empty());
+        let said = said.map(|part| format!("{}. {}.", part.title, part.lines.join(". ")));
+        let words = format!("{}. {}", sheet.title, said.collect::<Vec<_>>().join(" "));
+        let part = self.tree.add(Kind::Drawing(words), None);
+        let leads = self.tree.add(Kind::Words, None);
+        self.pieces.push(Piece::Drawn(Drawn { sheet, headings, part, leads }));
+    }
+
+    /// The line beside a finding, by how it weighs.
+    fn line_for(weighs: Weighs) -> Beside {
+        let x = SIDE + 1.5;
+        match weighs {
+            Weighs::Stops | Weighs::Unmet => Beside::Two { x },
+            Weighs::Open => Beside::Line { x, thick: 2.5, broken: true },
+            Weighs::Met | Weighs::Silent => Beside::Line { x, thick: 1.0, broken: false },
+        }
+    }
+
+    fn finding(&mut self, told: &'a Told) {
+        let begins = self.pieces.len();
+        self.begin(Self::line_for(told.weighs));
+        let section = self.tree.add(Kind::Section, None);
+        let x = SIDE + SET_IN;
+        let title = match told.thing.as_str() {
+            "" => self.faces.shown(&told.title),
+            thing => self.faces.shown(&format!("{}: {thing}", told.title)),
+        };
+        let said = told.number.map_or_else(String::new, |number| format!("{number} "));
+        let heading = self.tree.add(Kind::Heading(3, format!("{said}{title}")), Some(section));
+        self.numbered(told.number, &title, heading, x);
+        if let Some(slab) = self.at(begins) {
+            slab.names.push(told.anchor.clone());
+            slab.mark = Some(Mark { depth: 3, words: format!("{said}{title}") });
+        }
+        self.verdict(told, section, x);
+        if !told.sentence.is_empty() {
+            let part = self.tree.add(Kind::Words, Some(section));
+            let words = self.faces.shown(&told.sentence);
+            self.words(&[span(words, Weight::Plain, Tone::Ink, part)], BODY, x, 3.0, true);
+        }
+        self.excerpt(&told.shown, section, x);
+        self.rows(&told.rows, section, x);
+        self.finish(begins);
+    }
+
+    /// The heading of a finding, its number in a ring.
+    fn numbered(&mut self, number: Option<usize>, title: &str, part: usize, x: f64) {
+        let title = [span(title, Weight::Strong, Tone::Ink, part)];
+        let Some(number) = number else {
+            return self.words(&title, BELOW, x, 14.0, true);
+        };
+        let first = self.pieces.len();
+        let number = number.to_string();
+        let wide = self.faces.width_of(&number, Weight::Strong, SMALL.size);
+        let radius = (wide / 2.0 + 2.5).max(7.0);
+        let style = Style { weight: Weight::Strong, part: Some(part), ..Style::default() };
+        let run = Run { x: 0.0, y: 0.0, size: SMALL.size, wide, words: format!("{number} "), style };
+        let from = x + radius * 2.0 + 5.0;
+        let lines = broken(self.faces, &title, BELOW.size, self.wide(from));
+        let columns = vec![(x + radius - wide / 2.0, vec![vec![run]]), (from, lines)];
+        self.put(columns, BELOW, 14.0, true, true);
+        if let Some(slab) = self.at(first) {
+            let y = slab.runs.first().map_or(0.0, |run| run.y - SMALL.size * 0.33);
+            slab.shapes.push(Shape::Ring { x: x + radius, y, radius });
+        }
+    }
+
+    /// The verdict in a box, and on which drawings the finding is shown.
+    fn verdict(&mut self, told: &Told, section: usize, x: f64) {
+        let part = self.tree.add(Kind::Words, Some(section));
+        let filled = matches!(told.weighs, Weighs::Stops | Weighs::Unmet);
+        let tone = if filled { Tone::Ground } else { Tone::Ink };
+        let verdict = self.faces.shown(&told.verdict);
+        let mut spans = vec![span(verdict, Weight::Strong, tone, part)];
+        let paper = self.paper;
+        let drawings = paper.parts.iter().filter_map(|part| match part {
+            Part::Drawing(name, sheet) => Some((name, sheet)),
+            _ => None,
+        });
+        let shows = |sheet: &Sheet, number| sheet.marks.iter().any(|mark| mark.flags.contains(&number));
+        let shown = drawings.filter(|(_, sheet)| told.number.is_some_and(|number| shows(sheet, number)));
+        for (at, (name, sheet)) in shown.enumerate() {
+            let before = if at == 0 { "     Shown on: " } else { ", " };
+            spans.push(span(before, Weight::Plain, Tone::Quiet, part));
+            let to = anchor("drawing", name);
+            let called = sheet.title.split(':').next().unwrap_or("");
+            let lead = self.lead(&to, called, part);
+            spans.push(lead);
+            spans.extend(page_of(&to, (" (", ")"), part));
+        }
+        let first = self.pieces.len();
+        let within = x + 5.0;
+        let lines = broken(self.faces, &spans, BODY.size, self.wide(within));
+        self.put(vec![(within, lines)], Type { lead: 14.5, ..BODY }, 3.0, true, true);
+        let many = self.pieces.len();
+        for number in first..many {
+            let Some(slab) = self.at(number) else { continue };
+            let boxes =
+                slab.runs.iter().filter(|run| run.style.weight == Weight::Strong && run.style.tone == tone);
+            let frames: Vec<[f64; 4]> =
+                boxes.map(|run| [run.x - 4.0, run.y - 9.2, run.x + run.wide + 4.0, run.y + 3.4]).collect();
+            slab.shapes.extend(frames.into_iter().map(|frame| Shape::Box { frame, filled }));
+        }
+    }
+
+    /// The lines of the file that decided.
+    fn excerpt(&mut self, shown: &[Shown], section: usize, x: f64) {
+        let quoted = |file: &str| self.paper.quoted.iter().any(|quoted| quoted.name == file);
+        let places: Vec<String> = shown
+            .iter()
+            .map(|one| match quoted(&one.file) {
+                true => format!("line {}", one.line),
+                false => format!("{}, line {}", one.file, one.line),
+            })
+            .collect();
+        for (at, (one, place)) in shown.iter().zip(places).enumerate() {
+            let part = self.tree.add(Kind::Words, Some(section));
+            let mut spans =
+                vec![span(format!("{}   ", self.faces.shown(&place)), Weight::Plain, Tone::Quiet, part)];
+            for (text, marked) in &one.pieces {
+                let weight = if *marked { Weight::Strong } else { Weight::Plain };
+                let mut piece = span(self.faces.shown(text), weight, Tone::Ink, part);
+                piece.style.under = *marked;
+                spans.push(piece);
+            }
+            if !one.notes.is_empty() {
+                let said = self.faces.shown(&one.notes.join("; "));
+                spans.push(span(format!("   {said}"), Weight::Plain, Tone::Quiet, part));
+            }
+            self.words(&spans, SMALL, x + 8.0, if at == 0 { 3.0 } else { 1.0 }, true);
+        }
+    }
+
+    /// Labels, and what belongs to them.
+    fn rows(&mut self, rows: &[(String, String)], section: usize, x: f64) {
+        let list = self.tree.add(Kind::List, Some(section));
+        for (at, (label, words)) in rows.iter().filter(|(_, words)| !words.is_empty()).enumerate() {
+            let item = self.tree.add(Kind::Item, Some(list));
+            let name = self.tree.add(Kind::Label, Some(item));
+            let body = self.tree.add(Kind::Body, Some(item));
+            let label = [span(self.faces.shown(label), Weight::Plain, Tone::Quiet, name)];
+            let words = [span(self.faces.shown(words), Weight::Plain, Tone::Ink, body)];
+            let within = x + LABELS;
+            let columns = vec![
+                (x, broken(self.faces, &label, BODY.size, LABELS - GAP)),
+                (within, broken(self.faces, &words, BODY.size, self.wide(within))),
+            ];
+            self.put(columns, BODY, if at == 0 { 4.0 } else { 1.0 }, false, false);
+        }
+    }
+
+    /// Ends something with a line beside it. What is short stays on one page; of what is long, the beginning goes with
+    /// the first of its rows.
+    fn finish(&mut self, begins: usize) {
+        self.beside = None;
+        let slabs = || {
+            self.pieces.iter().skip(begins).map(|piece| match piece {
+                Piece::Slab(slab) => slab.before + slab.high,
+                Piece::Drawn(_) => 0.0,
+            })
+        };
+        let short = slabs().sum::<f64>() < 230.0;
+        let many = self.pieces.len();
+        for number in begins..many {
+            if let Some(slab) = self.at(number) {
+                slab.tied = (slab.tied || short) && number + 1 < many;
+            }
+        }
+    }
+
+    fn fault(&mut self, fault: &'a Fault) {
+        let begins = self.pieces.len();
+        self.begin(Self::line_for(fault.weighs));
+        let section = self.tree.add(Kind::Section, None);
+        let x = SIDE + SET_IN;
+        let title = self.faces.shown(&fault.what);
+        let heading = self.tree.add(Kind::Heading(3, title.clone()), Some(section));
+        self.numbered(None, &title, heading, x);
+        self.excerpt(&fault.shown, section, x);
+        self.rows(&fault.rows, section, x);
+        self.finish(begins);
+    }
+
+    /// What the paper was made of, and which letters it shows by their numbers.
+    fn foot(&mut self) {
+        self.headings.push((2, "What this page was made of".to_owned(), String::new()));
+        self.head();
+        let list = self.tree.add(Kind::List, None);
+        let item = |words: String| Item { weighs: Weighs::Silent, words, leads: Vec::new() };
+        for line in &self.paper.foot {
+            self.item(&item(line.clone()), list, SIDE, SMALL);
+        }
+        for part in &self.paper.parts {
+            if let Part::Drawing(_, sheet) = part {
+                for mark in &sheet.marks {
+                    if let crate::drawing::scene::Form::Words { words, .. } = &mark.form {
+                        let _ = self.faces.drawn(words);
+                    }
+                }
+            }
+        }
+        let lacking = self.faces.lacking();
+        if !lacking.is_empty() {
+            let numbers: Vec<String> =
+                lacking.iter().map(|letter| format!("U+{:04X}", u32::from(*letter))).collect();
+            let words = format!(
+                "The typeface of this paper has no sign for {}. In words the number stands in its place, on drawings a box.",
+                numbers.join(", ")
+            );
+            self.item(&item(words), list, SIDE, SMALL);
+        }
+    }
+}

@@ -23,5 +23,12 @@ pub fn sheet(review: &Review<'_>, program: &Program, sheet: Sheet) -> Paper {
     parts.extend(words);
     parts.push(heading(2, "What this page is not"));
     parts.push(Part::Words(IS_NOT.to_owned()));
-    Paper { title, about: Vec::new(), parts, foot: made_of(review, program), quoted: Vec::new() }
+    Paper {
+        title,
+        about: Vec::new(),
+        parts,
+        foot: made_of(review, program),
+        running: Vec::new(),
+        quoted: Vec::new(),
+    }
 }

@@ -24,6 +24,8 @@ pub(super) enum Shape {
     Rule { from: f64, to: f64, y: f64, thick: f64, tone: Tone },
     /// A box: its left, top, right, bottom; filled with ink, or drawn round.
     Box { frame: [f64; 4], filled: bool },
+    /// An upright line: where, from and to how far down.
+    Post { x: f64, from: f64, to: f64 },
     /// A ring: its middle and radius.
     Ring { x: f64, y: f64, radius: f64 },
 }
@@ -82,6 +84,8 @@ pub(super) struct Drawn<'a> {
 pub(super) enum Piece<'a> {
     Slab(Slab),
     Drawn(Drawn<'a>),
+    /// What follows begins a page.
+    Turn,
 }
 
 /// What runs down beside pieces, as it lies on a page.
@@ -131,6 +135,10 @@ pub(super) fn laid<'a>(pieces: Vec<Piece<'a>>, heads: &[Vec<Slab>], size: Size) 
                 if !tied {
                     desk.put(std::mem::take(&mut together));
                 }
+            }
+            Piece::Turn => {
+                desk.put(std::mem::take(&mut together));
+                desk.turn();
             }
             Piece::Drawn(drawn) => {
                 desk.put(std::mem::take(&mut together));

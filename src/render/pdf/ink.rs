@@ -26,6 +26,10 @@ use crate::render::tell::whole::IS_NOT;
 
 /// How high the letters are in the head and the foot of a page.
 const MARGINAL: f64 = 7.5;
+/// How many lines of what every sheet of a paper has to say have room at its foot.
+const RUNNING: usize = 4;
+/// Room for the number of a page beside them.
+const PAGE: f64 = 62.0;
 /// How many lines of what a paper was made of stand at the foot of each page: the program, the day, the file.
 const AT_THE_FOOT: usize = 3;
 
@@ -247,6 +251,10 @@ impl Desk<'_> {
                     let inside = if *filled { Tone::Ink } else { Tone::Ground };
                     shape(surface, &frame, true, Some(inside), Some((0.8, Tone::Ink, &[])));
                 }
+                Shape::Post { x, from, to } => {
+                    let places = [Spot::at(*x, top + from), Spot::at(*x, top + to)];
+                    shape(surface, &places, false, None, Some((0.4, Tone::Quiet, &[])));
+                }
                 Shape::Ring { x, y, radius } => {
                     if let Some(path) = ring(Spot::at(*x, top + y), *radius) {
                         surface.start_tagged(adornment(ArtifactType::Layout));
@@ -318,14 +326,20 @@ impl Desk<'_> {
         (words, wide)
     }
 
-    /// What a paper was made of, in short.
+    /// What a paper was made of, in short; of one that is handed in, all that every sheet has to say.
     fn made_of(&self) -> String {
+        if !self.paper.running.is_empty() {
+            return self.faces.shown(&self.paper.running.join(" "));
+        }
         let lines = self.paper.foot.iter().take(AT_THE_FOOT).map(|line| self.faces.shown(line));
         lines.collect::<Vec<_>>().join("   \u{b7}   ")
     }
 
-    /// What a page is not, in short.
-    fn is_not() -> String {
+    /// What a page is not, in short, unless it stands with what the paper was made of.
+    fn is_not(&self) -> String {
+        if !self.paper.running.is_empty() {
+            return String::new();
+        }
         let first = IS_NOT.split(". ").next().unwrap_or(IS_NOT);
         format!("{}.", first.trim_end_matches('.'))
     }
@@ -347,14 +361,15 @@ impl Desk<'_> {
         rule(surface, Spot::at(SIDE, high - 58.0), Spot::at(right, high - 58.0), 0.5, Tone::Quiet);
         let spans = [Span { words: self.made_of(), style: Style::default() }];
         let mut y = high - 48.0;
-        for line in broken(self.faces, &spans, MARGINAL, room).into_iter().take(2) {
+        let most = if self.paper.running.is_empty() { 2 } else { RUNNING };
+        for line in broken(self.faces, &spans, MARGINAL, room - PAGE).into_iter().take(most) {
             let words: String = line.into_iter().map(|run| run.words).collect();
             self.marginal(surface, words.trim_end(), (SIDE, y), room, Weight::Plain, ArtifactType::Footer);
             y += 9.5;
         }
         let (page, page_wide) = self.page_of_pages(number);
         let last = high - 29.0;
-        let is_not = Self::is_not();
+        let is_not = self.is_not();
         self.marginal(surface, &is_not, (SIDE, last), room, Weight::Plain, ArtifactType::Footer);
         let at = (right - page_wide, last);
         self.marginal(surface, &page, at, room, Weight::Strong, ArtifactType::Footer);
@@ -382,11 +397,17 @@ impl Desk<'_> {
         self.tree.holds(drawn.part, id);
         let (page, page_wide) = self.page_of_pages(number);
         let right = sheet.width - edge;
-        let y = sheet.height - 13.0;
-        let made_of = format!("{}   {}", self.made_of(), Self::is_not());
+        let made_of = format!("{}   {}", self.made_of(), self.is_not());
         let room = right - edge - page_wide - 12.0;
-        self.marginal(surface, &made_of, (edge, y), room, Weight::Plain, ArtifactType::Footer);
-        let at = (right - page_wide, y);
+        let spans = [Span { words: made_of.trim_end().to_owned(), style: Style::default() }];
+        let lines = broken(self.faces, &spans, MARGINAL, room);
+        let mut y = sheet.height - if lines.len() > 1 { 15.0 } else { 13.0 };
+        for line in lines.into_iter().take(2) {
+            let words: String = line.into_iter().map(|run| run.words).collect();
+            self.marginal(surface, words.trim_end(), (edge, y), room, Weight::Plain, ArtifactType::Footer);
+            y += 8.5;
+        }
+        let at = (right - page_wide, sheet.height - 13.0);
         self.marginal(surface, &page, at, page_wide, Weight::Strong, ArtifactType::Footer);
         self.flags(drawn);
     }

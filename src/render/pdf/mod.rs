@@ -3,10 +3,12 @@
 
 mod face;
 mod flow;
+mod forms;
 mod ink;
 mod lines;
 mod marks;
 mod parts;
+mod tables;
 mod tree;
 
 use super::papers::Paper;

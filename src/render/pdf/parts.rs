@@ -6,30 +6,30 @@ use super::lines::{Run, SOME_PAGE, Span, Style, Tone, broken};
 use super::tree::{Kind, Tree};
 use crate::drawing::{Paper as Size, Sheet};
 use crate::render::papers::excerpt::Shown;
-use crate::render::papers::{Fault, Item, Paper, Part, Table, Told, anchor};
+use crate::render::papers::{Fault, Item, Paper, Part, Told, anchor};
 use crate::render::tell::told::Weighs;
 
 /// How high letters are, and how far line lies from line.
 #[derive(Clone, Copy)]
 pub(super) struct Type {
     pub(super) size: f64,
-    lead: f64,
+    pub(super) lead: f64,
 }
 
 const TITLE: Type = Type { size: 20.0, lead: 24.0 };
 const PART: Type = Type { size: 14.0, lead: 18.0 };
 const BELOW: Type = Type { size: 11.0, lead: 14.5 };
-const BODY: Type = Type { size: 9.5, lead: 12.6 };
-const SMALL: Type = Type { size: 8.5, lead: 11.2 };
+pub(super) const BODY: Type = Type { size: 9.5, lead: 12.6 };
+pub(super) const SMALL: Type = Type { size: 8.5, lead: 11.2 };
 
 /// How wide the column of labels is beside what belongs to them.
 const LABELS: f64 = 82.0;
 /// How far a finding is set in from the line beside it.
-const SET_IN: f64 = 12.0;
+pub(super) const SET_IN: f64 = 12.0;
 /// Room for the page at the end of a line.
 const PAGES: f64 = 50.0;
 /// White between columns.
-const GAP: f64 = 9.0;
+pub(super) const GAP: f64 = 9.0;
 
 /// A paper in pieces.
 pub(super) struct Pieces<'a> {
@@ -39,24 +39,24 @@ pub(super) struct Pieces<'a> {
 }
 
 /// Columns of lines that stand side by side.
-type Columns = Vec<(f64, Vec<Vec<Run>>)>;
+pub(super) type Columns = Vec<(f64, Vec<Vec<Run>>)>;
 
-struct Desk<'a> {
-    faces: &'a Faces,
+pub(super) struct Desk<'a> {
+    pub(super) faces: &'a Faces,
     paper: &'a Paper,
-    tree: Tree,
-    pieces: Vec<Piece<'a>>,
-    heads: Vec<Vec<Slab>>,
+    pub(super) tree: Tree,
+    pub(super) pieces: Vec<Piece<'a>>,
+    pub(super) heads: Vec<Vec<Slab>>,
     /// Where the right edge of what is told lies.
-    right: f64,
+    pub(super) right: f64,
     /// Headings that wait for what they head.
     headings: Vec<(u8, String, String)>,
     /// What runs down beside the pieces that are told now, and how many there were.
-    beside: Option<(usize, Beside)>,
+    pub(super) beside: Option<(usize, Beside)>,
     besides: usize,
 }
 
-fn span(words: impl Into<String>, weight: Weight, tone: Tone, part: usize) -> Span {
+pub(super) fn span(words: impl Into<String>, weight: Weight, tone: Tone, part: usize) -> Span {
     Span { words: words.into(), style: Style { weight, tone, part: Some(part), ..Style::default() } }
 }
 
@@ -95,12 +95,12 @@ pub(super) fn told<'a>(faces: &'a Faces, paper: &'a Paper, size: Size) -> Pieces
 }
 
 impl<'a> Desk<'a> {
-    fn wide(&self, from: f64) -> f64 {
+    pub(super) fn wide(&self, from: f64) -> f64 {
         self.right - from
     }
 
     /// Puts columns side by side, a piece for each line.
-    fn put(&mut self, columns: Columns, of: Type, before: f64, whole: bool, tied: bool) {
+    pub(super) fn put(&mut self, columns: Columns, of: Type, before: f64, whole: bool, tied: bool) {
         let rows = columns.iter().map(|(_, lines)| lines.len()).max().unwrap_or(0);
         let mut slabs: Vec<Slab> = (0..rows).map(|_| Slab { high: of.lead, ..Slab::default() }).collect();
         for (x, lines) in columns {
@@ -121,16 +121,16 @@ impl<'a> Desk<'a> {
     }
 
     /// Words from here to the right edge.
-    fn words(&mut self, spans: &[Span], of: Type, x: f64, before: f64, tied: bool) {
+    pub(super) fn words(&mut self, spans: &[Span], of: Type, x: f64, before: f64, tied: bool) {
         let lines = broken(self.faces, spans, of.size, self.wide(x));
         self.put(vec![(x, lines)], of, before, false, tied);
     }
 
     /// The piece that was put last.
-    fn last(&mut self) -> Option<&mut Slab> {
+    pub(super) fn last(&mut self) -> Option<&mut Slab> {
         self.pieces.iter_mut().rev().find_map(|piece| match piece {
             Piece::Slab(slab) => Some(slab),
-            Piece::Drawn(_) => None,
+            Piece::Drawn(_) | Piece::Turn => None,
         })
     }
 
@@ -170,6 +170,7 @@ impl<'a> Desk<'a> {
                 self.headings.push((*depth, self.faces.shown(words), name.clone()));
             }
             Part::Drawing(name, sheet) => self.drawing(name, sheet),
+            Part::NewSheet => self.pieces.push(Piece::Turn),
             _ => {
                 self.head();
                 match part {
@@ -179,7 +180,10 @@ impl<'a> Desk<'a> {
                     Part::Table(table) => self.table(table),
                     Part::Finding(told) => self.finding(told),
                     Part::Fault(fault) => self.fault(fault),
-                    Part::Heading(..) | Part::Drawing(..) => {}
+                    Part::Blanks(blanks) => self.blanks(blanks),
+                    Part::Sign(sign) => self.sign(sign),
+                    Part::Measure(length) => self.measure(length),
+                    Part::Heading(..) | Part::Drawing(..) | Part::NewSheet => {}
                 }
             }
         }
@@ -213,7 +217,7 @@ impl<'a> Desk<'a> {
     }
 
     /// Begins something that has a line or a frame beside it.
-    fn begin(&mut self, look: Beside) {
+    pub(super) fn begin(&mut self, look: Beside) {
         self.besides += 1;
         self.beside = Some((self.besides, look));
     }
@@ -292,100 +296,6 @@ impl<'a> Desk<'a> {
         lead
     }
 
-    /// How wide the columns of a table are: as their shares say, but none narrower than its longest word if that can be.
-    fn widths(&self, table: &Table) -> Vec<f64> {
-        let columns = table.head.len();
-        let all = self.wide(SIDE);
-        let share = |at: usize| f64::from(table.shares.get(at).copied().unwrap_or(1).max(1));
-        let sum: f64 = (0..columns).map(share).sum();
-        let longest = |words: &str, weight| {
-            let wide = |word: &str| self.faces.width_of(word, weight, SMALL.size);
-            self.faces.shown(words).split(' ').map(wide).fold(0.0, f64::max) + GAP
-        };
-        let needs = |at: usize| {
-            let head = table.head.get(at).map_or(0.0, |head| longest(head, Weight::Strong));
-            let cells = table.rows.iter().filter_map(|row| row.get(at));
-            cells.map(|cell| longest(cell, Weight::Plain)).fold(head, f64::max).min(all * 0.3)
-        };
-        let widths: Vec<(f64, f64)> = (0..columns).map(|at| (all * share(at) / sum, needs(at))).collect();
-        let lacks: f64 = widths.iter().map(|(wide, needs)| (needs - wide).max(0.0)).sum();
-        let spare: f64 = widths.iter().map(|(wide, needs)| (wide - needs).max(0.0)).sum();
-        let given = if spare > 0.0 { (lacks / spare).min(1.0) } else { 0.0 };
-        let fits = lacks <= spare;
-        widths
-            .into_iter()
-            .map(|(wide, needs)| match (fits, wide < needs) {
-                (false, _) => wide,
-                (true, true) => needs,
-                (true, false) => wide - (wide - needs) * given,
-            })
-            .collect()
-    }
-
-    fn table(&mut self, table: &'a Table) {
-        let part = self.tree.add(Kind::Table, None);
-        if !table.caption.is_empty() {
-            let caption = self.tree.add(Kind::Caption, Some(part));
-            let words = self.faces.shown(&table.caption);
-            self.words(&[span(words, Weight::Plain, Tone::Quiet, caption)], SMALL, SIDE, 4.0, true);
-        }
-        let widths = self.widths(table);
-        let head = self.tree.add(Kind::Head, Some(part));
-        let first = self.pieces.len();
-        self.row(&table.head, &widths, Some(head), true);
-        let mut again: Vec<Slab> = Vec::new();
-        for piece in self.pieces.iter().skip(first) {
-            if let Piece::Slab(slab) = piece {
-                let mut slab = slab.clone();
-                slab.runs.iter_mut().for_each(|run| run.style.part = None);
-                again.push(slab);
-            }
-        }
-        self.heads.push(again);
-        let which = self.heads.len() - 1;
-        let rows = self.tree.add(Kind::Rows, Some(part));
-        for row in &table.rows {
-            let first = self.pieces.len();
-            self.row(row, &widths, Some(rows), false);
-            for piece in self.pieces.iter_mut().skip(first) {
-                if let Piece::Slab(slab) = piece {
-                    slab.head = Some(which);
-                }
-            }
-        }
-        if table.rows.is_empty()
-            && let Some(slab) = self.last()
-        {
-            slab.tied = false;
-        }
-    }
-
-    fn row(&mut self, cells: &[String], widths: &[f64], under: Option<usize>, head: bool) {
-        let row = self.tree.add(Kind::Row, under);
-        let (kind, weight) =
-            if head { (Kind::HeadCell, Weight::Strong) } else { (Kind::Cell, Weight::Plain) };
-        let mut columns: Columns = Vec::new();
-        let mut x = SIDE;
-        for (cell, wide) in cells.iter().zip(widths) {
-            let part = self.tree.add(kind.clone(), Some(row));
-            let spans = [span(self.faces.shown(cell), weight, Tone::Ink, part)];
-            columns.push((x, broken(self.faces, &spans, SMALL.size, (wide - GAP).max(1.0))));
-            x += wide;
-        }
-        if columns.iter().all(|(_, lines)| lines.is_empty()) {
-            // A row to be filled in.
-            columns.push((SIDE, vec![Vec::new()]));
-        }
-        self.put(columns, SMALL, 2.5, true, head);
-        let right = self.right;
-        if let Some(slab) = self.last() {
-            slab.high += 3.0;
-            let y = slab.high - 0.5;
-            let (thick, tone) = if head { (1.0, Tone::Ink) } else { (0.4, Tone::Quiet) };
-            slab.shapes.push(Shape::Rule { from: SIDE, to: right, y, thick, tone });
-        }
-    }
-
     fn drawing(&mut self, name: &str, sheet: &'a Sheet) {
         let mut headings = Vec::new();
         for (depth, words, name) in std::mem::take(&mut self.headings) {
@@ -438,6 +348,9 @@ impl<'a> Desk<'a> {
         }
         self.excerpt(&told.shown, section, x);
         self.rows(&told.rows, section, x);
+        if let Some(answer) = &told.answer {
+            self.answer(answer, section, x);
+        }
         self.finish(begins);
     }
 
@@ -554,7 +467,7 @@ impl<'a> Desk<'a> {
         let slabs = || {
             self.pieces.iter().skip(begins).map(|piece| match piece {
                 Piece::Slab(slab) => slab.before + slab.high,
-                Piece::Drawn(_) => 0.0,
+                Piece::Drawn(_) | Piece::Turn => 0.0,
             })
         };
         let short = slabs().sum::<f64>() < 230.0;

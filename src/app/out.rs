@@ -15,6 +15,21 @@ pub fn put(host: &mut dyn Host, into: &str, bytes: &[u8]) -> Result<(), String> 
         .map_err(|refusal| format!("{} {}. {}\n", one_line(into), refusal.words(), refusal.advice()))
 }
 
+/// Puts a result into a new file and says so; without one it is printed.
+///
+/// # Errors
+/// What to tell when it cannot be written; nothing was then.
+pub fn hand_over(host: &mut dyn Host, into: Option<&str>, bytes: &[u8]) -> Result<(), String> {
+    match into {
+        None => host.print(&String::from_utf8_lossy(bytes)),
+        Some(into) => {
+            put(host, into, bytes)?;
+            host.tell(&format!("Written into {}.\n", one_line(into)));
+        }
+    }
+    Ok(())
+}
+
 /// What is told where a PDF is asked for and no file is named.
 #[must_use]
 pub fn no_file(example: &str) -> String {

@@ -149,7 +149,7 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
                 let drawings = sheets(&review, &input, request.paper);
                 let paper = report(&review, request.show, &host.program(), drawings);
                 if request.form == Form::Html {
-                    give(host, request, &mut out, &html::page(&paper));
+                    give(host, request, &mut out, &html::page(&paper, request.paper));
                 } else {
                     match as_pdf(&paper, request.paper) {
                         Ok(bytes) => out = bytes,

@@ -2,6 +2,7 @@
 
 use super::designs::{self, no_day};
 use super::host::Host;
+use super::out::{as_pdf, hand_over, no_file};
 use super::{Status, library};
 use crate::base::problem::Weight;
 use crate::drawing::{Paper as Size, Sheet, Which as Drawn, drawn};
@@ -10,7 +11,6 @@ use crate::render::papers::labels;
 use crate::render::papers::packet::{Made, owner, permit};
 use crate::render::terminal::Look;
 use crate::render::terminal::refused::refused;
-use crate::render::visible::one_line;
 use crate::review::as_drawn::as_drawn;
 use crate::review::takeoff::counted;
 use crate::review::worksheet::worksheet;
@@ -32,6 +32,8 @@ pub enum Which {
 pub enum Form {
     /// One page for a browser or a printer.
     Html,
+    /// Pages for paper.
+    Pdf,
 }
 
 /// What is wanted of a submittal.
@@ -59,6 +61,10 @@ pub struct Request {
 
 /// Puts the papers of one design together.
 pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
+    if request.form == Form::Pdf && request.out.is_none() {
+        host.tell(&no_file("papers.pdf"));
+        return Status::CouldNotRead;
+    }
     if let Some(said) = request.on.as_deref().and_then(no_day) {
         host.tell(&said);
         return Status::CouldNotRead;
@@ -98,18 +104,13 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         Which::Owner => owner(&review, &host.program()),
         Which::Labels => labels::paper(&review, &host.program()),
     };
-    let page = match request.form {
-        Form::Html => html::page_for(&paper, request.size),
+    let made = match request.form {
+        Form::Html => Ok(html::page(&paper, request.size).into_bytes()),
+        Form::Pdf => as_pdf(&paper, request.size),
     };
-    match &request.out {
-        None => host.print(&page),
-        Some(out) => {
-            if let Err(refusal) = host.create(out, page.as_bytes()) {
-                host.tell(&format!("{} {}. {}\n", one_line(out), refusal.words(), refusal.advice()));
-                return Status::CouldNotRead;
-            }
-            host.tell(&format!("Written into {}: {}.\n", one_line(out), one_line(&paper.title)));
-        }
+    if let Err(said) = made.and_then(|bytes| hand_over(host, request.out.as_deref(), &bytes)) {
+        host.tell(&said);
+        return Status::CouldNotRead;
     }
     if review.problems.iter().any(|problem| problem.kind.weight() != Weight::Doubt) {
         host.tell("Part of the file could not be read, and what stands there is not in the papers. The review tells where.\n");

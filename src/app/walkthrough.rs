@@ -4,12 +4,13 @@ use super::Status;
 use super::designs::{self, no_day};
 use super::host::Host;
 use super::library;
+use super::out::{as_pdf, hand_over, no_file};
 use crate::base::problem::Weight;
 use crate::correct::form::form;
+use crate::drawing::Paper as Size;
 use crate::render::html;
 use crate::render::terminal::Look;
 use crate::render::terminal::refused::refused;
-use crate::render::visible::one_line;
 use crate::render::walkthrough::{InNotes, page, paper};
 use crate::review::walk::walk;
 use crate::review::{DESIGN, Explained};
@@ -21,6 +22,8 @@ pub enum Form {
     Text,
     /// One page for a browser or a printer.
     Html,
+    /// Pages for paper.
+    Pdf,
     /// Field notes to type into.
     Notes,
 }
@@ -32,6 +35,8 @@ pub struct Request {
     pub file: String,
     /// What comes out.
     pub form: Form,
+    /// On which paper.
+    pub size: Size,
     /// The new file it goes into; without it, it is printed.
     pub out: Option<String>,
     /// The day of the review.
@@ -46,6 +51,10 @@ pub struct Request {
 
 /// Makes the form of one design. What can be asked is asked, whatever is wrong with the rest.
 pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
+    if request.form == Form::Pdf && request.out.is_none() {
+        host.tell(&no_file("walk.pdf"));
+        return Status::CouldNotRead;
+    }
     if let Some(said) = request.on.as_deref().and_then(no_day) {
         host.tell(&said);
         return Status::CouldNotRead;
@@ -68,20 +77,16 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         host.tell(&refused(problem, &walk.now.sources, home, &look, "There is no form for it."));
         return Status::CouldNotRead;
     }
-    let text = match request.form {
-        Form::Text => page::page(&walk, &look),
-        Form::Html => html::page(&paper::paper(&walk, &host.program())),
-        Form::Notes => form(&walk, &input, &library, &InNotes::of(&walk)).text,
+    let paper = || paper::paper(&walk, &host.program());
+    let made = match request.form {
+        Form::Text => Ok(page::page(&walk, &look).into_bytes()),
+        Form::Html => Ok(html::page(&paper(), request.size).into_bytes()),
+        Form::Pdf => as_pdf(&paper(), request.size),
+        Form::Notes => Ok(form(&walk, &input, &library, &InNotes::of(&walk)).text.into_bytes()),
     };
-    match &request.out {
-        None => host.print(&text),
-        Some(out) => {
-            if let Err(refusal) = host.create(out, text.as_bytes()) {
-                host.tell(&format!("{} {}. {}\n", one_line(out), refusal.words(), refusal.advice()));
-                return Status::CouldNotRead;
-            }
-            host.tell(&format!("{} is written.\n", one_line(out)));
-        }
+    if let Err(said) = made.and_then(|bytes| hand_over(host, request.out.as_deref(), &bytes)) {
+        host.tell(&said);
+        return Status::CouldNotRead;
     }
     let unread = walk.now.problems.iter().any(|problem| problem.kind.weight() != Weight::Doubt);
     if unread {

@@ -9,6 +9,7 @@ use std::path::Path;
 use undercroft::base::text::Sources;
 use undercroft::base::value::EntryPath;
 use undercroft::correct::form::{Form, form};
+use undercroft::drawing::Paper as Size;
 use undercroft::facts::walked::{Room, Stand};
 use undercroft::findings::Finding;
 use undercroft::findings::compare::account::Program;
@@ -119,7 +120,7 @@ fn is_whole(name: &str, text: &str) -> usize {
     assert!(turns.is_sorted(), "{name}: {turns:?}");
 
     // The printed form has each row once, under its number, with clause and edition, boxes and a line.
-    let page = html::page(&paper::paper(&walk, &Program::own()));
+    let page = html::page(&paper::paper(&walk, &Program::own()), Size::Letter);
     let articles: Vec<&str> = page.split("<article").skip(1).collect();
     assert_eq!(articles.len(), rows.len(), "{name}");
     let lines: Vec<_> = told(&walk).into_iter().flat_map(|stop| stop.lines).collect();

@@ -2,8 +2,7 @@
 
 use clap::{Args, ValueEnum};
 
-use super::PaperName;
-use super::{Beside, Books, ONE, Page};
+use super::{Beside, Books, ONE, Page, PaperName};
 use crate::app::submittal::{Form, Request, Which};
 
 #[derive(Clone, Copy, ValueEnum, Debug)]
@@ -15,12 +14,13 @@ enum ReaderName {
 #[derive(Clone, Copy, ValueEnum, Debug)]
 enum PageForm {
     Html,
+    Pdf,
 }
 
 /// What papers of any sort are made of and put on.
 #[derive(Args, Debug)]
 struct Made {
-    /// What comes out: html, one page for a browser or a printer
+    /// What comes out: html, one page for a browser or a printer; or pdf, pages for paper, into the file that --out names
     #[arg(
         long = "as",
         value_name = "FORM",
@@ -57,6 +57,7 @@ impl Made {
             which,
             form: match self.form {
                 PageForm::Html => Form::Html,
+                PageForm::Pdf => Form::Pdf,
             },
             size: self.paper.size(),
             out: self.out.clone(),

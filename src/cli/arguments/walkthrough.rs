@@ -2,13 +2,14 @@
 
 use clap::{Args, ValueEnum};
 
-use super::{Beside, Books, ONE, Page};
+use super::{Beside, Books, ONE, Page, PaperName};
 use crate::app::walkthrough;
 
 #[derive(Clone, Copy, ValueEnum, Debug)]
 enum WalkForm {
     Text,
     Html,
+    Pdf,
     Notes,
 }
 
@@ -23,7 +24,7 @@ pub(in crate::cli) struct WalkthroughArguments {
     /// The design file
     #[arg(value_name = "FILE")]
     file: String,
-    /// What comes out: text; html, a form to print; or notes, field notes to type into
+    /// What comes out: text; html, a form for a browser or a printer; pdf, the form for paper, into the file that --out names; or notes, field notes to type into
     #[arg(
         long = "as",
         value_name = "FORM",
@@ -32,6 +33,15 @@ pub(in crate::cli) struct WalkthroughArguments {
         hide_default_value = true
     )]
     form: WalkForm,
+    /// On which paper: letter or a4
+    #[arg(
+        long,
+        value_name = "SIZE",
+        default_value = "letter",
+        hide_possible_values = true,
+        hide_default_value = true
+    )]
+    paper: PaperName,
     /// The new file it goes into; without it, it is printed
     #[arg(long, value_name = "NEW FILE")]
     out: Option<String>,
@@ -53,8 +63,10 @@ impl WalkthroughArguments {
             form: match self.form {
                 WalkForm::Text => walkthrough::Form::Text,
                 WalkForm::Html => walkthrough::Form::Html,
+                WalkForm::Pdf => walkthrough::Form::Pdf,
                 WalkForm::Notes => walkthrough::Form::Notes,
             },
+            size: self.paper.size(),
             out: self.out.clone(),
             on: self.on.clone(),
             shop: self.beside.shop.clone(),

@@ -19,19 +19,10 @@ const SCRIPT: &str = include_str!("page.js");
 /// Nothing is fetched, sent or embedded, and no script runs but the page's own.
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
 
-/// The paper as a page.
+/// The paper as a page, which is printed on sheets of this size.
 #[must_use]
-pub fn page(paper: &Paper) -> String {
-    made(paper, "")
-}
-
-/// The paper as a page that is meant for sheets of this size.
-#[must_use]
-pub fn page_for(paper: &Paper, size: Size) -> String {
-    made(paper, &sheets::style(size, &paper.running))
-}
-
-fn made(paper: &Paper, for_print: &str) -> String {
+pub fn page(paper: &Paper, size: Size) -> String {
+    let for_print = sheets::style(size, &paper.running);
     let page = html! {
         (DOCTYPE)
         html lang="en" {
@@ -389,7 +380,7 @@ mod tests {
 
     #[test]
     fn hostile_words_stay_words_in_every_place() {
-        let plain = page_for(&paper("plain"), Size::Letter);
+        let plain = page(&paper("plain"), Size::Letter);
         let outline = |page: &str| -> Vec<String> {
             page.split('<').skip(1).map(|tag| tag.split([' ', '>']).next().unwrap_or("").to_owned()).collect()
         };
@@ -401,7 +392,7 @@ mod tests {
             "&lt;b&gt;",
             "a\u{1b}[31m\u{202e}b\u{0}",
         ] {
-            let hostile = page_for(&paper(words), Size::Letter);
+            let hostile = page(&paper(words), Size::Letter);
             assert_eq!(outline(&hostile), outline(&plain), "{words}");
             assert!(!hostile.contains(['\u{1b}', '\u{202e}', '\u{0}']), "{words}");
             assert!(!hostile.contains("href=\"javascript:"), "{words}");

@@ -25,7 +25,7 @@ use crate::render::papers::{Paper, Part};
 use crate::render::tell::whole::IS_NOT;
 
 /// How high the letters are in the head and the foot of a page.
-const MARGINAL: f64 = 7.5;
+const MARGINAL: f64 = 7.0;
 /// How many lines of what every sheet of a paper has to say have room at its foot.
 const RUNNING: usize = 4;
 /// Room for the number of a page beside them.
@@ -365,7 +365,7 @@ impl Desk<'_> {
         for line in broken(self.faces, &spans, MARGINAL, room - PAGE).into_iter().take(most) {
             let words: String = line.into_iter().map(|run| run.words).collect();
             self.marginal(surface, words.trim_end(), (SIDE, y), room, Weight::Plain, ArtifactType::Footer);
-            y += 9.5;
+            y += 8.5;
         }
         let (page, page_wide) = self.page_of_pages(number);
         let last = high - 29.0;
@@ -401,11 +401,11 @@ impl Desk<'_> {
         let room = right - edge - page_wide - 12.0;
         let spans = [Span { words: made_of.trim_end().to_owned(), style: Style::default() }];
         let lines = broken(self.faces, &spans, MARGINAL, room);
-        let mut y = sheet.height - if lines.len() > 1 { 15.0 } else { 13.0 };
+        let mut y = sheet.height - if lines.len() > 1 { 19.0 } else { 13.0 };
         for line in lines.into_iter().take(2) {
             let words: String = line.into_iter().map(|run| run.words).collect();
             self.marginal(surface, words.trim_end(), (edge, y), room, Weight::Plain, ArtifactType::Footer);
-            y += 8.5;
+            y += MARGINAL;
         }
         let at = (right - page_wide, sheet.height - 13.0);
         self.marginal(surface, &page, at, page_wide, Weight::Strong, ArtifactType::Footer);

@@ -12,6 +12,8 @@ use crate::render::papers::{Answer, Blank, Sign};
 const LABELS: f64 = 128.0;
 /// How high the line of a form is that is written on.
 const WRITTEN_ON: f64 = 19.0;
+/// How wide a line has to be so that one can write on it.
+const ROOM: f64 = 190.0;
 /// How wide and high a box to tick is.
 const TICK: f64 = 9.0;
 /// How high capital letters of the typeface are beside its size, as its file says.
@@ -112,7 +114,7 @@ impl Desk<'_> {
 
     /// Boxes to tick and lines to write on.
     pub(super) fn answer(&mut self, answer: &Answer, section: usize, x: f64) {
-        let mut slab = Slab { high: BODY.lead + 2.0, before: 3.0, tied: true, ..Slab::default() };
+        let mut slab = Slab { high: BODY.lead + 4.0, before: 4.0, tied: true, ..Slab::default() };
         let mut at = x;
         for tick in &answer.ticks {
             let part = self.tree.add(Kind::Words, Some(section));
@@ -130,19 +132,24 @@ impl Desk<'_> {
             slab.runs.push(Run { x: at + TICK + 5.0, y: 10.0, size: BODY.size, wide, words, style });
             at += TICK + 5.0 + wide + 16.0;
         }
+        let right = self.right;
+        let mut write = answer.write.as_slice();
+        if let ([label], true) = (write, at > x && at + ROOM < right) {
+            // Behind the boxes there is room to write.
+            let run = self.label(label, section, at, 10.0);
+            let from = at + run.wide + 6.0;
+            slab.runs.push(run);
+            slab.shapes.push(Shape::Rule { from, to: right, y: 12.0, thick: 0.6, tone: Tone::Ink });
+            write = &[];
+        }
         if !answer.ticks.is_empty() {
             self.lay(slab);
         }
-        let right = self.right;
-        for label in &answer.write {
-            let part = self.tree.add(Kind::Words, Some(section));
-            let words = self.faces.shown(label);
-            let wide = self.faces.width_of(&words, Weight::Plain, BODY.size);
-            let style = Style { tone: Tone::Quiet, part: Some(part), ..Style::default() };
+        for label in write {
             let y = WRITTEN_ON - 4.0;
-            let run = Run { x, y, size: BODY.size, wide, words, style };
-            let line =
-                Shape::Rule { from: x + wide + 6.0, to: right, y: y + 2.0, thick: 0.6, tone: Tone::Ink };
+            let run = self.label(label, section, x, y);
+            let from = x + run.wide + 6.0;
+            let line = Shape::Rule { from, to: right, y: y + 2.0, thick: 0.6, tone: Tone::Ink };
             self.lay(Slab {
                 high: WRITTEN_ON,
                 runs: vec![run],
@@ -151,6 +158,15 @@ impl Desk<'_> {
                 ..Slab::default()
             });
         }
+    }
+
+    /// What stands in front of a line to write on.
+    fn label(&mut self, label: &str, section: usize, x: f64, y: f64) -> Run {
+        let part = self.tree.add(Kind::Words, Some(section));
+        let words = self.faces.shown(label);
+        let wide = self.faces.width_of(&words, Weight::Plain, BODY.size);
+        let style = Style { tone: Tone::Quiet, part: Some(part), ..Style::default() };
+        Run { x, y, size: BODY.size, wide, words, style }
     }
 
     /// Puts a piece that belongs to what is told now.

@@ -26,6 +26,8 @@ use crate::render::tell::whole::IS_NOT;
 
 /// How high the letters are in the head and the foot of a page.
 const MARGINAL: f64 = 7.0;
+/// How high they are in the white above a drawing.
+const ABOVE: f64 = 7.5;
 /// How many lines of what every sheet of a paper has to say have room at its foot.
 const RUNNING: usize = 4;
 /// Room for the number of a page beside them.
@@ -383,11 +385,11 @@ impl Desk<'_> {
         let mut room = sheet.width - 2.0 * edge;
         for (at, (_, words, _, part)) in drawn.headings.iter().enumerate() {
             let parted = if at == 0 { words.clone() } else { format!("\u{2014} {words}") };
-            let words = self.faces.cut_to(&format!("{parted} "), Weight::Strong, 8.0, room);
-            let wide = self.faces.width_of(&words, Weight::Strong, 8.0);
+            let words = self.faces.cut_to(&format!("{parted} "), Weight::Strong, ABOVE, room);
+            let wide = self.faces.width_of(&words, Weight::Strong, ABOVE);
             let style = Style { weight: Weight::Strong, part: Some(*part), ..Style::default() };
-            let run = Run { x, y: 18.0, size: 8.0, wide, words, style };
-            self.words(surface, &run, Spot::at(x, 18.0), ArtifactType::Header);
+            let run = Run { x, y: 20.0, size: ABOVE, wide, words, style };
+            self.words(surface, &run, Spot::at(x, 20.0), ArtifactType::Header);
             x += wide;
             room -= wide;
         }
@@ -399,15 +401,9 @@ impl Desk<'_> {
         let right = sheet.width - edge;
         let made_of = format!("{}   {}", self.made_of(), self.is_not());
         let room = right - edge - page_wide - 12.0;
-        let spans = [Span { words: made_of.trim_end().to_owned(), style: Style::default() }];
-        let lines = broken(self.faces, &spans, MARGINAL, room);
-        let mut y = sheet.height - if lines.len() > 1 { 19.0 } else { 13.0 };
-        for line in lines.into_iter().take(2) {
-            let words: String = line.into_iter().map(|run| run.words).collect();
-            self.marginal(surface, words.trim_end(), (edge, y), room, Weight::Plain, ArtifactType::Footer);
-            y += MARGINAL;
-        }
-        let at = (right - page_wide, sheet.height - 13.0);
+        let y = sheet.height - 13.0;
+        self.marginal(surface, made_of.trim_end(), (edge, y), room, Weight::Plain, ArtifactType::Footer);
+        let at = (right - page_wide, y);
         self.marginal(surface, &page, at, page_wide, Weight::Strong, ArtifactType::Footer);
         self.flags(drawn);
     }

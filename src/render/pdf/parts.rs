@@ -498,8 +498,15 @@ impl<'a> Desk<'a> {
         self.head();
         let list = self.tree.add(Kind::List, None);
         let item = |words: String| Item { weighs: Weighs::Silent, words, leads: Vec::new() };
+        let first = self.pieces.len();
         for line in &self.paper.foot {
             self.item(&item(line.clone()), list, SIDE, SMALL);
+        }
+        let many = self.pieces.len();
+        for number in first..many.saturating_sub(1) {
+            if let Some(slab) = self.at(number) {
+                slab.tied = true;
+            }
         }
         for part in &self.paper.parts {
             if let Part::Drawing(_, sheet) = part {

@@ -110,7 +110,7 @@ impl<'a> Desk<'a> {
             let edges: Vec<f64> = edges.take(widths.len().saturating_sub(1)).collect();
             for piece in self.pieces.iter_mut().skip(first) {
                 if let Piece::Slab(slab) = piece {
-                    let (from, to) = (-slab.before, slab.high - 0.5);
+                    let (from, to) = (-slab.before, slab.high);
                     slab.shapes.extend(edges.iter().map(|x| Shape::Post { x: *x, from, to }));
                 }
             }

@@ -37,6 +37,8 @@ enum Child {
 struct Part {
     kind: Kind,
     children: Vec<Child>,
+    /// The part it goes under as soon as it holds something, so that words that lead somewhere are read in their place.
+    waits: Option<usize>,
 }
 
 /// The tree of parts.
@@ -50,7 +52,11 @@ impl Tree {
     /// Adds a part, under another or under none.
     pub(super) fn add(&mut self, kind: Kind, under: Option<usize>) -> usize {
         let number = self.parts.len();
-        self.parts.push(Part { kind, children: Vec::new() });
+        let waits = under.filter(|_| matches!(kind, Kind::Link));
+        self.parts.push(Part { kind, children: Vec::new(), waits });
+        if waits.is_some() {
+            return number;
+        }
         match under.and_then(|above| self.parts.get_mut(above)) {
             Some(above) => above.children.push(Child::Part(number)),
             None => self.roots.push(number),
@@ -60,8 +66,11 @@ impl Tree {
 
     /// Says what on a page belongs to a part.
     pub(super) fn holds(&mut self, part: usize, leaf: Identifier) {
-        if let Some(part) = self.parts.get_mut(part) {
-            part.children.push(Child::Leaf(leaf));
+        let Some(own) = self.parts.get_mut(part) else { return };
+        own.children.push(Child::Leaf(leaf));
+        let above = own.waits.take().and_then(|above| self.parts.get_mut(above));
+        if let Some(above) = above {
+            above.children.push(Child::Part(part));
         }
     }
 

@@ -56,13 +56,13 @@ pub(super) fn running(review: &Review<'_>, program: &Program) -> Vec<String> {
     vec![
         "Not a permit, not an approval, not a radon measurement. The local code and licensed people decide."
             .to_owned(),
-        format!("Rulebooks, with the first digits of their digests: {books}."),
         format!(
             "Design {}, sha256 {}. Reviewed for {on}. Undercroft {}.",
             one_line(review.name()),
             short(&review.digests.design),
             program.version
         ),
+        format!("Rulebooks, with the first digits of their digests: {books}."),
     ]
 }
 

@@ -399,10 +399,10 @@ impl Desk<'_> {
         self.tree.holds(drawn.part, id);
         let (page, page_wide) = self.page_of_pages(number);
         let right = sheet.width - edge;
-        let made_of = format!("{}   {}", self.made_of(), self.is_not());
+        let made_of = format!("{}   {}", self.is_not(), self.made_of());
         let room = right - edge - page_wide - 12.0;
         let y = sheet.height - 13.0;
-        self.marginal(surface, made_of.trim_end(), (edge, y), room, Weight::Plain, ArtifactType::Footer);
+        self.marginal(surface, made_of.trim_start(), (edge, y), room, Weight::Plain, ArtifactType::Footer);
         let at = (right - page_wide, y);
         self.marginal(surface, &page, at, page_wide, Weight::Strong, ArtifactType::Footer);
         self.flags(drawn);

@@ -175,7 +175,7 @@ mod tests {
 
     #[test]
     fn words_are_broken_at_spaces_and_within_themselves_only_where_they_must() {
-        assert_eq!(lines("a pipe of four inches", 60.0), ["a pipe of ", "four inches"]);
+        assert_eq!(lines("a pipe of four inches", 55.0), ["a pipe of ", "four inches"]);
         assert_eq!(lines("foundation.areas.main.corner", 80.0), ["foundation.areas.", "main.corner"]);
         let long = lines(&format!("so {}", "x".repeat(100)), 60.0);
         assert_eq!(long.concat(), format!("so {}", "x".repeat(100)));

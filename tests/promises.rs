@@ -19,9 +19,9 @@ mod walk_and_back;
 mod whole_messages;
 
 use std::collections::BTreeMap;
-use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Arc, LazyLock};
 
+use undercroft::base::hands;
 use undercroft::base::vocabulary::Answers;
 use undercroft::design::Design;
 use undercroft::facts::ask::Ask;
@@ -71,7 +71,7 @@ fn put_together() -> Vec<Tried> {
         }
     }
     let designs = CaseDesigns::of(&BOOKS);
-    let texts: BTreeMap<usize, Arc<str>> = by_two_hands(&first_with, |(number, book, case)| {
+    let texts: BTreeMap<usize, Arc<str>> = by_all_hands(&first_with, |(number, book, case)| {
         (*number, Arc::from(designs.text(book, case).unwrap()))
     })
     .into_iter()
@@ -82,22 +82,9 @@ fn put_together() -> Vec<Tried> {
         .collect()
 }
 
-/// Some things looked at by two hands, and what was seen of each, in no order.
-pub(crate) fn by_two_hands<A: Sync, T: Send>(all: &[A], look: impl Fn(&A) -> T + Sync) -> Vec<T> {
-    let next = AtomicUsize::new(0);
-    let hand = || {
-        let mut seen = Vec::new();
-        while let Some(one) = all.get(next.fetch_add(1, Ordering::Relaxed)) {
-            seen.push(look(one));
-        }
-        seen
-    };
-    std::thread::scope(|scope| {
-        let other = scope.spawn(hand);
-        let mut seen = hand();
-        seen.extend(other.join().unwrap());
-        seen
-    })
+/// Some things looked at by as many hands as there are, and what was seen of each, in their order.
+pub(crate) fn by_all_hands<A: Sync, T: Send>(all: &[A], look: impl Fn(&A) -> T + Sync) -> Vec<T> {
+    hands::each(all, || (), |(), one| look(one))
 }
 
 /// The cases of each rule.

@@ -1,7 +1,8 @@
 //! What would mend a design: shown before and after, and written when it is asked for.
 
+use super::designs::Named;
 use super::host::{Host, Refusal, Sort};
-use super::{Form, Status, designs, library};
+use super::{Form, Status};
 use crate::correct::blanks::blanks;
 use crate::correct::choose::{Chosen, Conflict, chosen, first_of_each};
 use crate::correct::cost::{Cost, cost, counts};
@@ -16,8 +17,8 @@ use crate::review::{DESIGN, Explained, Input, Library};
 /// What is wanted.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Request {
-    /// The design file.
-    pub file: String,
+    /// The design.
+    pub design: Named,
     /// What comes out.
     pub form: Form,
     /// Which corrections, by number or name; none to see them all.
@@ -28,34 +29,15 @@ pub struct Request {
     pub blanks: bool,
     /// Whether a file may be written that a link leads to, somewhere else.
     pub through_link: bool,
-    /// The day of the review.
-    pub on: Option<String>,
-    /// Field notes that lie over the design.
-    pub field_notes: Vec<String>,
-    /// The shop file.
-    pub shop: Option<String>,
-    /// Folders with more rulebooks.
-    pub rulebooks: Vec<String>,
 }
 
 /// Shows what would mend a design, or writes what was chosen of it.
 pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
-    if let Some(said) = request.on.as_deref().and_then(designs::no_day) {
-        host.tell(&said);
-        return Status::CouldNotRead;
-    }
-    let library = match library::or_tell(host, &request.rulebooks, look) {
-        Ok(library) => library,
+    let (library, papers) = match request.design.laid_out(host, look) {
+        Ok(both) => both,
         Err(status) => return status,
     };
-    let papers = match designs::gathered(host, &request.file, request.shop.as_deref(), &request.field_notes) {
-        Ok(papers) => papers,
-        Err(said) => {
-            host.tell(&said);
-            return Status::CouldNotRead;
-        }
-    };
-    let input = papers.input(request.on.as_deref(), Explained::Open);
+    let input = papers.input(request.design.on.as_deref(), Explained::Open);
     if request.blanks {
         return put_blanks(host, request, (&input, &library), look);
     }
@@ -216,14 +198,14 @@ fn put_blanks(
 
 /// Writes a file anew, if it is still what was read.
 fn write(host: &mut dyn Host, request: &Request, was: &[u8], bytes: &[u8]) -> Status {
-    let name = one_line(&request.file).into_owned();
-    if host.sort_of(&request.file) == Sort::LinkElsewhere && !request.through_link {
+    let name = one_line(&request.design.file).into_owned();
+    if host.sort_of(&request.design.file) == Sort::LinkElsewhere && !request.through_link {
         host.tell(&format!(
             "{name} is a link to a file in another folder. Name that file itself, or say --through-link. Nothing was written.\n"
         ));
         return Status::CouldNotRead;
     }
-    match host.replace(&request.file, was, bytes) {
+    match host.replace(&request.design.file, was, bytes) {
         Ok(()) => {
             host.tell(&format!("Written: {name}\n"));
             Status::Fine

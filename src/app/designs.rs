@@ -1,10 +1,12 @@
 //! A design as it lies on the desk: its file, the shop file beside it, and the field notes over it.
 
 use super::host::{Host, Sort, folder_of, join};
+use super::{Status, library};
 use crate::base::near::nearest;
 use crate::base::time::Date;
+use crate::render::terminal::Look;
 use crate::render::visible::one_line;
-use crate::review::{Explained, Input};
+use crate::review::{Explained, Input, Library};
 
 /// The shop file that is looked for beside a design.
 const SHOP_FILE: &str = "shop.yaml";
@@ -46,6 +48,56 @@ impl Papers {
             notes: self.remarks.clone(),
         }
     }
+}
+
+/// The design that a command is about, and what it is to be held against.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Named {
+    /// The design file.
+    pub file: String,
+    /// The day of the review.
+    pub on: Option<String>,
+    /// The shop file.
+    pub shop: Option<String>,
+    /// Field notes that lie over the design.
+    pub field_notes: Vec<String>,
+    /// Folders with more rulebooks.
+    pub rulebooks: Vec<String>,
+}
+
+impl Named {
+    /// Its books and its papers. Of the books only those that it names have to be sound.
+    ///
+    /// # Errors
+    /// When something of it cannot be read; it is told already.
+    pub fn laid_out(&self, host: &mut dyn Host, look: Look) -> Result<(Library, Papers), Status> {
+        self.day(host)?;
+        let library = library::for_designs(host, &self.rulebooks, look)?;
+        Ok((library, self.taken(host)?))
+    }
+
+    /// Its papers alone.
+    ///
+    /// # Errors
+    /// When one of them cannot be read; it is told already.
+    pub fn papers(&self, host: &mut dyn Host) -> Result<Papers, Status> {
+        self.day(host)?;
+        self.taken(host)
+    }
+
+    fn day(&self, host: &mut dyn Host) -> Result<(), Status> {
+        self.on.as_deref().and_then(no_day).map_or(Ok(()), |said| refuse(host, &said))
+    }
+
+    fn taken(&self, host: &mut dyn Host) -> Result<Papers, Status> {
+        gathered(host, &self.file, self.shop.as_deref(), &self.field_notes)
+            .or_else(|said| refuse(host, &said))
+    }
+}
+
+fn refuse<T>(host: &mut dyn Host, said: &str) -> Result<T, Status> {
+    host.tell(said);
+    Err(Status::CouldNotRead)
 }
 
 /// Reads a design file with its shop file and these field notes.

@@ -107,6 +107,21 @@ fn told(faults: &[&Problem], library: &Library, look: Look) -> Option<String> {
     Some(sheet.finish())
 }
 
+/// Gathers the books for a command about designs: those that no design names are not looked into. What is wrong is told.
+///
+/// # Errors
+/// When a folder cannot be used; it is told already.
+pub fn for_designs(host: &mut dyn Host, folders: &[String], look: Look) -> Result<Library, Status> {
+    let gathered = gather(host, folders).and_then(|library| match faults(&library, look) {
+        Some(said) => Err(said),
+        None => Ok(library),
+    });
+    gathered.map_err(|said| {
+        host.tell(&said);
+        Status::CouldNotRead
+    })
+}
+
 /// Gathers the books for a command that is of no use without all of them; what is wrong is told.
 ///
 /// # Errors

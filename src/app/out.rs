@@ -10,7 +10,7 @@ use crate::render::visible::one_line;
 ///
 /// # Errors
 /// What to tell when it cannot be written; nothing was then.
-pub fn put(host: &mut dyn Host, into: &str, bytes: &[u8]) -> Result<(), String> {
+fn put(host: &mut dyn Host, into: &str, bytes: &[u8]) -> Result<(), String> {
     host.create(into, bytes)
         .map_err(|refusal| format!("{} {}. {}\n", one_line(into), refusal.words(), refusal.advice()))
 }

@@ -2,7 +2,7 @@
 
 use super::designs::{self, no_day};
 use super::host::Host;
-use super::out::{as_pdf, no_file, put};
+use super::out::{as_pdf, hand_over, no_file};
 use super::{Status, library, record};
 use crate::correct::corrections;
 use crate::drawing::{Paper, Sheet, Which, drawn};
@@ -79,17 +79,10 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         host.tell("Field notes lie over one design. Name one design file with them.\n");
         return Status::CouldNotRead;
     }
-    let library = match library::gather(host, &request.rulebooks) {
+    let library = match library::for_designs(host, &request.rulebooks, look) {
         Ok(library) => library,
-        Err(said) => {
-            host.tell(&said);
-            return Status::CouldNotRead;
-        }
+        Err(status) => return status,
     };
-    if let Some(said) = library::faults(&library, look) {
-        host.tell(&said);
-        return Status::CouldNotRead;
-    }
     if let Some(said) = record::wrongly_asked(request).or_else(|| wrongly_put(request)) {
         host.tell(&said);
         return Status::CouldNotRead;
@@ -178,14 +171,11 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         }
         Form::Sarif => give(host, request, &mut out, &sarif::log(runs)),
     }
-    if let (Some(into), false) = (&request.out, out.is_empty()) {
-        match put(host, into, &out) {
-            Ok(()) => host.tell(&format!("Written into {}.\n", one_line(into))),
-            Err(said) => {
-                host.tell(&said);
-                status = status.worst(Status::CouldNotRead);
-            }
-        }
+    if let (Some(into), false) = (&request.out, out.is_empty())
+        && let Err(said) = hand_over(host, Some(into), &out)
+    {
+        host.tell(&said);
+        status = status.worst(Status::CouldNotRead);
     }
     if host.ends_here() {
         std::mem::forget(library);

@@ -1,9 +1,9 @@
 //! What is handed in with a job, left with the people of the house, or put up on the parts.
 
-use super::designs::{self, no_day};
+use super::Status;
+use super::designs::Named;
 use super::host::Host;
 use super::out::{as_pdf, hand_over, no_file};
-use super::{Status, library};
 use crate::base::problem::Weight;
 use crate::drawing::{Paper as Size, Sheet, Which as Drawn, drawn};
 use crate::render::html;
@@ -39,8 +39,8 @@ pub enum Form {
 /// What is wanted of a submittal.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Request {
-    /// The design file.
-    pub file: String,
+    /// The design.
+    pub design: Named,
     /// Which papers.
     pub which: Which,
     /// What comes out.
@@ -49,14 +49,6 @@ pub struct Request {
     pub size: Size,
     /// The new file it goes into; without it, it is printed.
     pub out: Option<String>,
-    /// The day of the review.
-    pub on: Option<String>,
-    /// The shop file.
-    pub shop: Option<String>,
-    /// Field notes that lie over the design.
-    pub field_notes: Vec<String>,
-    /// Folders with more rulebooks.
-    pub rulebooks: Vec<String>,
 }
 
 /// Puts the papers of one design together.
@@ -65,29 +57,11 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         host.tell(&no_file("papers.pdf"));
         return Status::CouldNotRead;
     }
-    if let Some(said) = request.on.as_deref().and_then(no_day) {
-        host.tell(&said);
-        return Status::CouldNotRead;
-    }
-    let library = match library::gather(host, &request.rulebooks) {
-        Ok(library) => library,
-        Err(said) => {
-            host.tell(&said);
-            return Status::CouldNotRead;
-        }
+    let (library, papers) = match request.design.laid_out(host, look) {
+        Ok(both) => both,
+        Err(status) => return status,
     };
-    if let Some(said) = library::faults(&library, look) {
-        host.tell(&said);
-        return Status::CouldNotRead;
-    }
-    let papers = match designs::gathered(host, &request.file, request.shop.as_deref(), &request.field_notes) {
-        Ok(papers) => papers,
-        Err(said) => {
-            host.tell(&said);
-            return Status::CouldNotRead;
-        }
-    };
-    let input = papers.input(request.on.as_deref(), Explained::Everything);
+    let input = papers.input(request.design.on.as_deref(), Explained::Everything);
     let review = review(&input, &library);
     if let Some(problem) = review.refusal() {
         let home = review.sources.get(DESIGN);

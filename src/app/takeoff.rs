@@ -1,7 +1,7 @@
 //! What to put on the truck for one design.
 
 use super::Status;
-use super::designs;
+use super::designs::Named;
 use super::host::Host;
 use crate::base::problem::Weight;
 use crate::render::takeoff::{csv, json, page};
@@ -24,24 +24,17 @@ pub enum Form {
 /// What is wanted of a takeoff.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Request {
-    /// The design file.
-    pub file: String,
+    /// The design.
+    pub design: Named,
     /// What comes out.
     pub form: Form,
-    /// Field notes that lie over the design.
-    pub field_notes: Vec<String>,
-    /// The shop file.
-    pub shop: Option<String>,
 }
 
 /// Counts what one design takes. What can be counted is printed whatever is wrong with the rest.
 pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
-    let papers = match designs::gathered(host, &request.file, request.shop.as_deref(), &request.field_notes) {
+    let papers = match request.design.papers(host) {
         Ok(papers) => papers,
-        Err(said) => {
-            host.tell(&said);
-            return Status::CouldNotRead;
-        }
+        Err(status) => return status,
     };
     let counted = counted(&papers.input(None, Explained::OnThePage));
     host.print(&match (request.form, counted.refusal()) {

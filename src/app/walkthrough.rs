@@ -1,9 +1,8 @@
 //! The form for whoever walks round the house, and the field notes that it is typed back in with.
 
 use super::Status;
-use super::designs::{self, no_day};
+use super::designs::Named;
 use super::host::Host;
-use super::library;
 use super::out::{as_pdf, hand_over, no_file};
 use crate::base::problem::Weight;
 use crate::correct::form::form;
@@ -31,22 +30,14 @@ pub enum Form {
 /// What is wanted of a walk.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Request {
-    /// The design file.
-    pub file: String,
+    /// The design.
+    pub design: Named,
     /// What comes out.
     pub form: Form,
     /// On which paper.
     pub size: Size,
     /// The new file it goes into; without it, it is printed.
     pub out: Option<String>,
-    /// The day of the review.
-    pub on: Option<String>,
-    /// The shop file.
-    pub shop: Option<String>,
-    /// Field notes that lie over the design.
-    pub field_notes: Vec<String>,
-    /// Folders with more rulebooks.
-    pub rulebooks: Vec<String>,
 }
 
 /// Makes the form of one design. What can be asked is asked, whatever is wrong with the rest.
@@ -55,22 +46,11 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         host.tell(&no_file("walk.pdf"));
         return Status::CouldNotRead;
     }
-    if let Some(said) = request.on.as_deref().and_then(no_day) {
-        host.tell(&said);
-        return Status::CouldNotRead;
-    }
-    let library = match library::or_tell(host, &request.rulebooks, look) {
-        Ok(library) => library,
+    let (library, papers) = match request.design.laid_out(host, look) {
+        Ok(both) => both,
         Err(status) => return status,
     };
-    let papers = match designs::gathered(host, &request.file, request.shop.as_deref(), &request.field_notes) {
-        Ok(papers) => papers,
-        Err(said) => {
-            host.tell(&said);
-            return Status::CouldNotRead;
-        }
-    };
-    let input = papers.input(request.on.as_deref(), Explained::OnThePage);
+    let input = papers.input(request.design.on.as_deref(), Explained::OnThePage);
     let walk = walk(&input, &library);
     if let Some(problem) = walk.now.refusal() {
         let home = walk.now.sources.get(DESIGN);

@@ -1,9 +1,9 @@
 //! Every number of a design that is worked out.
 
 use super::Form;
-use super::designs;
+use super::Status;
+use super::designs::Named;
 use super::host::Host;
-use super::{Status, designs::no_day};
 use crate::base::problem::Weight;
 use crate::render::terminal::Look;
 use crate::render::terminal::refused::refused;
@@ -15,32 +15,19 @@ use crate::review::worksheet::worksheet;
 /// What is wanted of a worksheet.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Request {
-    /// The design file.
-    pub file: String,
+    /// The design.
+    pub design: Named,
     /// What comes out.
     pub form: Form,
-    /// Field notes that lie over the design.
-    pub field_notes: Vec<String>,
-    /// The shop file.
-    pub shop: Option<String>,
-    /// The day for which it is worked out.
-    pub on: Option<String>,
 }
 
 /// Works out the numbers of one design.
 pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
-    if let Some(said) = request.on.as_deref().and_then(no_day) {
-        host.tell(&said);
-        return Status::CouldNotRead;
-    }
-    let papers = match designs::gathered(host, &request.file, request.shop.as_deref(), &request.field_notes) {
+    let papers = match request.design.papers(host) {
         Ok(papers) => papers,
-        Err(said) => {
-            host.tell(&said);
-            return Status::CouldNotRead;
-        }
+        Err(status) => return status,
     };
-    let sheet = worksheet(&papers.input(request.on.as_deref(), Explained::OnThePage));
+    let sheet = worksheet(&papers.input(request.design.on.as_deref(), Explained::OnThePage));
     match (request.form, sheet.refusal()) {
         (Form::Json, _) => host.print(&json::document(&sheet, &host.program())),
         (Form::Text, Some(problem)) => {

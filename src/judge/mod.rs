@@ -14,10 +14,9 @@ pub mod prove;
 pub mod trace;
 pub mod verdict;
 
-use std::collections::{HashMap, HashSet};
+use std::collections::HashMap;
 use std::ops::Range;
 
-use crate::base::text::Span;
 use crate::base::truth::Truth;
 use crate::base::vocabulary::Answers;
 use crate::rulebook::checked::{CheckedBook, CheckedRule, Stage};
@@ -63,24 +62,15 @@ pub fn covers(book: &CheckedBook, answers: &mut dyn Answers) -> Truth {
 
 /// Puts outcomes in order: by place (what has none comes first), then by the names of book and rule.
 pub fn put_in_order(books: &[&CheckedBook], outcomes: &mut [Outcome], answers: &dyn Answers) {
-    let (ranks, places) = (ranks(books), places(outcomes, answers));
+    let ranks = ranks(books);
     outcomes.sort_by_cached_key(|outcome| {
+        let place = match outcome.about {
+            About::Thing(thing) => answers.place_of(thing),
+            About::Whole | About::List => None,
+        };
         let rank = ranks.get(outcome.book).and_then(|ranks| ranks.get(outcome.rule)).copied();
-        (places.get(&outcome.about).copied(), rank, outcome.about)
+        (place, rank, outcome.about)
     });
-}
-
-/// Which place each thing has among all that outcomes are about, so that places are compared once for all outcomes.
-fn places(outcomes: &[Outcome], answers: &dyn Answers) -> HashMap<About, usize> {
-    let about: HashSet<About> = outcomes.iter().map(|outcome| outcome.about).collect();
-    let placed = about.into_iter().map(|about| match about {
-        About::Thing(thing) => (answers.place_of(thing), about),
-        About::Whole | About::List => (None, about),
-    });
-    let mut placed: Vec<(Option<Span>, About)> = placed.collect();
-    placed.sort_unstable();
-    let alike = placed.chunk_by(|a, b| a.0 == b.0).enumerate();
-    alike.flat_map(|(place, alike)| alike.iter().map(move |(_, about)| (*about, place))).collect()
 }
 
 /// Which place each rule of each book has by their names, so that names are compared once for all outcomes.

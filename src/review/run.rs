@@ -112,20 +112,10 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
         explained => explained,
     };
     let mut ask = Ask::new(&design);
-    let judged = |ask: &mut Ask<'_>| {
-        let outcomes = judge::judge(&list, stage, ask);
-        let mut findings = gather(&used, outcomes, &*ask);
-        explain(&mut findings, &used, stage, explained, ask);
-        findings
-    };
-    let (cannot_be, mut findings) = if hands::are_several() {
-        // Whoever looks for contradictions asks for himself.
-        let sources = &review.sources;
-        hands::both(|| contradictions(&mut Ask::new(&design), sources), || judged(&mut ask))
-    } else {
-        (contradictions(&mut ask, &review.sources), judged(&mut ask))
-    };
-    review.problems.extend(cannot_be);
+    review.problems.extend(contradictions(&mut ask, &review.sources));
+    let outcomes = judge::judge(&list, stage, &mut ask);
+    let mut findings = gather(&used, outcomes, &ask);
+    explain(&mut findings, &used, stage, explained, &mut ask);
     review.problems.sort_by_key(|problem| (problem.at, problem.kind));
     review.notes.extend(books_on_books(&used));
     for book in &list {

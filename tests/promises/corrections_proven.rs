@@ -13,7 +13,7 @@ use undercroft::yaml::path::{Path, Step as Way};
 use undercroft::yaml::scan;
 use undercroft::yaml::splice::lay_over;
 
-use super::{BOOKS, Tried, by_rule, by_two_hands, every_case};
+use super::{BOOKS, Tried, by_all_hands, by_rule, every_case};
 use crate::commands::{example, example_names};
 use crate::correcting::{laws, of};
 use undercroft::rulebook::cases::Outcome;
@@ -62,7 +62,7 @@ fn held(text: &str) -> (usize, usize) {
 fn whatever_is_offered_for_an_example_keeps_the_laws() {
     let numbers: Vec<String> =
         example_names().iter().filter_map(|name| name.split('-').next().map(str::to_owned)).collect();
-    let counts = by_two_hands(&numbers, |number| held(&example(number)));
+    let counts = by_all_hands(&numbers, |number| held(&example(number)));
     let (offered, words) = counts.iter().fold((0, 0), |(a, b), (c, d)| (a + c, b + d));
     println!("{} examples, {offered} corrections offered, {words} told in words", numbers.len());
     assert!(words + offered > 10, "{offered} and {words}");
@@ -76,7 +76,7 @@ fn whatever_is_offered_for_a_case_of_the_books_keeps_the_laws() {
     let cases: Vec<&Tried> = every_case().iter().filter(mends).filter(unmet).collect();
     let taken: Vec<&Tried> =
         cases.iter().enumerate().filter(|(at, _)| all || at % ONE_OF == 0).map(|(_, tried)| *tried).collect();
-    let seen = by_two_hands(&taken, |tried| {
+    let seen = by_all_hands(&taken, |tried| {
         let (offered, words) = held(&drawn(tried));
         (format!("{}/{}", tried.book.name, tried.rule.name), offered, words)
     });
@@ -184,7 +184,7 @@ fn of_every_rule_with_changes_one_is_proven_in_a_case_of_the_rule() {
     let rules: Vec<&[Tried]> = by_rule(every_case()).into_iter().filter(of_design).collect();
     let count: usize = rules.iter().map(|cases| changes(cases[0].rule).len()).sum();
     let mut never: Vec<String> =
-        by_two_hands(&rules, |cases| never_proven(cases, all)).into_iter().flatten().collect();
+        by_all_hands(&rules, |cases| never_proven(cases, all)).into_iter().flatten().collect();
     never.sort();
     println!("{} rules with {count} changes, {} of them proven in no case", rules.len(), never.len());
     assert!(rules.len() > 300, "{}", rules.len());

@@ -14,7 +14,7 @@ use undercroft::review::read_text;
 use undercroft::rulebook::cases::Case;
 use undercroft::rulebook::checked::CheckedBook;
 
-use super::{BOOKS, Tried, by_rule, by_two_hands, every_case, stage_of};
+use super::{BOOKS, Tried, by_all_hands, by_rule, every_case, stage_of};
 
 /// The designs of the cases of a rule, in which nothing may be amiss but the name of a thing that a case takes away.
 struct Clean(&'static [Tried]);
@@ -47,7 +47,7 @@ fn proof_of(cases: &'static [Tried]) -> (&'static str, RuleProof) {
 fn every_book_does_what_its_cases_say_and_they_notice_its_changes() {
     let mut reports: BTreeMap<&str, ProofReport> = BTreeMap::new();
     let rules = by_rule(every_case());
-    for (book, proof) in by_two_hands(&rules, |cases| proof_of(cases)) {
+    for (book, proof) in by_all_hands(&rules, |cases| proof_of(cases)) {
         let fresh = || ProofReport { book: book.to_owned(), rules: Vec::new() };
         reports.entry(book).or_insert_with(fresh).rules.push(proof);
     }

@@ -9,7 +9,7 @@ use undercroft::judge::Verdict;
 use undercroft::review::{Library, read_text};
 
 use super::sampling::{with_each_value, with_values};
-use super::{Tried, by_rule, by_two_hands, every_case, judged_here, judged_text};
+use super::{Tried, by_all_hands, by_rule, every_case, judged_here, judged_text};
 
 /// Whether some of the designs in which all of these entries are stated, with values of their own in turn, is one that is
 /// looked for. No more than so many are looked at; they are counted.
@@ -136,7 +136,7 @@ fn lists_of(cases: &[Tried]) -> Seen {
 
 #[test]
 fn stating_what_is_listed_decides_and_less_does_not() {
-    let seen = by_two_hands(&by_rule(every_case()), |cases| lists_of(cases));
+    let seen = by_all_hands(&by_rule(every_case()), |cases| lists_of(cases));
     let lists: usize = seen.iter().map(|seen| seen.lists).sum();
     let faults: Vec<String> = seen.into_iter().flat_map(|seen| seen.faults).collect();
     println!("{lists} lists, {} faults", faults.len());

@@ -15,7 +15,7 @@ use undercroft::yaml::splice::lay_over;
 use undercroft::yaml::tree::Tree;
 
 use super::sampling::{With, with_each_value};
-use super::{Tried, by_two_hands, every_case, judged, judged_here, stage_of};
+use super::{Tried, by_all_hands, every_case, judged, judged_here, stage_of};
 use crate::commands::{call, example};
 use undercroft::app::host::memory::Memory;
 
@@ -195,7 +195,7 @@ fn taking_an_input_away_never_lets_a_requirement_pass() {
     }
     let alike: Vec<Vec<usize>> = alike.into_values().collect();
     let (mut taken, mut passes) = (0, Vec::new());
-    for (count, some) in by_two_hands(&alike, |cases| without_each_input(all, cases)) {
+    for (count, some) in by_all_hands(&alike, |cases| without_each_input(all, cases)) {
         taken += count;
         passes.extend(some);
     }
@@ -207,7 +207,7 @@ fn taking_an_input_away_never_lets_a_requirement_pass() {
         met.insert((&book.name, &rule.name, &case.thing, case.stage, entry.clone(), format!("{passing:?}")))
     });
     let (mut sampled, mut faults, mut needed) = (0, Vec::new(), BTreeSet::new());
-    let tried = by_two_hands(&passes, |passes| (passes.entry.clone(), with_each_instead(all, passes)));
+    let tried = by_all_hands(&passes, |passes| (passes.entry.clone(), with_each_instead(all, passes)));
     for (entry, (count, turned)) in tried {
         sampled += count;
         match SAID_TWICE.iter().find(|(twice, _)| *twice == entry) {

@@ -26,7 +26,7 @@ use undercroft::yaml::path::Path as EntryOf;
 use undercroft::yaml::scan;
 use undercroft::yaml::splice::lay_over;
 
-use super::{BOOKS, by_two_hands};
+use super::{BOOKS, by_all_hands};
 use unicode_width::UnicodeWidthStr;
 
 use crate::commands::{call, call_examples, example, example_names, example_paths, examples};
@@ -211,7 +211,7 @@ fn comes_back(name: &str, text: &str, walk: &Walk<'_>, form: &Form) {
 fn everything_stands_in_the_form_once_in_walking_order_and_comes_back() {
     let designs = designs();
     assert!(designs.len() > 16, "{}", designs.len());
-    let rows = by_two_hands(&designs, |(name, text)| (name.clone(), is_whole(name, text)));
+    let rows = by_all_hands(&designs, |(name, text)| (name.clone(), is_whole(name, text)));
     let all: usize = rows.iter().map(|(_, rows)| rows).sum();
     assert!(all > 700, "{all}");
 }

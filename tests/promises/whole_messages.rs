@@ -16,7 +16,7 @@ use undercroft::review::{Input, review};
 use undercroft::rulebook::cases::Outcome;
 use undercroft::yaml::splice::lay_over;
 
-use super::{BOOKS, Tried, by_two_hands, every_case};
+use super::{BOOKS, Tried, by_all_hands, every_case};
 
 /// Holds what is said of some cases of one book that have the same text and the same stage against what belongs to it.
 /// Gives the rules of which something was said.
@@ -139,7 +139,7 @@ fn every_rule_says_all_that_belongs_to_it() {
         }
     }
     let alike: Vec<Vec<&Tried>> = alike.into_values().collect();
-    let told: BTreeSet<String> = by_two_hands(&alike, |cases| told_of(cases)).into_iter().flatten().collect();
+    let told: BTreeSet<String> = by_all_hands(&alike, |cases| told_of(cases)).into_iter().flatten().collect();
     let silent: Vec<&String> = rules.difference(&told).collect();
     assert!(silent.is_empty(), "rules that no case shows open: {silent:?}");
 }

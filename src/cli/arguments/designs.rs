@@ -2,7 +2,7 @@
 
 use clap::{Args, ValueEnum};
 
-use super::{Beside, Books, ONE, Output, Page};
+use super::{Beside, Books, ONE, Output, Page, Reviewed};
 use crate::app::{compare, correct, site_visit, takeoff, worksheet};
 
 #[derive(Args, Debug)]
@@ -92,11 +92,8 @@ pub(in crate::cli) struct WorksheetArguments {
 impl WorksheetArguments {
     pub(in crate::cli) fn request(&self) -> worksheet::Request {
         worksheet::Request {
-            file: self.file.clone(),
+            design: self.beside.design(&self.file, self.on.as_ref()),
             form: self.output.form(),
-            field_notes: self.beside.field_notes.clone(),
-            shop: self.beside.shop.clone(),
-            on: self.on.clone(),
         }
     }
 }
@@ -127,13 +124,8 @@ pub(in crate::cli) struct CorrectArguments {
     through_link: bool,
     #[command(flatten)]
     output: Output,
-    /// The day of the review, as 2026-05-12; without it the date of the job
-    #[arg(long, value_name = "DATE")]
-    on: Option<String>,
     #[command(flatten)]
-    beside: Beside,
-    #[command(flatten)]
-    books: Books,
+    reviewed: Reviewed,
     #[command(flatten)]
     pub(in crate::cli) page: Page,
 }
@@ -141,16 +133,12 @@ pub(in crate::cli) struct CorrectArguments {
 impl CorrectArguments {
     pub(in crate::cli) fn request(&self) -> correct::Request {
         correct::Request {
-            file: self.file.clone(),
+            design: self.reviewed.design(&self.file),
             form: self.output.form(),
             choose: self.choose.clone(),
             write: self.write,
             blanks: self.blanks,
             through_link: self.through_link,
-            on: self.on.clone(),
-            field_notes: self.beside.field_notes.clone(),
-            shop: self.beside.shop.clone(),
-            rulebooks: self.books.rulebooks.clone(),
         }
     }
 }
@@ -192,14 +180,12 @@ pub(in crate::cli) struct TakeoffArguments {
 impl TakeoffArguments {
     pub(in crate::cli) fn request(&self) -> takeoff::Request {
         takeoff::Request {
-            file: self.file.clone(),
+            design: self.beside.design(&self.file, None),
             form: match self.form {
                 ListForm::Text => takeoff::Form::Text,
                 ListForm::Json => takeoff::Form::Json,
                 ListForm::Csv => takeoff::Form::Csv,
             },
-            field_notes: self.beside.field_notes.clone(),
-            shop: self.beside.shop.clone(),
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use clap::{Args, ValueEnum};
 
-use super::{Beside, Books, ONE, Page, PaperName};
+use super::{ONE, Page, Printed, Reviewed};
 use crate::app::drawings;
 use crate::design::model::place::Side;
 use crate::drawing::Which;
@@ -47,15 +47,8 @@ pub(in crate::cli) struct DrawingsArguments {
     /// For an elevation, from which side it is seen: north, south, east or west; without it from the side that shows most
     #[arg(long, value_name = "SIDE", hide_possible_values = true)]
     seen_from: Option<SideName>,
-    /// On which paper: letter or a4, lying on its long side
-    #[arg(
-        long,
-        value_name = "SIZE",
-        default_value = "letter",
-        hide_possible_values = true,
-        hide_default_value = true
-    )]
-    paper: PaperName,
+    #[command(flatten)]
+    printed: Printed,
     /// What comes out: svg, a picture to print; pdf, the same with what it shows in words, into the file that --out names; or text, the words alone
     #[arg(
         long = "as",
@@ -65,16 +58,8 @@ pub(in crate::cli) struct DrawingsArguments {
         hide_default_value = true
     )]
     form: DrawingForm,
-    /// The new file it goes into; without it, it is printed
-    #[arg(long, value_name = "NEW FILE")]
-    out: Option<String>,
-    /// The day of the review, as 2026-05-12; without it the date of the job
-    #[arg(long, value_name = "DAY")]
-    on: Option<String>,
     #[command(flatten)]
-    beside: Beside,
-    #[command(flatten)]
-    books: Books,
+    reviewed: Reviewed,
     #[command(flatten)]
     pub(in crate::cli) page: Page,
 }
@@ -82,7 +67,7 @@ pub(in crate::cli) struct DrawingsArguments {
 impl DrawingsArguments {
     pub(in crate::cli) fn request(&self) -> drawings::Request {
         drawings::Request {
-            file: self.file.clone(),
+            design: self.reviewed.design(&self.file),
             which: match self.sheet {
                 SheetName::Plan => Which::Plan,
                 SheetName::Elevation => Which::Elevation(self.seen_from.map(|side| match side {
@@ -93,17 +78,13 @@ impl DrawingsArguments {
                 })),
                 SheetName::Riser => Which::Riser,
             },
-            paper: self.paper.size(),
+            paper: self.printed.paper.size(),
             form: match self.form {
                 DrawingForm::Svg => drawings::Form::Svg,
                 DrawingForm::Pdf => drawings::Form::Pdf,
                 DrawingForm::Text => drawings::Form::Text,
             },
-            out: self.out.clone(),
-            on: self.on.clone(),
-            shop: self.beside.shop.clone(),
-            field_notes: self.beside.field_notes.clone(),
-            rulebooks: self.books.rulebooks.clone(),
+            out: self.printed.out.clone(),
         }
     }
 }

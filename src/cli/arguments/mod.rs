@@ -11,6 +11,7 @@ use clap::builder::Styles;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::app::Form;
+use crate::app::designs::Named;
 use crate::drawing::Paper;
 
 use designs::{
@@ -154,6 +155,55 @@ pub(in crate::cli) struct Beside {
     /// A file of what was found and built; it lies over the design. May be given several times
     #[arg(long, value_name = "FILE")]
     pub(in crate::cli) field_notes: Vec<String>,
+}
+
+impl Beside {
+    /// The design with what lies beside it.
+    fn design(&self, file: &str, on: Option<&String>) -> Named {
+        Named {
+            file: file.to_owned(),
+            on: on.cloned(),
+            shop: self.shop.clone(),
+            field_notes: self.field_notes.clone(),
+            rulebooks: Vec::new(),
+        }
+    }
+}
+
+/// The day of a review, what lies beside its design, and its books.
+#[derive(Args, Debug)]
+struct Reviewed {
+    /// The day of the review, as 2026-05-12; without it the date of the job
+    #[arg(long, value_name = "DATE")]
+    on: Option<String>,
+    #[command(flatten)]
+    beside: Beside,
+    #[command(flatten)]
+    books: Books,
+}
+
+impl Reviewed {
+    /// The design in this file.
+    fn design(&self, file: &str) -> Named {
+        Named { rulebooks: self.books.rulebooks.clone(), ..self.beside.design(file, self.on.as_ref()) }
+    }
+}
+
+/// On what papers are put.
+#[derive(Args, Debug)]
+struct Printed {
+    /// On which paper: letter or a4
+    #[arg(
+        long,
+        value_name = "SIZE",
+        default_value = "letter",
+        hide_possible_values = true,
+        hide_default_value = true
+    )]
+    paper: PaperName,
+    /// The new file it goes into; without it, it is printed
+    #[arg(long, value_name = "NEW FILE")]
+    out: Option<String>,
 }
 
 /// What comes out of a command that has words and a report.

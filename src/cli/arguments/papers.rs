@@ -2,7 +2,7 @@
 
 use clap::{Args, ValueEnum};
 
-use super::{Beside, Books, ONE, Page, PaperName};
+use super::{ONE, Page, Printed, Reviewed};
 use crate::app::submittal::{Form, Request, Which};
 
 #[derive(Clone, Copy, ValueEnum, Debug)]
@@ -29,42 +29,23 @@ struct Made {
         hide_default_value = true
     )]
     form: PageForm,
-    /// On which paper: letter or a4
-    #[arg(
-        long,
-        value_name = "SIZE",
-        default_value = "letter",
-        hide_possible_values = true,
-        hide_default_value = true
-    )]
-    paper: PaperName,
-    /// The new file it goes into; without it, it is printed
-    #[arg(long, value_name = "NEW FILE")]
-    out: Option<String>,
-    /// The day of the review, as 2026-05-12; without it the date of the job
-    #[arg(long, value_name = "DAY")]
-    on: Option<String>,
     #[command(flatten)]
-    beside: Beside,
+    printed: Printed,
     #[command(flatten)]
-    books: Books,
+    reviewed: Reviewed,
 }
 
 impl Made {
     fn request(&self, file: &str, which: Which) -> Request {
         Request {
-            file: file.to_owned(),
+            design: self.reviewed.design(file),
             which,
             form: match self.form {
                 PageForm::Html => Form::Html,
                 PageForm::Pdf => Form::Pdf,
             },
-            size: self.paper.size(),
-            out: self.out.clone(),
-            on: self.on.clone(),
-            shop: self.beside.shop.clone(),
-            field_notes: self.beside.field_notes.clone(),
-            rulebooks: self.books.rulebooks.clone(),
+            size: self.printed.paper.size(),
+            out: self.printed.out.clone(),
         }
     }
 }

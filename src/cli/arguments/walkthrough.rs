@@ -2,7 +2,7 @@
 
 use clap::{Args, ValueEnum};
 
-use super::{Beside, Books, ONE, Page, PaperName};
+use super::{ONE, Page, Printed, Reviewed};
 use crate::app::walkthrough;
 
 #[derive(Clone, Copy, ValueEnum, Debug)]
@@ -33,25 +33,10 @@ pub(in crate::cli) struct WalkthroughArguments {
         hide_default_value = true
     )]
     form: WalkForm,
-    /// On which paper: letter or a4
-    #[arg(
-        long,
-        value_name = "SIZE",
-        default_value = "letter",
-        hide_possible_values = true,
-        hide_default_value = true
-    )]
-    paper: PaperName,
-    /// The new file it goes into; without it, it is printed
-    #[arg(long, value_name = "NEW FILE")]
-    out: Option<String>,
-    /// The day of the review, as 2026-05-12; without it the date of the job
-    #[arg(long, value_name = "DATE")]
-    on: Option<String>,
     #[command(flatten)]
-    beside: Beside,
+    printed: Printed,
     #[command(flatten)]
-    books: Books,
+    reviewed: Reviewed,
     #[command(flatten)]
     pub(in crate::cli) page: Page,
 }
@@ -59,19 +44,15 @@ pub(in crate::cli) struct WalkthroughArguments {
 impl WalkthroughArguments {
     pub(in crate::cli) fn request(&self) -> walkthrough::Request {
         walkthrough::Request {
-            file: self.file.clone(),
+            design: self.reviewed.design(&self.file),
             form: match self.form {
                 WalkForm::Text => walkthrough::Form::Text,
                 WalkForm::Html => walkthrough::Form::Html,
                 WalkForm::Pdf => walkthrough::Form::Pdf,
                 WalkForm::Notes => walkthrough::Form::Notes,
             },
-            size: self.paper.size(),
-            out: self.out.clone(),
-            on: self.on.clone(),
-            shop: self.beside.shop.clone(),
-            field_notes: self.beside.field_notes.clone(),
-            rulebooks: self.books.rulebooks.clone(),
+            size: self.printed.paper.size(),
+            out: self.printed.out.clone(),
         }
     }
 }

@@ -3,7 +3,8 @@
 use maud::{Markup, html};
 
 use super::safe;
-use crate::base::number::{Number, Quantity, Ratio};
+use crate::base::number::Quantity;
+use crate::render::papers::true_size::millimetres;
 use crate::render::papers::{Blank, Sign};
 
 /// Lines of a form: what is not known is a line to write on.
@@ -47,27 +48,6 @@ pub(super) fn measure(length: &Quantity) -> Markup {
     html! {
         p class="measure" style={ "width: " (long) "mm" } {
             "This line is " (safe(&length.to_string())) " (" (long) " mm) long."
-        }
-    }
-}
-
-/// A length in millimetres, to the next hundredth upward, so that no letter comes out too small.
-fn millimetres(length: &Number) -> String {
-    let hundredths = (&length.high() * &Ratio::from(100_000)).ceil().to_int().unwrap_or(0).max(0);
-    format!("{}.{:02}", hundredths / 100, hundredths % 100)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::base::number::Dimension;
-
-    #[test]
-    fn letters_of_a_quarter_of_an_inch_are_six_and_35_hundredths_of_a_millimetre_high() {
-        // An inch is 25.4 mm exactly.
-        for (written, wanted) in [("1/4 in", "6.35"), ("1/8 in", "3.18"), ("12 mm", "12.00")] {
-            let height = Quantity::parse(written, Dimension::LENGTH).unwrap_or_else(|_| panic!("{written}"));
-            assert_eq!(millimetres(&height.number), wanted, "{written}");
         }
     }
 }

@@ -6,6 +6,7 @@ pub mod labels;
 pub mod packet;
 pub mod report;
 pub mod sheets;
+pub(in crate::render) mod true_size;
 
 use super::tell::told::Weighs;
 use crate::base::number::Quantity;

@@ -5,7 +5,8 @@ use super::flow::{Beside, Piece, SIDE, Shape, Slab};
 use super::lines::{Run, Style, Tone, broken};
 use super::parts::{BODY, Columns, Desk, GAP, SET_IN, SMALL, Type, span};
 use super::tree::Kind;
-use crate::base::number::{Number, Quantity, Ratio};
+use crate::base::number::{Number, Quantity};
+use crate::render::papers::true_size::{hundredths, millimetres};
 use crate::render::papers::{Answer, Blank, Sign};
 
 /// How wide the labels are in front of lines of a form.
@@ -22,11 +23,9 @@ const CAPITALS: f64 = 0.66;
 const POINTS: f64 = 72.0;
 const MILLIMETRES: f64 = 25.4;
 
-/// A length on paper, in points and in millimetres.
-fn length(of: &Number) -> (f64, String) {
-    let hundredths = (&of.high() * &Ratio::from(100_000)).ceil().to_int().unwrap_or(0).max(0);
-    let millimetres = format!("{}.{:02}", hundredths / 100, hundredths % 100);
-    (of.high().to_f64() * 1000.0 / MILLIMETRES * POINTS, millimetres)
+/// A length in points.
+fn points(of: &Number) -> f64 {
+    hundredths(of) as f64 / 100.0 / MILLIMETRES * POINTS
 }
 
 impl Desk<'_> {
@@ -62,7 +61,7 @@ impl Desk<'_> {
 
     /// A sign, as often as it is printed.
     pub(super) fn sign(&mut self, sign: &Sign) {
-        let size = length(&sign.letters.number).0 / CAPITALS;
+        let size = points(&sign.letters.number) / CAPITALS;
         let of = Type { size, lead: size * 1.4 };
         let (from, right) = (SIDE + SET_IN, self.right);
         for _ in 0..sign.copies {
@@ -97,7 +96,7 @@ impl Desk<'_> {
 
     /// A line of this length.
     pub(super) fn measure(&mut self, of: &Quantity) {
-        let (long, millimetres) = length(&of.number);
+        let (long, millimetres) = (points(&of.number), millimetres(&of.number));
         let part = self.tree.add(Kind::Words, None);
         let words = format!("This line is {of} ({millimetres} mm) long.");
         let words = [span(self.faces.shown(&words), Weight::Plain, Tone::Ink, part)];
@@ -179,13 +178,12 @@ impl Desk<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::base::number::Ratio;
 
     #[test]
     fn a_quarter_of_an_inch_is_eighteen_points() {
         // 6.35 mm of 25.4 mm to the inch; 72 points of PDF to the inch (ISO 32000).
         let quarter = Number::exact(Ratio::new(635, 100_000).unwrap());
-        let (points, millimetres) = length(&quarter);
-        assert!((points - 18.0).abs() < 1e-9, "{points}");
-        assert_eq!(millimetres, "6.35");
+        assert!((points(&quarter) - 18.0).abs() < 1e-9, "{}", points(&quarter));
     }
 }

@@ -8,10 +8,12 @@ use crate::yaml::tree::{NodeId, NodeKind, Tree};
 /// nearest value first. Nothing for one that is not known to the last digit that matters.
 pub(super) fn number(tree: &Tree, path: &Path, number: &Number, dimension: Dimension) -> Vec<String> {
     let own = path.resolve(tree).and_then(|(node, _)| tree.text(node)).map(str::trim);
-    // Words behind the number, as in `12 in everywhere`, stay.
+    // Words behind the number, as in `12 in everywhere`, stay; another number, as in `16 in x 24 in`, is none of it.
     if let Some((quantity, length)) = own.and_then(Quantity::longest_prefix)
         && quantity.dimension == dimension
-        && let Some(words) = own.and_then(|own| own.get(length..)).filter(|words| words.starts_with(' '))
+        && let Some(words) = own
+            .and_then(|own| own.get(length..))
+            .filter(|words| words.starts_with(' ') && !words.contains(|c: char| c.is_ascii_digit()))
     {
         let texts = quantity.style.to_build(number, dimension);
         return texts.into_iter().map(|text| format!("{text}{words}")).collect();

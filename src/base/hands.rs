@@ -20,12 +20,6 @@ fn hands() -> usize {
     *THERE.get_or_init(|| std::thread::available_parallelism().map_or(1, NonZero::get))
 }
 
-/// Whether there is more than one hand.
-#[must_use]
-pub fn are_several() -> bool {
-    hands() > 1
-}
-
 /// Does all of this with one hand.
 pub fn alone<R>(work: impl FnOnce() -> R) -> R {
     let before = ALONE.replace(true);
@@ -36,7 +30,7 @@ pub fn alone<R>(work: impl FnOnce() -> R) -> R {
 
 /// Two pieces of work, done beside each other where there are hands for both.
 pub fn both<A: Send, B>(one: impl FnOnce() -> A + Send, other: impl FnOnce() -> B) -> (A, B) {
-    if !are_several() {
+    if hands() < 2 {
         return (one(), other());
     }
     std::thread::scope(|scope| {

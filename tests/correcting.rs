@@ -147,6 +147,43 @@ fn what_was_found_measured_or_is_not_known_is_told_in_words() {
 }
 
 #[test]
+fn what_is_asked_of_several_is_written_at_each_that_is_not_so() {
+    let round = "foundation.areas.crawl.membrane.penetrations";
+    let tee = ("systems.main.suction_points.s2.inlet", "tee");
+    let said = |all| offers(&[("site.moisture", "dry"), tee, (round, all)]);
+    assert_eq!(
+        said("{pipe: {sealed: no}, post: {sealed: yes}, pier: {sealed: no}}"),
+        ["seal the sheet round it: «no» becomes «yes» and «no» becomes «yes»"]
+    );
+    assert_eq!(
+        said("{pipe: {sealed: no}, post: {sealed: {value: no, by: J. Ames, on: 2026-05-12}}}"),
+        ["seal the sheet round it: still unmet"]
+    );
+}
+
+#[test]
+fn one_value_that_stands_for_a_section_is_written_anew_as_one_value() {
+    for (short, wanted) in [
+        ("open end", "end it in a tee: «open end» becomes «tee»"),
+        ("{kind: open end}", "end it in a tee: «open end» becomes «tee»"),
+    ] {
+        let changes = [("site.moisture", "dry"), ("systems.main.suction_points.s2.inlet", short)];
+        assert_eq!(offers(&changes), [wanted]);
+    }
+}
+
+#[test]
+fn beside_another_change_what_is_not_there_need_not_be_taken_away() {
+    let level = ("systems.main.discharge.direction", "level");
+    assert_eq!(offers(&[level]), ["turn it up: «level» becomes «up»"]);
+    let slant = ("systems.main.discharge.slant", "90 deg");
+    assert_eq!(
+        offers(&[level, slant]),
+        ["turn it up: «level» becomes «up» and «, slant: 90 deg» becomes «»"]
+    );
+}
+
+#[test]
 fn a_correction_that_makes_something_else_worse_is_not_offered() {
     // For so much air one rule wants 2 in WC at least; another wants 1.9 in WC at most, always.
     assert_eq!(offers(&[("systems.main.design_point.flow", "120 cfm")]), ["ask for more: worse"]);

@@ -19,6 +19,8 @@ mod walk_and_back;
 mod whole_messages;
 
 use std::collections::BTreeMap;
+use std::fmt::{self, Debug, Formatter};
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Arc, LazyLock};
 
 use undercroft::base::hands;
@@ -40,6 +42,12 @@ pub(crate) struct Tried {
     pub(crate) rule: &'static CheckedRule,
     pub(crate) case: Case,
     pub(crate) text: Arc<str>,
+}
+
+impl Debug for Tried {
+    fn fmt(&self, said: &mut Formatter<'_>) -> fmt::Result {
+        write!(said, "{}/{}: {}", self.book.name, self.rule.name, self.case.claim)
+    }
 }
 
 /// Every case of every rule of every book, those of one rule behind each other.
@@ -85,6 +93,22 @@ fn put_together() -> Vec<Tried> {
 /// Some things looked at by as many hands as there are, and what was seen of each, in their order.
 pub(crate) fn by_all_hands<A: Sync, T: Send>(all: &[A], look: impl Fn(&A) -> T + Sync) -> Vec<T> {
     hands::each(all, || (), |(), one| look(one))
+}
+
+/// The same, where a fault in one does not keep the others from being looked at: all faults are told at the end.
+pub(crate) fn by_all_hands_to_the_end<A: Sync + Debug, T: Send>(
+    all: &[A],
+    look: impl Fn(&A) -> T + Sync,
+) -> Vec<T> {
+    let seen = by_all_hands(all, |one| {
+        catch_unwind(AssertUnwindSafe(|| look(one))).map_err(|fault| {
+            let said = fault.downcast_ref::<String>().map(String::as_str);
+            format!("{one:?}: {}", said.or_else(|| fault.downcast_ref().copied()).unwrap_or("panicked"))
+        })
+    });
+    let faults: Vec<&String> = seen.iter().filter_map(|one| one.as_ref().err()).collect();
+    assert!(faults.is_empty(), "{} of {} are at fault: {faults:#?}", faults.len(), all.len());
+    seen.into_iter().flatten().collect()
 }
 
 /// The cases of each rule.

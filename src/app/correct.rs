@@ -69,7 +69,10 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
         }
     };
     match request.form {
-        Form::Text => host.print(&page::chosen(&all, &taken, &left_out, &look)),
+        Form::Text => {
+            let after = counts(&Input { bytes: taken.text.as_bytes(), ..input.clone() });
+            host.print(&page::chosen(&all, &taken, &cost(&counts(&input), &after), &left_out, &look));
+        }
         Form::Json => {
             let costs = all_costs(&all, &input);
             host.print(&json::document(&all, &costs, Some(&taken), &left_out, &host.program()));

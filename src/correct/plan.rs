@@ -103,7 +103,7 @@ fn plan(all: &Corrections<'_>, at: usize, clause: &Clause) -> Vec<Planned> {
         let mut touched: Vec<EntryPath> = match &ways {
             Ok(ways) => ways.iter().flatten().map(|step| EntryPath::from(step.path())).collect(),
             Err(WhyNot::Found(entry) | WhyNot::Measured(entry) | WhyNot::Built(entry)) => vec![entry.clone()],
-            Err(_) => decided(clause),
+            Err(_) => decided(clause, design),
         };
         touched.sort();
         touched.dedup();
@@ -113,11 +113,21 @@ fn plan(all: &Corrections<'_>, at: usize, clause: &Clause) -> Vec<Planned> {
 }
 
 /// The entries that the verdict of a clause rests on, where they are few: those are to be measured again when it is mended.
-fn decided(clause: &Clause) -> Vec<EntryPath> {
+/// What is built changes, and what was found besides stays as it is.
+fn decided(clause: &Clause, design: &Design) -> Vec<EntryPath> {
     let decisive = clause.trace.iter().flat_map(|trace| &trace.decisive);
     let asked = decisive.filter(|one| one.role == Role::Requires);
-    let entries: Vec<EntryPath> =
+    let mut entries: Vec<EntryPath> =
         asked.flat_map(|one| &one.origin.stated).map(|stated| stated.entry.clone()).collect();
+    let work = design.job.work.known().copied();
+    let built = |entry: &EntryPath| {
+        let path = Path::parse(entry.as_str()).unwrap_or_default();
+        let steps = names(&path);
+        is_designed(&steps.iter().map(String::as_str).collect::<Vec<_>>(), work)
+    };
+    if entries.iter().any(built) {
+        entries.retain(built);
+    }
     if entries.len() <= MOST_MEASURED { entries } else { Vec::new() }
 }
 
@@ -126,7 +136,14 @@ fn ways(desk: &mut Desk<'_, '_>, changes: &[Change], design: &Design) -> Result<
     if changes.is_empty() {
         return Err(WhyNot::NoChange);
     }
-    let parts: Vec<Ways> = changes.iter().map(|change| desk.change(change)).collect::<Result<_, _>>()?;
+    let mut parts: Vec<Ways> = Vec::new();
+    for change in changes {
+        match desk.change(change) {
+            // Of several that are made together, nothing is left to do for one that takes away what is not there.
+            Err(WhyNot::NotThere(_)) if changes.len() > 1 && matches!(change, Change::Remove { .. }) => {}
+            part => parts.push(part?),
+        }
+    }
     let most = parts.iter().map(Vec::len).max().unwrap_or(0);
     let way = |at: usize| {
         let of = |part: &Ways| part.get(at).or(part.last()).cloned().unwrap_or_default();
@@ -161,17 +178,19 @@ fn follows(step: &Step, way: &[Step]) -> bool {
     (taped || looked || to_the_line) && way.iter().any(moves)
 }
 
+/// The steps that lead to an entry, each as a word.
+fn names(path: &Path) -> Vec<String> {
+    let name = |step: &Way| match step {
+        Way::Key(key) => key.clone(),
+        Way::Item(at) => at.to_string(),
+    };
+    path.steps.iter().map(name).collect()
+}
+
 /// Why an entry is none that a correction may change, if so.
 fn off_limits(step: &Step, tree: &Tree, design: &Design) -> Option<WhyNot> {
     let path = step.path();
-    let steps: Vec<String> = path
-        .steps
-        .iter()
-        .map(|step| match step {
-            Way::Key(key) => key.clone(),
-            Way::Item(at) => at.to_string(),
-        })
-        .collect();
+    let steps = names(path);
     let steps: Vec<&str> = steps.iter().map(String::as_str).collect();
     if !is_designed(&steps, design.job.work.known().copied()) {
         return Some(WhyNot::Found(EntryPath::from(path)));

@@ -52,6 +52,9 @@ pub const DESIGNED: &[&str] = &[
     "building.air_movers.*.screened",
     "building.air_movers.*.sealed",
     "building.air_movers.*.ducts_sealed",
+    "building.air_movers.*.indoor_ports_apart",
+    "building.air_movers.*.outdoor_ports_apart",
+    "building.air_movers.*.outdoor_ports_clear",
     // Where the field of suction is going to be read is planned; what is read there is not.
     "start_up.field.*",
     "start_up.field.*.port",
@@ -106,7 +109,6 @@ pub const FOUND: &[&str] = &[
     // How far the line of the property is; who moves the discharge works it out anew, as a tape.
     "systems.*.discharge.from_property_line",
     "systems.*.discharge.strikes",
-    "systems.*.runs.*.inside_diameter",
     "systems.*.runs.*.in_cold",
     "systems.*.runs.*.in_sun",
     "systems.*.runs.*.sweat_harms",

@@ -53,7 +53,7 @@ pub(crate) const FILES: &[(&str, &str)] = &[
         "workshop/rules/upward.yaml",
         rule!(
             "upward",
-            "each: discharge in discharges\nrequires: discharge.direction is up\ncorrections:\n  - turn it up: {set: systems.*.discharge.direction, to: up}\n"
+            "each: discharge in discharges\nrequires: discharge.direction is up\ncorrections:\n  - turn it up:\n      - {set: systems.*.discharge.direction, to: up}\n      - {remove: systems.*.discharge.slant}\n"
         ),
     ),
     (
@@ -96,6 +96,20 @@ pub(crate) const FILES: &[(&str, &str)] = &[
         rule!(
             "thick",
             "each: membrane in membranes\napplies: site.moisture is humid\nlimits:\n  thick: {value: 5 mil, words: at least}\nrequires: membrane.thickness >= thick\ncorrections:\n  - take sheet as thick as the snow asks for: {set: \"foundation.areas.*.membrane.thickness\", to: site.snow / 5000}\n"
+        ),
+    ),
+    (
+        "workshop/rules/sealed-round.yaml",
+        rule!(
+            "sealed-round",
+            "each: membrane in membranes\napplies: site.moisture is dry\nrequires: membrane.penetrations_sealed\ncorrections:\n  - seal the sheet round it: {set: \"foundation.areas.{membrane.area}.membrane.penetrations.*.sealed\", to: yes}\n"
+        ),
+    ),
+    (
+        "workshop/rules/ends-in-a-tee.yaml",
+        rule!(
+            "ends-in-a-tee",
+            "each: suction in suction_points\napplies: site.moisture is dry and suction.kind is membrane\nrequires: suction.inlet is tee\ncorrections:\n  - end it in a tee: {set: \"systems.{suction.system}.suction_points.{suction}.inlet.kind\", to: tee}\n"
         ),
     ),
 ];

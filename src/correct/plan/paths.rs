@@ -14,13 +14,32 @@ pub(super) enum Piece {
     Thing(EntryPath),
 }
 
-/// An entry, and whether one more of its list is meant.
+/// Entries, and whether one more of a list is meant.
 pub(super) struct Meant {
-    pub(super) path: Path,
+    pub(super) paths: Vec<Path>,
     pub(super) one_more: bool,
 }
 
-/// The entry that a path means: `*` stands for the name before the thing that is spoken of, else for the only one there is.
+impl Meant {
+    /// The entry, where it is one alone.
+    pub(super) fn one(&self) -> Result<&Path, WhyNot> {
+        match self.paths.as_slice() {
+            [one] => Ok(one),
+            all => Err(WhyNot::Several(section_of(all))),
+        }
+    }
+}
+
+/// The section in which some entries stand under several names.
+fn section_of(all: &[Path]) -> String {
+    let steps = |path: &Path| path.steps.clone();
+    let first = all.first().map(steps).unwrap_or_default();
+    let alike = |at: &usize| all.iter().all(|path| path.steps.get(*at) == first.get(*at));
+    Path { steps: (0..first.len()).take_while(alike).filter_map(|at| first.get(at).cloned()).collect() }
+        .to_string()
+}
+
+/// The entries that a path means: `*` stands for the name before the thing that is spoken of, else for each there is.
 pub(super) fn meant(pieces: &[Piece], about: Option<EntryPath>, tree: &Tree) -> Result<Meant, WhyNot> {
     let mut text = String::new();
     let mut known: Vec<Path> = Vec::new();
@@ -46,59 +65,88 @@ pub(super) fn meant(pieces: &[Piece], about: Option<EntryPath>, tree: &Tree) -> 
         None => (text, false),
     };
     let Ok(written) = Path::parse(&text) else { return Err(WhyNot::CannotBeWritten(EntryPath::new(text))) };
-    let mut path = Path::root();
+    let mut paths = vec![Path::root()];
     for step in &written.steps {
-        path.steps.push(match step {
-            Way::Key(key) if key == "*" => the_one(&path, &known, tree)?,
-            step => step.clone(),
-        });
+        let mut longer = Vec::new();
+        for path in paths {
+            let ways = match step {
+                Way::Key(key) if key == "*" => those(&path, &known, tree)?,
+                step => vec![step.clone()],
+            };
+            longer.extend(ways.into_iter().map(|way| {
+                let mut path = path.clone();
+                path.steps.push(way);
+                path
+            }));
+        }
+        paths = longer;
     }
-    Ok(Meant { path, one_more })
+    Ok(Meant { paths, one_more })
 }
 
 /// What `*` stands for behind a path.
-fn the_one(before: &Path, known: &[Path], tree: &Tree) -> Result<Way, WhyNot> {
+fn those(before: &Path, known: &[Path], tree: &Tree) -> Result<Vec<Way>, WhyNot> {
     let at = before.steps.len();
     let of_known =
         known.iter().filter(|path| path.steps.starts_with(&before.steps)).find_map(|path| path.steps.get(at));
     if let Some(step) = of_known {
-        return Ok(step.clone());
+        return Ok(vec![step.clone()]);
     }
     let node = before.resolve(tree).and_then(|(node, _)| tree.node(node));
-    match node.map(|node| &node.kind) {
-        Some(NodeKind::Map(pairs)) => match pairs.as_slice() {
-            [one] => Ok(Way::Key(one.key.clone())),
-            [] => Err(WhyNot::NotThere(EntryPath::from(before))),
-            _ => Err(WhyNot::Several(before.to_string())),
-        },
-        Some(NodeKind::List(items)) if items.len() == 1 => Ok(Way::Item(0)),
-        Some(NodeKind::List(items)) if !items.is_empty() => Err(WhyNot::Several(before.to_string())),
-        _ => Err(WhyNot::NotThere(EntryPath::from(before))),
-    }
+    let all: Vec<Way> = match node.map(|node| &node.kind) {
+        Some(NodeKind::Map(pairs)) => pairs.iter().map(|pair| Way::Key(pair.key.clone())).collect(),
+        Some(NodeKind::List(items)) => (0..items.len()).map(Way::Item).collect(),
+        _ => Vec::new(),
+    };
+    if all.is_empty() { Err(WhyNot::NotThere(EntryPath::from(before))) } else { Ok(all) }
 }
 
-/// The step that gives an entry a value: where only the section around it is written, and as one number, that is what is set.
-/// Nothing of a section is set of which it is said that there is none.
+/// Which of some entries a value is to be given, the fewest first: those that say nothing yet or deny it, then all that say
+/// otherwise.
+pub(super) fn to_be_set(tree: &Tree, paths: &[Path], value: &str) -> Vec<Vec<Path>> {
+    let text = |path: &Path| path.resolve(tree).and_then(|(node, _)| tree.text(node));
+    let denied = |path: &&Path| {
+        path.resolve(tree).is_none()
+            || text(path).is_some_and(|text| matches!(text, "no" | "none" | "unknown"))
+    };
+    let other = |path: &&Path| text(path) != Some(value);
+    let first: Vec<Path> = paths.iter().filter(denied).filter(other).cloned().collect();
+    let all: Vec<Path> = paths.iter().filter(other).cloned().collect();
+    if first.is_empty() || first == all { vec![all] } else { vec![first, all] }
+}
+
+/// The step that gives an entry a value: where only the section around it is written, as one value that stands for this very
+/// entry, that is what is set. Nothing of a section is set of which it is said that there is none.
 pub(super) fn set(tree: &Tree, path: &Path, value: &str, is_number: bool) -> Result<Step, WhyNot> {
     if path.resolve(tree).is_some() {
         return Ok(Step::Set(path.clone(), value.to_owned()));
     }
-    if let Some((parent, _)) = path.split_last()
+    if let Some((parent, last)) = path.split_last()
         && let Some(text) = parent.resolve(tree).and_then(|(node, _)| tree.text(node))
     {
         if text == "none" {
             return Err(WhyNot::NotThere(EntryPath::from(&parent)));
         }
-        if is_number {
+        if is_number || short_for(&parent).is_some_and(|key| *last == Way::Key(key.to_owned())) {
             return Ok(Step::Set(parent, value.to_owned()));
         }
     }
     Ok(Step::Add(path.clone(), value.to_owned()))
 }
 
+/// The key that one value in place of a section stands for.
+fn short_for(section: &Path) -> Option<&'static str> {
+    Key::at(section.steps.iter().map(|step| match step {
+        Way::Key(key) => key.as_str(),
+        Way::Item(_) => "0",
+    }))?
+    .short_for()
+}
+
 /// The step that writes an entry that is not there.
 pub(super) fn add(tree: &Tree, meant: &Meant, value: &str) -> Result<Step, WhyNot> {
-    let Meant { path, one_more } = meant;
+    let path = meant.one()?;
+    let one_more = &meant.one_more;
     let there = path.resolve(tree).and_then(|(node, _)| tree.node(node)).map(|node| &node.kind);
     if *one_more {
         return Ok(match there {

@@ -42,32 +42,42 @@ impl Desk<'_, '_> {
     /// The ways to make one change.
     pub(super) fn change(&mut self, change: &Change) -> Result<Ways, WhyNot> {
         match change {
-            Change::Set { path, to } => {
-                let Meant { path, .. } = self.meant(path)?;
-                let (texts, number) = match to {
-                    To::Value(expr) => {
-                        (self.texts(expr, &path)?, matches!(expr.of_type, ExprType::Number(_)))
-                    }
-                    To::Written(text) => (self.written(text, &path)?, false),
-                };
-                texts.iter().map(|text| Ok(vec![paths::set(self.tree, &path, text, number)?])).collect()
-            }
+            Change::Set { path, to } => self.set(path, to),
             Change::Add { path, value } => {
                 let meant = self.meant(path)?;
-                let texts = self.written(value, &meant.path)?;
+                let texts = self.written(value, meant.one()?)?;
                 let step = |text: &String| Ok(vec![paths::add(self.tree, &meant, text)?]);
                 texts.iter().map(step).collect()
             }
             Change::Remove { path } => {
-                let Meant { path, .. } = self.meant(path)?;
+                let meant = self.meant(path)?;
+                let path = meant.one()?;
                 if path.resolve(self.tree).is_none() {
-                    return Err(WhyNot::NotThere(EntryPath::from(&path)));
+                    return Err(WhyNot::NotThere(EntryPath::from(path)));
                 }
-                Ok(vec![vec![Step::Remove(path)]])
+                Ok(vec![vec![Step::Remove(path.clone())]])
             }
             Change::Reach { fact, to: Some(to) } => self.reach(fact, to),
             Change::Reach { fact, to: None } => self.reach_until_met(fact),
         }
+    }
+
+    /// The ways to give an entry a value, or each of several.
+    fn set(&mut self, path: &Message, to: &To) -> Result<Ways, WhyNot> {
+        let Meant { paths, .. } = self.meant(path)?;
+        let mut ways = Ways::new();
+        let first = paths.first().cloned().unwrap_or_default();
+        let (texts, is_number) = match to {
+            To::Value(expr) => (self.texts(expr, &first)?, matches!(expr.of_type, ExprType::Number(_))),
+            To::Written(text) => (self.written(text, &first)?, false),
+        };
+        for text in &texts {
+            for paths in paths::to_be_set(self.tree, &paths, text) {
+                let step = |path: &Path| paths::set(self.tree, path, text, is_number);
+                ways.push(paths.iter().map(step).collect::<Result<_, _>>()?);
+            }
+        }
+        Ok(ways)
     }
 
     /// The nearest places at which the rule is met of what the clause is about.

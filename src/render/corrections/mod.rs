@@ -201,15 +201,18 @@ pub fn changed(source: &Source, edits: &Edits) -> Vec<Changed> {
 /// A number of the worksheet that moves by less than this share of itself is told in the count of such numbers alone.
 const WORTH_TELLING: f64 = 0.01;
 
+/// So many lines of the list for the truck are told even where they are little work.
+const FEW: usize = 2;
+
 /// What a correction costs, a line for each part of it that is work, and for each number that differs by enough to matter.
 #[must_use]
 pub fn costs(all: &Corrections<'_>, cost: &Cost) -> Vec<String> {
-    let mut said: Vec<String> =
-        cost.lines.iter().filter(|(line, ..)| is_work(line)).map(line_moved).collect();
-    let others = cost.lines.iter().filter(|(line, ..)| !is_work(line)).count();
-    if others > 0 {
-        let what = if others == 1 { "1 more line" } else { &format!("{others} more lines") };
-        said.push(format!("{what} of the list for the truck"));
+    let (work, others): (Vec<_>, Vec<_>) = cost.lines.iter().partition(|(line, ..)| is_work(line));
+    let mut said: Vec<String> = work.into_iter().map(line_moved).collect();
+    if others.len() <= FEW {
+        said.extend(others.into_iter().map(line_moved));
+    } else {
+        said.push(format!("{} more lines of the list for the truck", others.len()));
     }
     let metric = is_metric(all.text.split_whitespace());
     let (moved, barely): (Vec<_>, Vec<_>) = cost.figures.iter().partition(|figure| matters(figure));

@@ -7,6 +7,7 @@ use crate::correct::{Choice, Corrections, Mend, Offer, Proven, WhyNot};
 use crate::render::phrases::{count, spoken};
 use crate::render::tell::entry_words::in_words;
 use crate::render::tell::finding::{Background, card};
+use crate::render::tell::first::unread;
 use crate::render::tell::numbers::Styles;
 use crate::render::terminal::Look;
 use crate::render::terminal::sheet::{Sheet, Tone, capital, sentence};
@@ -70,6 +71,7 @@ pub(super) fn background<'a>(all: &'a Corrections<'_>, styles: &'a Styles) -> Ba
 }
 
 fn at_a_glance(sheet: &mut Sheet<'_>, all: &Corrections<'_>) {
+    in_doubt(sheet, all);
     let of = all.mends.len();
     if of == 0 {
         sheet.heading("Nothing that was judged is other than asked, so there is nothing to mend.", Tone::Met);
@@ -108,6 +110,19 @@ fn at_a_glance(sheet: &mut Sheet<'_>, all: &Corrections<'_>) {
     }
 }
 
+/// That the file has faults in the writing, which keep things from being judged.
+fn in_doubt(sheet: &mut Sheet<'_>, all: &Corrections<'_>) {
+    let unread = unread(&all.review);
+    if !unread.is_empty() {
+        let file = one_line(all.review.name());
+        let said = format!(
+            "{unread} What rests on that is not judged and not mended here; see where: undercroft review {file}"
+        );
+        sheet.paragraph(0, &said, Tone::Open);
+        sheet.blank();
+    }
+}
+
 fn one(
     sheet: &mut Sheet<'_>,
     all: &Corrections<'_>,
@@ -123,7 +138,13 @@ fn one(
         match &choice.offer {
             Offer::Edits(proven) => {
                 sheet.blank();
-                sheet.row(&format!("change {}", proven.number), &sentence(&capital(&choice.title)));
+                let title = capital(&choice.title);
+                let label = format!("change {}", proven.number);
+                if let Some(first) = told_already(all, proven) {
+                    sheet.row(&label, &sentence(&format!("{title}, the same as change {first}")));
+                    continue;
+                }
+                sheet.row(&label, &sentence(&title));
                 offered(sheet, all, proven, (background, draft));
                 if let Some((_, cost)) = costs.iter().find(|(number, _)| *number == proven.number) {
                     told_costs(sheet, all, cost);
@@ -134,10 +155,13 @@ fn one(
                 sheet.row("to do", &sentence(&capital(&choice.title)));
                 let entries: Vec<String> = entries.iter().map(|entry| entry.to_string()).collect();
                 let then = match entries.as_slice() {
-                    [] => "measure again what the requirement asks, and write it as a new measurement."
+                    [] => "look or measure again, and write down what the requirement asks as it is then."
                         .to_owned(),
                     entries => {
-                        format!("measure again, and write as a new measurement: {}.", entries.join(", "))
+                        format!(
+                            "look or measure again, and write down as it is then: {}.",
+                            entries.join(", ")
+                        )
                     }
                 };
                 sheet.row("then", &then);
@@ -150,6 +174,12 @@ fn one(
         let cautions: Vec<String> = rule.cautions.iter().map(|one| spoken(one)).collect();
         sheet.row("careful", &cautions.join(", "));
     }
+}
+
+/// The number of an earlier correction that comes to the very same text.
+fn told_already(all: &Corrections<'_>, proven: &Proven) -> Option<usize> {
+    let same = |other: &&Proven| other.number < proven.number && other.text == proven.text;
+    all.offered().map(|(_, _, other)| other).find(same).map(|other| other.number)
 }
 
 fn in_words_alone(
@@ -202,9 +232,15 @@ fn told_costs(sheet: &mut Sheet<'_>, all: &Corrections<'_>, cost: &Cost) {
     }
 }
 
-/// The page of corrections that were chosen, with every line that changes.
+/// The page of corrections that were chosen, with every line that changes and what all of it costs.
 #[must_use]
-pub fn chosen(all: &Corrections<'_>, chosen: &Chosen, left_out: &[(usize, Conflict)], look: &Look) -> String {
+pub fn chosen(
+    all: &Corrections<'_>,
+    chosen: &Chosen,
+    cost: &Cost,
+    left_out: &[(usize, Conflict)],
+    look: &Look,
+) -> String {
     let mut sheet = Sheet::new(look);
     let numbers: Vec<String> = chosen.numbers.iter().map(ToString::to_string).collect();
     let what = if numbers.len() == 1 { "Change" } else { "Changes" };
@@ -213,6 +249,8 @@ pub fn chosen(all: &Corrections<'_>, chosen: &Chosen, left_out: &[(usize, Confli
     if let Some(source) = all.review.sources.get(DESIGN) {
         lines(&mut sheet, &changed(source, &chosen.edits));
     }
+    sheet.blank();
+    told_costs(&mut sheet, all, cost);
     for one in &chosen.measure {
         sheet.row("then say", &format!("{} ({})", in_words(one.entry.as_str()), one.entry));
     }

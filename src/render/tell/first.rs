@@ -235,7 +235,8 @@ pub(super) fn others(list: &[Finding], background: &Background<'_>) -> Vec<Cause
 }
 
 /// What could not be read, and which books gave nothing.
-pub(super) fn unread(review: &Review<'_>) -> String {
+#[must_use]
+pub fn unread(review: &Review<'_>) -> String {
     let number = |weight| review.problems.iter().filter(|problem| problem.kind.weight() == weight).count();
     let mut parts = Vec::new();
     for (book, faults) in &review.silent {

@@ -79,8 +79,8 @@ pub(super) struct Speaks {
     pub(super) on_place: fn(&str) -> bool,
 }
 
-/// Whether a thing is the one that is put elsewhere.
-type IsOwn<'a> = Box<dyn Fn(&Ask<'_>, Thing) -> bool + 'a>;
+/// Whether what a rule was judged of counts here.
+type Counts<'a> = Box<dyn Fn(&Ask<'_>, About) -> bool + 'a>;
 
 /// A design that is tried with something put elsewhere.
 pub(super) struct Bench<'a> {
@@ -89,8 +89,7 @@ pub(super) struct Bench<'a> {
     pub(super) stage: Stage,
     pub(super) used: &'a [Used<'a>],
     rules: Vec<(usize, usize)>,
-    /// Which things the requirements have to be about.
-    is_own: IsOwn<'a>,
+    counts: Counts<'a>,
     /// How many entries cannot be read as it stands.
     lost: usize,
     pub(super) tried: usize,
@@ -125,10 +124,11 @@ impl<'a> Bench<'a> {
             wanted.map(move |(rule, _)| (book, rule))
         });
         let rules = rules.collect();
-        Bench::of_rules(source, tree, stage, used, rules, Box::new(is_own))
+        let of_it = move |ask: &Ask<'_>, about| !matches!(about, About::Thing(thing) if !is_own(ask, thing));
+        Bench::of_rules(source, tree, stage, used, rules, Box::new(of_it))
     }
 
-    /// The same for one requirement alone, and what it is about.
+    /// The same for one requirement alone, and what it is about: whether a list is complete is of no matter to a thing in it.
     pub(super) fn of_one(
         source: &'a Source,
         tree: &'a Tree,
@@ -136,8 +136,8 @@ impl<'a> Bench<'a> {
         used: &'a [Used<'a>],
         asked: Asked,
     ) -> Self {
-        let is_own = move |_: &Ask<'_>, thing| About::Thing(thing) == asked.about;
-        Bench::of_rules(source, tree, stage, used, vec![(asked.book, asked.rule)], Box::new(is_own))
+        let of_it = move |_: &Ask<'_>, about| about == asked.about;
+        Bench::of_rules(source, tree, stage, used, vec![(asked.book, asked.rule)], Box::new(of_it))
     }
 
     fn of_rules(
@@ -146,10 +146,10 @@ impl<'a> Bench<'a> {
         stage: Stage,
         used: &'a [Used<'a>],
         rules: Vec<(usize, usize)>,
-        is_own: IsOwn<'a>,
+        counts: Counts<'a>,
     ) -> Self {
         let lost = lost(&design::read(source, tree).1);
-        Bench { source, tree, stage, used, rules, is_own, lost, tried: 0 }
+        Bench { source, tree, stage, used, rules, counts, lost, tried: 0 }
     }
 
     /// Whether anything is asked at all.
@@ -179,7 +179,7 @@ impl<'a> Bench<'a> {
                 continue;
             };
             for Judged { about, verdict, missing } in judge_rule(checked, self.stage, &mut ask) {
-                if matches!(about, About::Thing(thing) if !(self.is_own)(&ask, thing)) {
+                if !(self.counts)(&ask, about) {
                     continue;
                 }
                 let asked = Asked { book: *book, rule: *rule, about };

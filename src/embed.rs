@@ -5,7 +5,8 @@
 //! every reading of a book needs are written down in one file beside it, so that a start does not take the texts apart
 //! anew; the third of a row says where in that file they stand. Cases and their designs are read only when somebody asks
 //! for them, so nothing of them is written down. The digest is
-//! of the code and of the list of libraries; the books have digests of their own.
+//! of all files of the program, the typefaces and the style of its pages among them, and of the list of libraries; the books
+//! have digests of their own.
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -67,12 +68,13 @@ fn needed<'t>(path: &str, text: &'t str) -> Option<&'t str> {
     if cases.lines().skip(1).any(is_key) { None } else { Some(head) }
 }
 
-/// The digest of every file of the code and of the list of libraries, each with its path.
+/// The digest of every file that the program is made of, the books apart, and of the list of libraries, each with its path.
 fn built_from() -> io::Result<String> {
     let root = PathBuf::from(env::var_os("CARGO_MANIFEST_DIR").unwrap_or_default());
     let mut paths = Vec::new();
-    collect(&root.join("src"), "src", ".rs", &mut paths)?;
-    for name in ["Cargo.toml", "Cargo.lock", "src/groundwork/Cargo.toml"] {
+    // What shapes a page without being code counts too: typefaces, style, labels of facts.
+    collect(&root.join("src"), "src", "", &mut paths)?;
+    for name in ["Cargo.toml", "Cargo.lock"] {
         println!("cargo::rerun-if-changed={name}");
         paths.push(name.to_owned());
     }

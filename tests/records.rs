@@ -1,8 +1,11 @@
 //! Records of reviews as a person sees them, and their forms against the schemas.
 
 use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
 
 use serde_json::Value;
+use sha2::{Digest as _, Sha256};
 use undercroft::app::host::memory::Memory;
 use undercroft::findings::compare::account::Program;
 
@@ -25,6 +28,34 @@ fn recorded() -> Memory {
 fn moved(world: &mut Memory) {
     let text = example("07").replacen("straight: 8 ft 3 in", "straight: 8 ft", 1);
     world.files.insert("a.yaml".into(), text.into_bytes());
+}
+
+/// Every file under a folder, by its path.
+fn files(folder: &Path, prefix: &str, found: &mut Vec<String>) {
+    for entry in fs::read_dir(folder).unwrap() {
+        let entry = entry.unwrap();
+        let name = format!("{prefix}/{}", entry.file_name().to_str().unwrap());
+        if entry.path().is_dir() { files(&entry.path(), &name, found) } else { found.push(name) }
+    }
+}
+
+#[test]
+fn the_digest_of_the_program_is_of_every_file_that_shapes_a_page() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut paths = vec!["Cargo.toml".to_owned(), "Cargo.lock".to_owned()];
+    files(&root.join("src"), "src", &mut paths);
+    paths.sort();
+    for shapes in ["src/render/pdf/fonts/SourceSans3-Regular.ttf", "src/render/html/page.css", "src/lib.rs"] {
+        assert!(paths.iter().any(|path| path == shapes), "{shapes}");
+    }
+    let mut whole = Sha256::new();
+    for path in paths {
+        let bytes = fs::read(root.join(&path)).unwrap();
+        whole.update(format!("{path} {}\n", bytes.len()));
+        whole.update(bytes);
+    }
+    let digest: String = whole.finalize().iter().map(|byte| format!("{byte:02x}")).collect();
+    assert_eq!(Program::own().built_from, format!("sha256:{digest}"));
 }
 
 #[test]

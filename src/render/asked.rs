@@ -44,6 +44,12 @@ pub fn limit(limit: &Limit) -> String {
     }
 }
 
+/// What a number is that is counted or worked out within the rule, as a label: "number of radon tests".
+#[must_use]
+pub fn amount(rule: &CheckedRule, vocabulary: &Vocabulary, expr: &Expr) -> String {
+    Teller::of(rule, vocabulary).amount(expr)
+}
+
 struct Teller<'a> {
     rule: &'a CheckedRule,
     vocabulary: &'a Vocabulary,
@@ -260,6 +266,25 @@ impl<'a> Teller<'a> {
             | Node::Every(..)
             | Node::Some(..) => format!("whether {}", self.truth(expr, true)),
         }
+    }
+
+    /// The same as a label: short, and without the thing that everything is asked of.
+    fn amount(&mut self, expr: &Expr) -> String {
+        match &expr.node {
+            Node::Fact(_, fact) => self.vocabulary.fact(*fact).map(FactShape::label).unwrap_or_default(),
+            Node::Count(binding, None) => format!("number of {}", self.amount(&binding.things)),
+            Node::Count(binding, Some(_)) => format!("number of {} that count", self.amount(&binding.things)),
+            Node::Sum(binding, body) => self.amount_over("together", binding, body),
+            Node::Least(binding, body) => self.amount_over("the least of all", binding, body),
+            Node::Greatest(binding, body) => self.amount_over("the greatest of all", binding, body),
+            _ => self.value(expr),
+        }
+    }
+
+    fn amount_over(&mut self, what: &str, binding: &Binding, body: &Expr) -> String {
+        let things = self.amount(&binding.things);
+        let amount = self.within(binding, |teller| teller.amount(body));
+        format!("{amount}, {things}, {what}")
     }
 
     fn gathered(&mut self, what: &str, binding: &Binding, body: &Expr) -> String {

@@ -18,13 +18,13 @@ use crate::judge::amount::Amount;
 use crate::judge::message;
 use crate::judge::trace::{Compared, Side, Trace};
 use crate::judge::verdict::{About, Decisive, Role, Verdict};
-use crate::render::amended;
 use crate::render::phrases;
 use crate::render::terminal::excerpt::Mark;
 use crate::render::terminal::sheet::{capital, sentence};
+use crate::render::{amended, asked};
 use crate::review::DESIGN;
 use crate::rulebook::checked::{Basis, CheckedRule, Obligation};
-use crate::rulebook::expr::typed::Node;
+use crate::rulebook::expr::typed::{Expr, Node};
 
 /// What a finding is told from.
 #[derive(Clone, Copy, Debug)]
@@ -464,7 +464,10 @@ impl Teller<'_> {
             (Some(_), None) => (&compared.right, &compared.left, compared.how.mirrored()),
             _ => (&compared.left, &compared.right, compared.how),
         };
-        let label = found.fact.map_or("the value".to_owned(), |(fact, thing)| self.fact(fact, thing));
+        let label = match found.fact {
+            Some((fact, thing)) => self.fact(fact, thing),
+            None => self.counted(needed, compared).unwrap_or_else(|| "the value".to_owned()),
+        };
         let known = matches!(&found.amount, Amount::Known(_)) || compared.holds.is_known();
         let found_text = if known || compared.holds == Truth::Unknown {
             self.numbers.side(found, needed, compared.dimension)
@@ -478,6 +481,36 @@ impl Teller<'_> {
             value: with_sides(&found_text, shape),
             needed: format!("{} {needed}", how_words(how)),
         }
+    }
+
+    /// What was counted or worked out within the rule to be held against this.
+    fn counted(&self, needed: &Side, compared: &Compared) -> Option<String> {
+        let turned = compared.left.limit.is_some();
+        let asked = match compared.role {
+            Role::Requires => Some(&self.rule.requires),
+            _ => self.rule.applies.as_ref(),
+        };
+        let is_needed = |expr: &Expr| match &expr.node {
+            Node::Limit(id) => needed.limit == Some(*id),
+            Node::Fact(_, fact) => needed.fact.is_some_and(|(known, _)| known == *fact),
+            _ => needed.limit.is_none() && needed.fact.is_none(),
+        };
+        let mut labels: BTreeSet<String> = BTreeSet::new();
+        asked?.walk(&mut |part| {
+            let (one, others) = match &part.node {
+                Node::Compare(_, left, right) if turned => (right, vec![left]),
+                Node::Compare(_, left, right) => (left, vec![right]),
+                Node::Between(value, low, high) => (value, vec![low, high]),
+                _ => return,
+            };
+            for other in others {
+                let is_counted = !matches!(one.node, Node::Fact(..) | Node::Limit(_) | Node::Literal(_));
+                if is_counted && is_needed(other) {
+                    labels.insert(asked::amount(self.rule, self.background.vocabulary, one));
+                }
+            }
+        });
+        if labels.len() == 1 { labels.pop_first() } else { None }
     }
 
     fn needed(&self, needed: &Side, found: &Side, compared: &Compared) -> String {
@@ -515,6 +548,17 @@ fn how_words(how: Comparison) -> &'static str {
 /// it comes to where that differs from the headline. What the book is, the head of the page says.
 #[must_use]
 pub fn citation(clause: &Clause, headline: Comes, background: &Background<'_>) -> String {
+    match (background.used.get(clause.book), background.rule(clause)) {
+        (Some(used), Some(rule)) => {
+            format!("{}/{}: {}", used.book.name, rule.name, cited(clause, headline, background))
+        }
+        _ => String::new(),
+    }
+}
+
+/// The same without the names of the book and the requirement.
+#[must_use]
+pub fn cited(clause: &Clause, headline: Comes, background: &Background<'_>) -> String {
     let (Some(used), Some(rule)) = (background.used.get(clause.book), background.rule(clause)) else {
         return String::new();
     };
@@ -545,7 +589,7 @@ pub fn citation(clause: &Clause, headline: Comes, background: &Background<'_>) -
     if clause.comes() != headline {
         parts.push(format!("by this clause {}", phrases::comes(clause.comes())));
     }
-    format!("{}/{}: {}", used.book.name, rule.name, parts.join("; "))
+    parts.join("; ")
 }
 
 /// What a book is for a design, in words.

@@ -46,6 +46,50 @@ pub(crate) fn links_hold(path: &str, page: &str) -> usize {
     links.len()
 }
 
+/// Every sort of page of an example.
+fn every_sort(path: &str) -> Vec<(String, String)> {
+    let sorts = [
+        &["walkthrough", "--as", "html"][..],
+        &["submittal", "--for", "permit"],
+        &["submittal", "--for", "owner"],
+        &["labels"],
+    ];
+    sorts
+        .into_iter()
+        .map(|sort| (format!("{sort:?} of {path}"), call_examples(&[sort, &[path]].concat()).printed))
+        .collect()
+}
+
+#[test]
+fn headings_go_down_one_step_at_a_time_and_what_is_wider_than_a_screen_can_be_moved_with_keys() {
+    let more = example_paths().into_iter().flat_map(|path| every_sort(&path));
+    for (name, page) in pages().iter().cloned().chain(more) {
+        let mut last = 0;
+        for rest in page.split("<h").skip(1) {
+            let Some(depth) = rest.chars().next().and_then(|c| c.to_digit(10)) else { continue };
+            assert!(depth <= last + 1, "{name}: {depth} below {last}: {}", &rest[..60.min(rest.len())]);
+            last = depth;
+        }
+        assert!(last > 0 && page.matches("<h1").count() == 1, "{name}");
+        // Tables and lines of a fixed length move within a frame that the keyboard reaches; many of them are no landmarks.
+        assert!(!page.contains("role=\"region\""), "{name}");
+        for front in ["<table", "class=\"measure\""] {
+            for (at, _) in page.match_indices(front) {
+                let frame = page[..at].rfind("<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=");
+                assert!(frame.is_some_and(|frame| !page[frame..at].contains("</div>")), "{name}: {front}");
+            }
+        }
+    }
+}
+
+#[test]
+fn what_was_counted_is_named_on_every_page() {
+    let more = example_paths().into_iter().flat_map(|path| every_sort(&path));
+    for (name, page) in pages().iter().cloned().chain(more) {
+        assert!(!page.contains("the value:"), "{name}");
+    }
+}
+
 #[test]
 fn a_page_needs_no_other_file_and_no_network() {
     for (path, page) in pages() {

@@ -244,7 +244,9 @@ fn words_of_a_file_stay_words_on_every_paper() {
 
 #[test]
 fn the_foot_of_every_sheet_says_what_it_is_not_and_what_it_was_made_of() {
-    for page in [permit(), owner()] {
+    let others = [&["review", "--as", "html"][..], &["walkthrough", "--as", "html"], &["labels"]];
+    let others = others.map(|arguments| call_examples(&[arguments, &[RANCH]].concat()).printed);
+    for page in [permit(), owner()].into_iter().chain(others.iter().map(String::as_str)) {
         let foot = between(page, "@bottom-left { content: \"", "\"")[0];
         let mut said = String::new();
         let mut rest = foot;
@@ -297,6 +299,32 @@ fn the_owner_reads_the_gauge_and_its_mark_and_no_word_of_the_trade() {
     }
     let words = said.split_whitespace().count();
     assert!((300..900).contains(&words), "{words} words");
+}
+
+#[test]
+fn the_owner_reads_what_is_still_to_be_done_where_something_is() {
+    let faulty = made(&["submittal", "examples/02-a-dozen-faults/design.yaml", "--for", "owner"]);
+    let said = between(&faulty, "What is still to be done</h2>", "<h2")[0];
+    assert!(said.contains("are not met") && said.contains("Do not drill"), "{said}");
+    assert!(faulty.contains("nothing shows whether the fan pulls"));
+    assert!(!owner().contains("What is still to be done"));
+}
+
+#[test]
+fn what_is_not_known_is_told_without_the_keys_of_the_file() {
+    let page = made(&["submittal", "examples/02-a-dozen-faults/design.yaml", "--for", "permit"]);
+    let rows: Vec<Vec<String>> = clause_tables(&page).into_iter().flatten().collect();
+    let open: Vec<&Vec<String>> = rows.iter().filter(|row| row[2] == "can't tell yet").collect();
+    assert!(open.len() > 5, "{}", open.len());
+    for row in open {
+        assert!(row[3].contains("open: ") && !row[3].contains('_') && !row[3].contains("add "), "{row:?}");
+    }
+    let none = rows.iter().find(|row| row[1].starts_with("Discharge kept clear of walls that rise")).unwrap();
+    assert_eq!((none[2].as_str(), none[3].as_str()), ("not applicable", "there is none"));
+    assert!(
+        rows.iter().all(|row| !row[2].contains("disputed")),
+        "whether it is disputed stands beside the verb"
+    );
 }
 
 #[test]

@@ -15,6 +15,8 @@ pub enum Stand {
     Panel,
     /// In a room: which sort of room, its place in the file, its name.
     In(Room, usize, String),
+    /// In every room, one after the other.
+    Throughout,
     /// Outside, on the ground.
     Outside,
     /// On the roof, or looking at it.
@@ -50,9 +52,22 @@ pub fn stand(ask: &mut Ask<'_>, it: Thing) -> Stand {
 /// Where one stands to look at what an entry speaks of: the innermost thing that it belongs to and that has a place.
 #[must_use]
 pub fn stand_of_entry(ask: &mut Ask<'_>, entry: &EntryPath) -> Stand {
-    let section = entry.as_str().split('.').next().unwrap_or("");
-    if matches!(section, "papers" | "radon_tests" | "rounds") {
-        return Stand::Papers;
+    let mut steps = entry.as_str().split('.');
+    match steps.next().unwrap_or("") {
+        "papers" | "radon_tests" | "rounds" | "job" => return Stand::Papers,
+        "start_up" => {
+            let systems = ask.things().all(Kind::System).into_iter();
+            return systems.map(|it| stand(ask, it)).min().unwrap_or(Stand::Papers);
+        }
+        "looked_for" => {
+            return match steps.next().unwrap_or("") {
+                "openings" | "intakes" | "chimneys" | "neighbours" | "walking_surfaces" | "obstacles"
+                | "walls_above" => Stand::Outside,
+                "areas" | "footings" | "walls" | "drains" | "sumps" | "joints" => lowest(ask),
+                _ => Stand::Throughout,
+            };
+        }
+        _ => {}
     }
     let mut around: Vec<(usize, Thing)> = Vec::new();
     for (kind, ..) in KINDS {
@@ -67,27 +82,35 @@ pub fn stand_of_entry(ask: &mut Ask<'_>, entry: &EntryPath) -> Stand {
     }
     around.sort_by_key(|(length, _)| std::cmp::Reverse(*length));
     let found = around.into_iter().map(|(_, it)| stand(ask, it)).find(|stand| *stand != Stand::Nowhere);
-    found.unwrap_or(Stand::Nowhere)
+    found.unwrap_or(match entry.as_str().split('.').next() {
+        Some("building" | "diagnostics") => Stand::Throughout,
+        _ => Stand::Nowhere,
+    })
 }
 
 /// Where one stands to look whether there are more of a kind.
 #[must_use]
 pub fn stand_of_kind(ask: &Ask<'_>, kind: &str) -> Stand {
-    match KINDS.iter().find(|(_, name, _)| *name == kind).map(|(kind, ..)| *kind) {
-        Some(Kind::Circuit) => Stand::Panel,
-        Some(
-            Kind::Area
-            | Kind::Wall
-            | Kind::Sump
-            | Kind::Drain
-            | Kind::Joint
-            | Kind::Duct
-            | Kind::Collector
-            | Kind::SuctionPoint
-            | Kind::TestHole,
-        ) => lowest(ask),
-        Some(kind) => by_kind(kind).unwrap_or(Stand::Nowhere),
+    match KINDS.iter().find(|(_, name, _)| *name == kind) {
+        Some((kind, ..)) => listed(ask, *kind),
         None => Stand::Nowhere,
+    }
+}
+
+fn listed(ask: &Ask<'_>, kind: Kind) -> Stand {
+    match kind {
+        Kind::Circuit => Stand::Panel,
+        Kind::Appliance | Kind::AirMover | Kind::Space | Kind::Passage => Stand::Throughout,
+        Kind::Area
+        | Kind::Wall
+        | Kind::Sump
+        | Kind::Drain
+        | Kind::Joint
+        | Kind::Duct
+        | Kind::Collector
+        | Kind::SuctionPoint
+        | Kind::TestHole => lowest(ask),
+        kind => by_kind(kind).unwrap_or(Stand::Nowhere),
     }
 }
 
@@ -130,6 +153,23 @@ fn stand_from(ask: &mut Ask<'_>, it: Thing, left: u8) -> Stand {
             let Answer::Known { value, .. } = spaces else { return Stand::Nowhere };
             let stands = value.items.into_iter().map(|space| stand_from(ask, space, left));
             stands.min().unwrap_or(Stand::Nowhere)
+        }
+        // Where one looks at what tells that it draws, else at its fan, else at where it draws.
+        Kind::System => {
+            for fact in ["gauges", "fans", "suction_points"] {
+                let Answer::Known { value, .. } = ask.several(it, fact) else { continue };
+                let stands = value.items.into_iter().map(|one| stand_from(ask, one, left));
+                if let Some(stand) = stands.filter(|stand| *stand != Stand::Nowhere).min() {
+                    return stand;
+                }
+            }
+            Stand::Nowhere
+        }
+        Kind::Level => {
+            let storey = ask.number(it, "story").value();
+            let mut rooms = ask.things().all(Kind::Space);
+            rooms.retain(|room| storey.is_some() && ask.number(*room, "story").value() == storey);
+            rooms.into_iter().map(|room| stand_from(ask, room, left)).min().unwrap_or(Stand::Throughout)
         }
         Kind::SumpPump => stand_from(ask, thing(Kind::Sump, it.number), left),
         Kind::Passage => {

@@ -5,6 +5,7 @@ use crate::base::value::Reason;
 use crate::base::vocabulary::{Called, KindId, Vocabulary};
 use crate::findings::Comes;
 use crate::judge::verdict::Verdict;
+use crate::render::terminal::sheet::capital;
 use crate::rulebook::checked::{Basis, CheckedBook, LimitWords, Obligation, Stage, Stops};
 
 /// A verdict.
@@ -196,6 +197,27 @@ pub fn in_force(book: &CheckedBook) -> String {
 #[must_use]
 pub fn spoken(name: &str) -> String {
     name.replace(['_', '-'], " ")
+}
+
+/// What to beware of, as a sentence for paper. What is safe to do, the local code and licensed people say.
+#[must_use]
+pub fn caution(of: &str) -> String {
+    let said = match of.to_lowercase().as_str() {
+        "ladder" => "set it on firm ground, secure it, and do not work on it alone",
+        "roof edge" => "only for those who are trained and tied",
+        "confined space" => "test and air a crawlspace or pit before anybody goes in, with somebody outside",
+        "live wiring" => "shut the circuit off and prove it dead; this is for a licensed electrician",
+        "asbestos" => "cut, sand or scrape nothing that may hold it before it was tested",
+        "flue gas" => "where a flue spills or an alarm sounds, switch the fan off, leave, and call",
+        "carbon monoxide" => "keep an alarm in the house; where it sounds, leave and call",
+        "solvent fumes" => "air the room, and keep flames and sparks away",
+        "tensioned cables" => "a cut cable can kill; nobody drills before they are found and marked",
+        "gas line" => "have it marked before anybody drills or digs",
+        "attic" => "step on the framing alone; mind heat, nails and old insulation",
+        "lead" => "old paint may hold it; have it tested before it is sanded or cut",
+        _ => return format!("{}.", capital(&spoken(of))),
+    };
+    format!("{}: {said}.", capital(&spoken(of)))
 }
 
 /// What a thing is called in a sentence: `the kitchen window`, `the pipe run "out"`.

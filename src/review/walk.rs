@@ -1,17 +1,21 @@
-//! The walk round the house: everything that is to be looked at on site, once, in the order in which one comes there.
+//! The walk round the house: everything that is to be looked at on site, once, in the order in which one comes there. Before
+//! anything is built that takes in each number that was drawn and that a requirement is met by.
 
 use std::collections::{BTreeMap, HashMap};
 
-use super::{Explained, Input, Library, Review, review};
+use super::{DESIGN, Explained, Input, Library, Review, review};
+use crate::base::number::Dimension;
 use crate::base::truth::Truth;
 use crate::base::value::EntryPath;
+use crate::design::designed::is_designed;
 use crate::facts::Facts;
 use crate::facts::walked::{Stand, stand, stand_of_entry, stand_of_kind};
 use crate::findings::Finding;
-use crate::findings::finding::Subject;
+use crate::findings::finding::{Clause, Comes, Subject};
 use crate::findings::looked::{Eye, name_of_eye, name_of_finding, to_the_eye};
 use crate::judge;
-use crate::judge::verdict::{About, Verdict};
+use crate::judge::trace::Trace;
+use crate::judge::verdict::{About, Decisive, Role, Verdict};
 use crate::rulebook::checked::{Stage, Stops};
 
 /// A walk.
@@ -32,6 +36,8 @@ pub enum Station {
     BeforeDrilling,
     /// A place.
     At(Stand),
+    /// What books leave to the eye, wherever it is.
+    ToTheEye,
 }
 
 /// Something to look at.
@@ -64,6 +70,32 @@ pub fn is_to_be_looked_at(finding: &Finding) -> bool {
     finding.clauses.iter().any(|clause| open(clause.verdict))
 }
 
+/// Whether a finding is met by numbers that were drawn and can be measured once they are built.
+#[must_use]
+pub fn is_to_be_measured(now: &Review<'_>, finding: &Finding, ahead: Option<&Finding>) -> bool {
+    let met = |one: &Finding| one.counts() && one.comes() == Comes::Met;
+    if now.stage != Stage::Design || !met(finding) {
+        return false;
+    }
+    let work = now.design.job.work.known().copied();
+    let drawn = |one: &Decisive| {
+        one.origin.stated.iter().filter(|stated| stated.at.source == DESIGN).any(|stated| {
+            let steps: Vec<&str> = stated.entry.as_str().split('.').collect();
+            is_designed(&steps, work)
+        })
+    };
+    let measured = |trace: &Trace| {
+        trace.compared.iter().any(|one| {
+            let facts = [one.left.fact, one.right.fact];
+            one.role == Role::Requires
+                && one.dimension != Dimension::ONE
+                && trace.decisive.iter().any(|by| facts.contains(&Some((by.fact, by.thing))) && drawn(by))
+        })
+    };
+    let clauses = ahead.filter(|one| met(one)).into_iter().flat_map(|one| &one.clauses);
+    clauses.filter_map(|clause| clause.trace.as_deref()).any(measured)
+}
+
 /// The walk of one design.
 #[must_use]
 pub fn walk<'l>(input: &Input<'_>, library: &'l Library) -> Walk<'l> {
@@ -76,24 +108,35 @@ pub fn walk<'l>(input: &Input<'_>, library: &'l Library) -> Walk<'l> {
         ahead.findings.iter().enumerate().map(|(at, one)| (one.identity.as_str(), at)).collect();
     let mut stations: BTreeMap<Station, Vec<Row>> = BTreeMap::new();
     let mut stood: HashMap<EntryPath, Stand> = HashMap::new();
-    let mut rows: Vec<(bool, Station, Row)> = Vec::new();
-    for (at, finding) in now.findings.iter().enumerate().filter(|(_, one)| is_to_be_looked_at(one)) {
+    let mut rows: Vec<((bool, bool), Station, Row)> = Vec::new();
+    for (at, finding) in now.findings.iter().enumerate() {
         let ahead_at = later.get(finding.identity.as_str()).copied();
+        let more = ahead_at.and_then(|at| ahead.findings.get(at));
+        if !is_to_be_looked_at(finding) && !is_to_be_measured(&now, finding, more) {
+            continue;
+        }
         let station = if finding.stops() == Some(Stops::Drilling) {
             Station::BeforeDrilling
         } else {
-            let more = ahead_at.and_then(|at| ahead.findings.get(at));
             Station::At(place(finding, more, &mut ask, &mut stood))
         };
         let open = finding.clauses.iter().any(|clause| clause.verdict == Verdict::Undetermined);
+        let turn = (!open, !is_to_be_looked_at(finding));
         let row =
             Row { name: name_of_finding(&finding.identity), of: Asked::Finding { now: at, ahead: ahead_at } };
-        rows.push((open, station, row));
+        rows.push((turn, station, row));
     }
-    // What can be settled now comes before what comes due later.
-    rows.sort_by_key(|(open, ..)| !open);
+    // What can be settled now comes before what comes due later and what was drawn; what is asked alike of several things
+    // comes together.
+    rows.sort_by_key(|(turn, ..)| *turn);
+    let asked = |row: &Row| match row.of {
+        Asked::Finding { now: at, .. } => now.findings.get(at).map(asked),
+        Asked::Eye(_) => None,
+    };
     for (_, station, row) in rows {
-        stations.entry(station).or_default().push(row);
+        let there = stations.entry(station).or_default();
+        let alike = there.iter().rposition(|other| asked(other) == asked(&row));
+        there.insert(alike.map_or(there.len(), |at| at + 1), row);
     }
     for eye in to_the_eye(&now.used) {
         let covered = |(book, _): &&(usize, String)| {
@@ -102,14 +145,20 @@ pub fn walk<'l>(input: &Input<'_>, library: &'l Library) -> Walk<'l> {
         let clauses: Vec<(usize, String)> = eye.clauses.iter().filter(covered).cloned().collect();
         if !clauses.is_empty() {
             let row = Row { name: name_of_eye(&eye.look_for), of: Asked::Eye(Eye { clauses, ..eye }) };
-            stations.entry(Station::At(Stand::Nowhere)).or_default().push(row);
+            stations.entry(Station::ToTheEye).or_default().push(row);
         }
     }
     let stations = stations.into_iter().collect();
     Walk { now, ahead, stations }
 }
 
-/// Where one stands to look at what a finding asks: at its thing, else at what it waits for.
+/// What is asked: by which rules, and what each of them comes to now.
+fn asked(finding: &Finding) -> Vec<(usize, usize, Verdict)> {
+    let of = |clause: &Clause| (clause.book, clause.rule, clause.verdict);
+    finding.clauses.iter().map(of).collect()
+}
+
+/// Where one stands to look at what a finding asks: at its thing, else at what it waits for, else at what decides it.
 fn place(
     finding: &Finding,
     ahead: Option<&Finding>,
@@ -128,13 +177,19 @@ fn place(
     if own != Stand::Nowhere {
         return own;
     }
-    let clauses = finding.clauses.iter().chain(ahead.into_iter().flat_map(|one| &one.clauses));
-    for missing in clauses.flat_map(|clause| &clause.missing) {
-        let stand =
-            stood.entry(missing.entry.clone()).or_insert_with(|| stand_of_entry(ask, &missing.entry)).clone();
-        if stand != Stand::Nowhere {
-            return stand;
+    let clauses = || finding.clauses.iter().chain(ahead.into_iter().flat_map(|one| &one.clauses));
+    let missing = clauses().flat_map(|clause| &clause.missing).map(|missing| &missing.entry);
+    let decisive = clauses().filter_map(|clause| clause.trace.as_deref()).flat_map(|trace| &trace.decisive);
+    let stated = decisive.filter(|one| one.role == Role::Requires).flat_map(|one| &one.origin.stated);
+    let mut read_off = Stand::Nowhere;
+    for entry in missing.chain(stated.map(|stated| &stated.entry)) {
+        let stand = stood.entry(entry.clone()).or_insert_with(|| stand_of_entry(ask, entry)).clone();
+        match stand {
+            Stand::Nowhere => {}
+            // What can be looked at in the house is not read off a paper.
+            Stand::Papers => read_off = stand,
+            _ => return stand,
         }
     }
-    Stand::Nowhere
+    read_off
 }

@@ -19,7 +19,7 @@ use undercroft::judge::verdict::Verdict;
 use undercroft::render::html;
 use undercroft::render::terminal::Show;
 use undercroft::render::walkthrough::{InNotes, paper, told};
-use undercroft::review::walk::{Asked, Station, Walk, walk};
+use undercroft::review::walk::{Asked, Station, Walk, is_to_be_measured, walk};
 use undercroft::review::{Input, Review, review};
 use undercroft::rulebook::checked::Stage;
 use undercroft::yaml::path::Path as EntryOf;
@@ -86,26 +86,41 @@ fn turn(station: &Station) -> usize {
         Station::At(Stand::In(Room::Crawlspace, ..)) => 3,
         Station::At(Stand::In(Room::Other, ..)) => 4,
         Station::At(Stand::In(Room::Attic, ..)) => 5,
-        Station::At(Stand::Outside) => 6,
-        Station::At(Stand::Roof) => 7,
-        Station::At(Stand::Papers) => 8,
-        Station::At(Stand::Nowhere) => 9,
+        Station::At(Stand::Throughout) => 6,
+        Station::At(Stand::Outside) => 7,
+        Station::At(Stand::Roof) => 8,
+        Station::At(Stand::Papers) => 9,
+        Station::At(Stand::Nowhere) => 10,
+        Station::ToTheEye => 11,
     }
 }
 
 /// What has to stand in the form of a review, by the names under which it is written down.
-fn to_look_at(review: &Review<'_>) -> BTreeSet<String> {
+fn to_look_at(walk: &Walk<'_>) -> BTreeSet<String> {
+    let review = &walk.now;
     let open = |finding: &&Finding| {
         let mut clauses = finding.clauses.iter();
         clauses.any(|one| matches!(one.verdict, Verdict::Undetermined | Verdict::NotYetDue))
     };
-    let findings = review.findings.iter().filter(open).map(|one| name_of_finding(&one.identity));
+    // What is met by a number that was drawn is measured once it is built.
+    let drawn = |finding: &&Finding| {
+        let later = walk.ahead.findings.iter().find(|later| later.identity == finding.identity);
+        is_to_be_measured(&walk.now, finding, later)
+    };
+    let wanted = |finding: &&Finding| open(finding) || drawn(finding);
+    let findings = review.findings.iter().filter(wanted).map(|one| name_of_finding(&one.identity));
     // A book that does not cover the design asks nothing of it, and says so.
     let covers =
         |title: &str| !review.notes.iter().any(|note| note.starts_with(&format!("{title} does not cover")));
     let books = review.used.iter().map(|used| used.book).filter(|book| covers(&book.title));
     let eye = books.flat_map(|book| &book.left_to_the_eye).map(|(_, look_for)| name_of_eye(look_for));
     findings.chain(eye).collect()
+}
+
+/// Letters and digits alone, so that marks and entities are no matter.
+fn bare(text: &str) -> String {
+    let text = text.replace("&quot;", "").replace("&amp;", "").replace("&lt;", "").replace("&gt;", "");
+    text.to_lowercase().chars().filter(|c| c.is_alphanumeric()).collect()
 }
 
 /// The form is whole, in order, and as it comes it changes nothing.
@@ -115,26 +130,48 @@ fn is_whole(name: &str, text: &str) -> usize {
         walk.stations.iter().flat_map(|(_, rows)| rows).map(|row| row.name.as_str()).collect();
     let once: BTreeSet<String> = rows.iter().map(|row| (*row).to_owned()).collect();
     assert_eq!(once.len(), rows.len(), "{name}: a row stands twice");
-    assert_eq!(once, to_look_at(&walk.now), "{name}");
+    assert_eq!(once, to_look_at(&walk), "{name}");
     let turns: Vec<usize> = walk.stations.iter().map(|(station, _)| turn(station)).collect();
     assert!(turns.is_sorted(), "{name}: {turns:?}");
 
-    // The printed form has each row once, under its number, with clause and edition, boxes and a line.
+    // The printed form has each row once, under its number, with clause, boxes and a line; what is asked alike of several
+    // things stands in one article. Every book stands on it with its edition.
     let page = html::page(&paper::paper(&walk, &Program::own()), Size::Letter);
-    let articles: Vec<&str> = page.split("<article").skip(1).collect();
-    assert_eq!(articles.len(), rows.len(), "{name}");
     let lines: Vec<_> = told(&walk).into_iter().flat_map(|stop| stop.lines).collect();
-    for (at, (article, line)) in articles.iter().zip(&lines).enumerate() {
-        assert!(article.contains(&format!("<span class=\"number\">{}</span>", at + 1)), "{name}: {article}");
-        assert_eq!(article.matches("class=\"tick\"").count(), 3, "{name}: {article}");
-        assert!(article.contains("class=\"line\""), "{name}: {article}");
-        assert!(!line.clauses.is_empty(), "{name}: {line:?}");
-        for clause in &line.clauses {
-            let book = line.books.iter().find(|book| clause.starts_with(book.as_str())).unwrap();
+    let mut left = lines.iter();
+    let mut number = 0;
+    for article in page.split("<article").skip(1) {
+        let own: Vec<_> = left.by_ref().take(article.matches("<div class=\"answer\"").count()).collect();
+        assert!(!own.is_empty(), "{name}: {article}");
+        assert_eq!(article.matches("class=\"tick\"").count(), 3 * own.len(), "{name}: {article}");
+        assert_eq!(article.matches("class=\"line\"").count(), own.len(), "{name}: {article}");
+        for line in &own {
+            number += 1;
+            assert!(
+                article.contains(&format!("<span class=\"number\">{number}</span>")),
+                "{name}: {article}"
+            );
+            assert_eq!((line.number, &line.title, &line.cited), (number, &own[0].title, &own[0].cited));
+            for find in &line.find {
+                assert!(bare(article).contains(&bare(&find.what)), "{name}: {find:?} in {article}");
+            }
+            for (_, words) in &line.numbers {
+                assert!(bare(article).contains(&bare(words)), "{name}: {words} in {article}");
+            }
+        }
+        assert!(!own[0].cited.is_empty() && own[0].clauses.len() == own[0].cited.len(), "{name}");
+        for (clause, cited) in own[0].clauses.iter().zip(&own[0].cited) {
+            let book = own[0].books.iter().find(|book| clause.starts_with(book.as_str())).unwrap();
             let edition = &LIBRARY.book(book).unwrap().as_ref().unwrap().edition;
-            assert!(clause.contains(edition.as_str()), "{name}: {clause}");
+            assert!(
+                clause.contains(edition.as_str()) && cited.starts_with(book.as_str()),
+                "{name}: {clause}"
+            );
+            assert!(bare(article).contains(&bare(cited)), "{name}: {cited}");
+            assert!(bare(&page).contains(&bare(edition)), "{name}: {edition}");
         }
     }
+    assert_eq!(number, rows.len(), "{name}");
     for (station, own) in told(&walk).iter().map(|stop| (&stop.heading, stop.lines.len())) {
         assert!(own > 0, "{name}: {station} has no row");
     }

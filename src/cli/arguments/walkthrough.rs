@@ -15,7 +15,7 @@ enum WalkForm {
 
 #[derive(Args, Debug)]
 #[command(help_template = ONE, after_help = "\
-Everything that is not known yet, not yet due, or left to the eye stands in it once. \
+Everything that is not known yet, not yet due, left to the eye, or met by a number that was drawn stands in it once. \
 The field notes are a file to type into; laid over the design with review --field-notes \
 they move the review on, with the name and the day of whoever looked.
 

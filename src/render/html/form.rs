@@ -46,8 +46,10 @@ pub(super) fn sign(sign: &Sign) -> Markup {
 pub(super) fn measure(length: &Quantity) -> Markup {
     let long = millimetres(&length.number);
     html! {
-        p class="measure" style={ "width: " (long) "mm" } {
-            "This line is " (safe(&length.to_string())) " (" (long) " mm) long."
+        div class="wide" tabindex="0" role="group" aria-label="A line to hold a rule against" {
+            p class="measure" style={ "width: " (long) "mm" } {
+                "This line is " (safe(&length.to_string())) " (" (long) " mm) long."
+            }
         }
     }
 }

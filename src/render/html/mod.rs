@@ -155,7 +155,7 @@ fn list(items: &[Item]) -> Markup {
 
 fn table_of(table: &Table) -> Markup {
     html! {
-        div class="wide" tabindex="0" role="region" aria-label=(safe(&table.caption)) {
+        div class="wide" tabindex="0" role="group" aria-label=(safe(&table.caption)) {
             table class=[table.ruled.then_some("ruled")] {
                 caption { (safe(&table.caption)) }
                 colgroup { @for share in &table.shares { col style={ "width: " (percent(*share, table)) "%" }; } }
@@ -187,7 +187,7 @@ fn rows_of(rows: &[(String, String)]) -> Markup {
 
 fn finding(told: &Told, paper: &Paper) -> Markup {
     html! {
-        article class={ "finding " (class(told.weighs)) @if told.answer.is_some() { " row" } } id=(told.anchor)
+        article class={ "finding " (class(told.weighs)) @if !told.answers.is_empty() { " row" } } id=(told.anchor)
             data-verdict=(safe(&told.verdict)) data-books={ @for book in &told.books { (safe(book)) " " } } {
             h3 {
                 @if let Some(number) = told.number { span class="number" { (number) } " " }
@@ -199,7 +199,10 @@ fn finding(told: &Told, paper: &Paper) -> Markup {
             @if !told.sentence.is_empty() { p class="found" { (safe(&told.sentence)) } }
             (lines_of(&told.shown, paper))
             (rows_of(&told.rows))
-            @if let Some(answer) = &told.answer { (to_fill_in(answer)) }
+            @if !told.cited.is_empty() {
+                dl class="cited" { dt { "clause" } @for clause in &told.cited { dd { (safe(clause)) } } }
+            }
+            @for answer in &told.answers { (to_fill_in(answer)) }
         }
     }
 }
@@ -208,6 +211,10 @@ fn finding(told: &Told, paper: &Paper) -> Markup {
 fn to_fill_in(answer: &Answer) -> Markup {
     html! {
         div class="answer" {
+            @if let Some((number, of)) = &answer.of {
+                p class="of" { span class="number" { (number) } " " (safe(of)) }
+            }
+            @if !answer.said.is_empty() { p class="said" { (safe(&answer.said)) } }
             @if !answer.ticks.is_empty() {
                 p class="ticks" { @for tick in &answer.ticks { span class="tick" { (safe(tick)) } " " } }
             }
@@ -342,7 +349,13 @@ mod tests {
             rows: rows.clone(),
             books: vec![said()],
             shown: shown.clone(),
-            answer: Some(Answer { ticks: vec![said()], write: vec![said()] }),
+            cited: vec![said()],
+            answers: vec![Answer {
+                of: Some((1, said())),
+                said: said(),
+                ticks: vec![said()],
+                write: vec![said()],
+            }],
         };
         let item = Item { weighs: Weighs::Open, words: said(), leads: vec![(anchor("to", words), said())] };
         Paper {

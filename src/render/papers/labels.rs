@@ -1,9 +1,8 @@
 //! The labels as parts of a paper: where each goes, and each to cut out at its true size. The words are plain ones of our
 //! own, and only what is asked for stands on a label; names come from the design, and what it does not have is left blank.
 
-use super::packet::running;
-use super::report::made_of;
-use super::{Paper, Part, Sign, Table};
+use super::report::{made_of, running};
+use super::{Paper, Part, Sign, Table, anchor};
 use crate::base::number::{Dimension, Quantity};
 use crate::design::Design;
 use crate::design::model::controls::{GaugeKind, LabelOn, LabelSays};
@@ -29,6 +28,8 @@ const MOST_COPIES: usize = 8;
 #[must_use]
 pub fn paper(review: &Review<'_>, program: &Program) -> Paper {
     let mut parts = parts(review);
+    parts.insert(0, heading("To print and put up"));
+    parts.push(heading("What this page is not"));
     parts.push(Part::Words(IS_NOT.to_owned()));
     Paper {
         title: review
@@ -62,11 +63,16 @@ pub fn parts(review: &Review<'_>) -> Vec<Part> {
         Part::Measure(Box::new(length(MEASURE))),
         Part::Table(where_they_go(&all, &review.design)),
     ];
-    for (sign, heading) in signs(&all, &review.design) {
-        parts.push(Part::Words(heading));
+    for (at, (sign, heading)) in signs(&all, &review.design).into_iter().enumerate() {
+        let name = anchor("sign", &(at + 1).to_string());
+        parts.push(Part::Heading(3, heading, name));
         parts.push(Part::Sign(Box::new(sign)));
     }
     parts
+}
+
+fn heading(words: &str) -> Part {
+    Part::Heading(2, words.to_owned(), anchor("part", words))
 }
 
 fn length(text: &str) -> Quantity {
@@ -79,7 +85,7 @@ fn on(label: &Wanted) -> String {
     let on: Vec<&str> =
         label.on.iter().map(|on| if *on == LabelOn::Panel { "panel" } else { on.spelling() }).collect();
     match on.as_slice() {
-        [] => "the system".to_owned(),
+        [] => "system".to_owned(),
         on => on.join(" or "),
     }
 }

@@ -101,6 +101,10 @@ pub struct Sign {
 /// What is filled in by hand: boxes to tick, and lines to write on.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Answer {
+    /// Its number and what it is of, where several are told together.
+    pub of: Option<(usize, String)>,
+    /// What is said of this one alone; may be empty.
+    pub said: String,
     /// What one ticks.
     pub ticks: Vec<String>,
     /// What stands in front of each line.
@@ -156,8 +160,10 @@ pub struct Told {
     pub books: Vec<String>,
     /// The lines that decided.
     pub shown: Vec<Shown>,
+    /// The clauses that ask for it, on a form: what stands there in small letters.
+    pub cited: Vec<String>,
     /// What is to be filled in, on a form.
-    pub answer: Option<Answer>,
+    pub answers: Vec<Answer>,
 }
 
 /// Something that is wrong with a file, in words.

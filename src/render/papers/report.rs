@@ -8,7 +8,7 @@ use crate::base::problem::{Problem, Weight};
 use crate::base::text::Sources;
 use crate::drawing::{Sheet, numbers};
 use crate::findings::compare::account::Program;
-use crate::render::phrases::count;
+use crate::render::phrases::{caution, count, day};
 use crate::render::tell::told::{self, Card, Section, Weighs};
 use crate::render::terminal::Show;
 use crate::render::terminal::excerpt::Mark;
@@ -36,9 +36,37 @@ pub fn report(review: &Review<'_>, show: Show, program: &Program, drawings: Vec<
         about: vec![told.about.clone(), told.radon.clone()],
         parts: desk.parts,
         foot: made_of(review, program),
-        running: Vec::new(),
+        running: running(review, program),
         quoted: quoted(&review.sources),
     }
+}
+
+/// So many characters of a digest are printed at the foot of a sheet: enough to hold two sheets against each other.
+const SHORT_DIGEST: usize = 16;
+
+/// What stands at the foot of every sheet: what it is not, and what it was made of, in short.
+#[must_use]
+pub fn running(review: &Review<'_>, program: &Program) -> Vec<String> {
+    let short = |digest: &str| digest.chars().take(SHORT_DIGEST).collect::<String>();
+    let mut named = Vec::new();
+    for used in &review.used {
+        let edition = if used.book.edition.is_empty() { "no edition" } else { used.book.edition.as_str() };
+        let digest = used.book.digest(books::vocabulary());
+        named.push(format!("{} ({edition}) {}", used.book.name, short(&digest)));
+    }
+    let named = if named.is_empty() { "none".to_owned() } else { named.join("; ") };
+    let on = review.on.as_deref().map_or_else(|| "no day".to_owned(), day);
+    vec![
+        "Not a permit, not an approval, not a radon measurement. The local code and licensed people decide."
+            .to_owned(),
+        format!(
+            "Design {}, sha256 {}. Reviewed for {on}. Undercroft {}.",
+            one_line(review.name()),
+            short(&review.digests.design),
+            program.version
+        ),
+        format!("Rulebooks, with the first digits of their digests: {named}."),
+    ]
 }
 
 /// What a review was made of: the digests of design and books, the day, the version of the program.
@@ -116,7 +144,8 @@ impl Desk<'_> {
         self.contents(told);
         self.list("Before the fan is left running", &told.before_running, Weighs::Stops);
         self.list("Later", &told.later, Weighs::Silent);
-        self.list("Careful", &told.cautions, Weighs::Silent);
+        let cautions: Vec<String> = told.cautions.iter().map(|one| caution(one)).collect();
+        self.list("Careful", &cautions, Weighs::Silent);
     }
 
     fn books(&mut self, told: &told::Told) {
@@ -264,7 +293,8 @@ impl Desk<'_> {
             rows,
             books: card.books.clone(),
             shown: lines(&self.review.sources, &card.marks),
-            answer: None,
+            cited: Vec::new(),
+            answers: Vec::new(),
         }
     }
 

@@ -1,6 +1,6 @@
 //! A sheet of drawings as a paper, with what it shows in words.
 
-use super::report::made_of;
+use super::report::{made_of, running};
 use super::{Item, Paper, Part, anchor};
 use crate::drawing::Sheet;
 use crate::findings::compare::account::Program;
@@ -28,7 +28,7 @@ pub fn sheet(review: &Review<'_>, program: &Program, sheet: Sheet) -> Paper {
         about: Vec::new(),
         parts,
         foot: made_of(review, program),
-        running: Vec::new(),
+        running: running(review, program),
         quoted: Vec::new(),
     }
 }

@@ -15,6 +15,10 @@ const LABELS: f64 = 128.0;
 const WRITTEN_ON: f64 = 19.0;
 /// How wide a line has to be so that one can write on it.
 const ROOM: f64 = 190.0;
+/// The same where the line stands for one thing among several.
+const SHORT_ROOM: f64 = 80.0;
+/// Room for a number and a thing in front of boxes.
+const THING: f64 = 126.0;
 /// How wide and high a box to tick is.
 const TICK: f64 = 9.0;
 /// How high capital letters of the typeface are beside its size, as its file says.
@@ -111,29 +115,69 @@ impl Desk<'_> {
         }
     }
 
-    /// Boxes to tick and lines to write on.
+    /// Boxes to tick and lines to write on; where several are told together, with the number and the thing in front.
     pub(super) fn answer(&mut self, answer: &Answer, section: usize, x: f64) {
         let mut slab = Slab { high: BODY.lead + 4.0, before: 4.0, tied: true, ..Slab::default() };
         let mut at = x;
-        for tick in &answer.ticks {
+        let right = self.right;
+        if let Some((number, of)) = &answer.of {
             let part = self.tree.add(Kind::Words, Some(section));
-            let words = self.faces.shown(tick);
+            let (run, radius) = self.number(*number, part);
+            let middle = x + radius;
+            slab.shapes.push(Shape::Ring { x: middle, y: 10.0 - SMALL.size * 0.33, radius });
+            slab.runs.push(Run { x: middle - run.wide / 2.0, y: 10.0, ..run });
+            let from = middle + radius + 5.0;
+            let words = self.faces.shown(of);
             let wide = self.faces.width_of(&words, Weight::Plain, BODY.size);
-            if at > x && at + TICK + 5.0 + wide > self.right {
+            let style = Style { part: Some(part), ..Style::default() };
+            let fits = from + wide + 8.0 <= x + THING;
+            let words = if from + wide <= right {
+                words
+            } else {
+                self.faces.cut_to(&words, Weight::Plain, BODY.size, right - from)
+            };
+            slab.runs.push(Run {
+                x: from,
+                y: 10.0,
+                size: BODY.size,
+                wide: wide.min(right - from),
+                words,
+                style,
+            });
+            at = x + THING;
+            if !fits || !answer.said.is_empty() {
                 self.lay(std::mem::replace(
                     &mut slab,
                     Slab { high: BODY.lead + 2.0, tied: true, ..Slab::default() },
                 ));
-                at = x;
+                at = from;
+            }
+            if !answer.said.is_empty() {
+                let part = self.tree.add(Kind::Words, Some(section));
+                let said = [span(self.faces.shown(&answer.said), Weight::Plain, Tone::Ink, part)];
+                self.words(&said, SMALL, from, 0.5, true);
+            }
+        }
+        let begins = at;
+        for tick in &answer.ticks {
+            let part = self.tree.add(Kind::Words, Some(section));
+            let words = self.faces.shown(tick);
+            let wide = self.faces.width_of(&words, Weight::Plain, BODY.size);
+            if at > begins && at + TICK + 5.0 + wide > right {
+                self.lay(std::mem::replace(
+                    &mut slab,
+                    Slab { high: BODY.lead + 2.0, tied: true, ..Slab::default() },
+                ));
+                at = begins;
             }
             slab.shapes.push(Shape::Box { frame: [at, 2.0, at + TICK, 2.0 + TICK], filled: false });
             let style = Style { part: Some(part), ..Style::default() };
             slab.runs.push(Run { x: at + TICK + 5.0, y: 10.0, size: BODY.size, wide, words, style });
-            at += TICK + 5.0 + wide + 16.0;
+            at += TICK + 5.0 + wide + 12.0;
         }
-        let right = self.right;
         let mut write = answer.write.as_slice();
-        if let ([label], true) = (write, at > x && at + ROOM < right) {
+        let room = if answer.of.is_some() { SHORT_ROOM } else { ROOM };
+        if let ([label], true) = (write, at > begins && at + room < right) {
             // Behind the boxes there is room to write.
             let run = self.label(label, section, at, 10.0);
             let from = at + run.wide + 6.0;
@@ -146,8 +190,8 @@ impl Desk<'_> {
         }
         for label in write {
             let y = WRITTEN_ON - 4.0;
-            let run = self.label(label, section, x, y);
-            let from = x + run.wide + 6.0;
+            let run = self.label(label, section, begins, y);
+            let from = begins + run.wide + 6.0;
             let line = Shape::Rule { from, to: right, y: y + 2.0, thick: 0.6, tone: Tone::Ink };
             self.lay(Slab {
                 high: WRITTEN_ON,

@@ -22,7 +22,6 @@ use super::tree::{Kind, Tree};
 use crate::drawing::Paper as Size;
 use crate::drawing::scene::{Colour, Form, Spot};
 use crate::render::papers::{Paper, Part};
-use crate::render::tell::whole::IS_NOT;
 
 /// How high the letters are in the head and the foot of a page.
 const MARGINAL: f64 = 7.0;
@@ -32,8 +31,6 @@ const ABOVE: f64 = 7.5;
 const RUNNING: usize = 4;
 /// Room for the number of a page beside them.
 const PAGE: f64 = 62.0;
-/// How many lines of what a paper was made of stand at the foot of each page: the program, the day, the file.
-const AT_THE_FOOT: usize = 3;
 
 fn colour(tone: Tone) -> Colour {
     match tone {
@@ -328,24 +325,6 @@ impl Desk<'_> {
         (words, wide)
     }
 
-    /// What a paper was made of, in short; of one that is handed in, all that every sheet has to say.
-    fn made_of(&self) -> String {
-        if !self.paper.running.is_empty() {
-            return self.faces.shown(&self.paper.running.join(" "));
-        }
-        let lines = self.paper.foot.iter().take(AT_THE_FOOT).map(|line| self.faces.shown(line));
-        lines.collect::<Vec<_>>().join("   \u{b7}   ")
-    }
-
-    /// What a page is not, in short, unless it stands with what the paper was made of.
-    fn is_not(&self) -> String {
-        if !self.paper.running.is_empty() {
-            return String::new();
-        }
-        let first = IS_NOT.split(". ").next().unwrap_or(IS_NOT);
-        format!("{}.", first.trim_end_matches('.'))
-    }
-
     /// The head and the foot of a page.
     fn margins(&mut self, surface: &mut Surface<'_>, number: usize, wide: f64, high: f64) {
         let right = wide - SIDE;
@@ -361,18 +340,16 @@ impl Desk<'_> {
             rule(surface, Spot::at(SIDE, 43.0), Spot::at(right, 43.0), 0.5, Tone::Quiet);
         }
         rule(surface, Spot::at(SIDE, high - 58.0), Spot::at(right, high - 58.0), 0.5, Tone::Quiet);
-        let spans = [Span { words: self.made_of(), style: Style::default() }];
+        let running = self.faces.shown(&self.paper.running.join(" "));
+        let spans = [Span { words: running, style: Style::default() }];
         let mut y = high - 48.0;
-        let most = if self.paper.running.is_empty() { 2 } else { RUNNING };
-        for line in broken(self.faces, &spans, MARGINAL, room - PAGE).into_iter().take(most) {
+        for line in broken(self.faces, &spans, MARGINAL, room - PAGE).into_iter().take(RUNNING) {
             let words: String = line.into_iter().map(|run| run.words).collect();
             self.marginal(surface, words.trim_end(), (SIDE, y), room, Weight::Plain, ArtifactType::Footer);
             y += 8.5;
         }
         let (page, page_wide) = self.page_of_pages(number);
         let last = high - 29.0;
-        let is_not = self.is_not();
-        self.marginal(surface, &is_not, (SIDE, last), room, Weight::Plain, ArtifactType::Footer);
         let at = (right - page_wide, last);
         self.marginal(surface, &page, at, room, Weight::Strong, ArtifactType::Footer);
     }
@@ -399,10 +376,16 @@ impl Desk<'_> {
         self.tree.holds(drawn.part, id);
         let (page, page_wide) = self.page_of_pages(number);
         let right = sheet.width - edge;
-        let made_of = format!("{}   {}", self.is_not(), self.made_of());
+        // The foot has room for one line: what is behind the first two stands at the head, behind the headings.
+        let (foot, head) = self.paper.running.split_at(self.paper.running.len().min(2));
+        let (foot, head) = (self.faces.shown(&foot.join(" ")), self.faces.shown(&head.join(" ")));
         let room = right - edge - page_wide - 12.0;
         let y = sheet.height - 13.0;
-        self.marginal(surface, made_of.trim_start(), (edge, y), room, Weight::Plain, ArtifactType::Footer);
+        self.marginal(surface, &foot, (edge, y), room, Weight::Plain, ArtifactType::Footer);
+        let x = x + 12.0;
+        if x < right {
+            self.marginal(surface, &head, (x, 20.0), right - x, Weight::Plain, ArtifactType::Header);
+        }
         let at = (right - page_wide, y);
         self.marginal(surface, &page, at, page_wide, Weight::Strong, ArtifactType::Footer);
         self.flags(drawn);

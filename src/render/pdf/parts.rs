@@ -24,6 +24,10 @@ pub(super) const SMALL: Type = Type { size: 8.5, lead: 11.2 };
 
 /// How wide the column of labels is beside what belongs to them.
 const LABELS: f64 = 82.0;
+/// The same on a form, where labels are short.
+const FORM_LABELS: f64 = 50.0;
+/// A finding that is less high than this stays on one page.
+const TOGETHER: f64 = 150.0;
 /// How far a finding is set in from the line beside it.
 pub(super) const SET_IN: f64 = 12.0;
 /// Room for the page at the end of a line.
@@ -36,6 +40,13 @@ pub(super) struct Pieces<'a> {
     pub(super) pieces: Vec<Piece<'a>>,
     pub(super) heads: Vec<Vec<Slab>>,
     pub(super) tree: Tree,
+}
+
+/// A verdict that stands in a box, filled or drawn round.
+struct Verdict {
+    part: usize,
+    words: String,
+    filled: bool,
 }
 
 /// Columns of lines that stand side by side.
@@ -194,7 +205,7 @@ impl<'a> Desk<'a> {
         let headings = std::mem::take(&mut self.headings);
         for (depth, words, name) in headings.into_iter().filter(|(_, words, _)| !words.is_empty()) {
             let part = self.tree.add(Kind::Heading(depth.max(2), words.clone()), None);
-            let (of, before) = if depth <= 2 { (PART, 20.0) } else { (BELOW, 11.0) };
+            let (of, before) = if depth <= 2 { (PART, 16.0) } else { (BELOW, 11.0) };
             let first = self.pieces.len();
             self.words(&[span(words.clone(), Weight::Strong, Tone::Ink, part)], of, SIDE, before, true);
             if let Some(slab) = self.at(first) {
@@ -335,82 +346,140 @@ impl<'a> Desk<'a> {
         };
         let said = told.number.map_or_else(String::new, |number| format!("{number} "));
         let heading = self.tree.add(Kind::Heading(3, format!("{said}{title}")), Some(section));
-        self.numbered(told.number, &title, heading, x);
+        let form = !told.answers.is_empty();
+        let before = if form { 9.0 } else { 14.0 };
+        let verdict = Verdict {
+            part: self.tree.add(Kind::Words, Some(section)),
+            words: self.faces.shown(&told.verdict),
+            filled: matches!(told.weighs, Weighs::Stops | Weighs::Unmet),
+        };
+        self.head_of(told.number, &title, heading, x, before, Some(verdict));
         if let Some(slab) = self.at(begins) {
             slab.names.push(told.anchor.clone());
             slab.mark = Some(Mark { depth: 3, words: format!("{said}{title}") });
         }
-        self.verdict(told, section, x);
+        self.shown_on(told, section, x);
         if !told.sentence.is_empty() {
             let part = self.tree.add(Kind::Words, Some(section));
             let words = self.faces.shown(&told.sentence);
             self.words(&[span(words, Weight::Plain, Tone::Ink, part)], BODY, x, 3.0, true);
         }
         self.excerpt(&told.shown, section, x);
-        self.rows(&told.rows, section, x);
-        if let Some(answer) = &told.answer {
+        self.rows(&told.rows, section, x, if form { FORM_LABELS } else { LABELS });
+        self.cited(&told.cited, section, x);
+        let mut whole = begins;
+        for (at, answer) in told.answers.iter().enumerate() {
             self.answer(answer, section, x);
+            if at == 0 {
+                whole = self.pieces.len().saturating_sub(1);
+            }
         }
-        self.finish(begins);
+        self.finish(begins, whole);
     }
 
-    /// The heading of a finding, its number in a ring.
-    fn numbered(&mut self, number: Option<usize>, title: &str, part: usize, x: f64) {
+    /// The heading of a finding, its number in a ring, its verdict in a box at the right edge.
+    fn head_of(
+        &mut self,
+        number: Option<usize>,
+        title: &str,
+        part: usize,
+        x: f64,
+        before: f64,
+        verdict: Option<Verdict>,
+    ) {
         let title = [span(title, Weight::Strong, Tone::Ink, part)];
-        let Some(number) = number else {
-            return self.words(&title, BELOW, x, 14.0, true);
-        };
         let first = self.pieces.len();
-        let number = number.to_string();
-        let wide = self.faces.width_of(&number, Weight::Strong, SMALL.size);
-        let radius = (wide / 2.0 + 2.5).max(7.0);
-        let style = Style { weight: Weight::Strong, part: Some(part), ..Style::default() };
-        let run = Run { x: 0.0, y: 0.0, size: SMALL.size, wide, words: format!("{number} "), style };
-        let from = x + radius * 2.0 + 5.0;
-        let lines = broken(self.faces, &title, BELOW.size, self.wide(from));
-        let columns = vec![(x + radius - wide / 2.0, vec![vec![run]]), (from, lines)];
-        self.put(columns, BELOW, 14.0, true, true);
-        if let Some(slab) = self.at(first) {
+        let mut columns: Columns = Vec::new();
+        let mut from = x;
+        let mut ring = None;
+        if let Some(number) = number {
+            let (run, radius) = self.number(number, part);
+            from += radius * 2.0 + 5.0;
+            columns.push((x + radius - run.wide / 2.0, vec![vec![run]]));
+            ring = Some(radius);
+        }
+        let mut room = self.wide(from);
+        let mut frame = None;
+        if let Some(Verdict { part, words, filled }) = verdict {
+            let wide = self.faces.width_of(&words, Weight::Strong, SMALL.size);
+            let tone = if filled { Tone::Ground } else { Tone::Ink };
+            let style = Style { weight: Weight::Strong, tone, part: Some(part), ..Style::default() };
+            let run = Run { x: 0.0, y: 0.0, size: SMALL.size, wide, words, style };
+            let at = self.right - wide - 5.0;
+            room -= wide + 10.0 + GAP;
+            frame = Some((at, wide, filled));
+            columns.push((from, broken(self.faces, &title, BELOW.size, room)));
+            columns.push((at, vec![vec![run]]));
+        } else {
+            columns.push((from, broken(self.faces, &title, BELOW.size, room)));
+        }
+        self.put(columns, BELOW, before, true, true);
+        let Some(slab) = self.at(first) else { return };
+        if let Some(radius) = ring {
             let y = slab.runs.first().map_or(0.0, |run| run.y - SMALL.size * 0.33);
             slab.shapes.push(Shape::Ring { x: x + radius, y, radius });
         }
+        if let Some((at, wide, filled)) = frame {
+            let y = (BELOW.lead - BELOW.size) / 2.0 + BELOW.size * 0.8;
+            let frame = [at - 4.0, y - 9.0, at + wide + 4.0, y + 3.2];
+            slab.shapes.push(Shape::Box { frame, filled });
+        }
     }
 
-    /// The verdict in a box, and on which drawings the finding is shown.
-    fn verdict(&mut self, told: &Told, section: usize, x: f64) {
-        let part = self.tree.add(Kind::Words, Some(section));
-        let filled = matches!(told.weighs, Weighs::Stops | Weighs::Unmet);
-        let tone = if filled { Tone::Ground } else { Tone::Ink };
-        let verdict = self.faces.shown(&told.verdict);
-        let mut spans = vec![span(verdict, Weight::Strong, tone, part)];
+    /// A number to stand in a ring, and how wide the ring is from its middle.
+    pub(super) fn number(&self, number: usize, part: usize) -> (Run, f64) {
+        let number = number.to_string();
+        let wide = self.faces.width_of(&number, Weight::Strong, SMALL.size);
+        let style = Style { weight: Weight::Strong, part: Some(part), ..Style::default() };
+        let run = Run { x: 0.0, y: 0.0, size: SMALL.size, wide, words: format!("{number} "), style };
+        (run, (wide / 2.0 + 2.5).max(7.0))
+    }
+
+    /// On which drawings a finding is shown.
+    fn shown_on(&mut self, told: &Told, section: usize, x: f64) {
+        let Some(number) = told.number else { return };
         let paper = self.paper;
         let drawings = paper.parts.iter().filter_map(|part| match part {
             Part::Drawing(name, sheet) => Some((name, sheet)),
             _ => None,
         });
-        let shows = |sheet: &Sheet, number| sheet.marks.iter().any(|mark| mark.flags.contains(&number));
-        let shown = drawings.filter(|(_, sheet)| told.number.is_some_and(|number| shows(sheet, number)));
-        for (at, (name, sheet)) in shown.enumerate() {
-            let before = if at == 0 { "     Shown on: " } else { ", " };
-            spans.push(span(before, Weight::Plain, Tone::Quiet, part));
+        let shows = |sheet: &Sheet| sheet.marks.iter().any(|mark| mark.flags.contains(&number));
+        let shown: Vec<_> = drawings.filter(|(_, sheet)| shows(sheet)).collect();
+        if shown.is_empty() {
+            return;
+        }
+        let part = self.tree.add(Kind::Words, Some(section));
+        let mut spans = Vec::new();
+        for (at, (name, sheet)) in shown.into_iter().enumerate() {
+            spans.push(span(if at == 0 { "Shown on: " } else { "  " }, Weight::Plain, Tone::Quiet, part));
             let to = anchor("drawing", name);
             let called = sheet.title.split(':').next().unwrap_or("");
             let lead = self.lead(&to, called, part);
             spans.push(lead);
             spans.extend(page_of(&to, (" (", ")"), part));
         }
-        let first = self.pieces.len();
-        let within = x + 5.0;
-        let lines = broken(self.faces, &spans, BODY.size, self.wide(within));
-        self.put(vec![(within, lines)], Type { lead: 14.5, ..BODY }, 3.0, true, true);
-        let many = self.pieces.len();
-        for number in first..many {
-            let Some(slab) = self.at(number) else { continue };
-            let boxes =
-                slab.runs.iter().filter(|run| run.style.weight == Weight::Strong && run.style.tone == tone);
-            let frames: Vec<[f64; 4]> =
-                boxes.map(|run| [run.x - 4.0, run.y - 9.2, run.x + run.wide + 4.0, run.y + 3.4]).collect();
-            slab.shapes.extend(frames.into_iter().map(|frame| Shape::Box { frame, filled }));
+        self.words(&spans, BODY, x, 2.0, true);
+    }
+
+    /// The clauses that ask for what stands on a form, in small letters.
+    fn cited(&mut self, clauses: &[String], section: usize, x: f64) {
+        if clauses.is_empty() {
+            return;
+        }
+        let list = self.tree.add(Kind::List, Some(section));
+        for (at, clause) in clauses.iter().enumerate() {
+            let item = self.tree.add(Kind::Item, Some(list));
+            let label = if at == 0 { "clause" } else { "and" };
+            let name = self.tree.add(Kind::Label, Some(item));
+            let body = self.tree.add(Kind::Body, Some(item));
+            let label = [span(label, Weight::Plain, Tone::Quiet, name)];
+            let words = [span(self.faces.shown(clause), Weight::Plain, Tone::Quiet, body)];
+            let within = x + FORM_LABELS;
+            let columns = vec![
+                (x, broken(self.faces, &label, SMALL.size, FORM_LABELS - GAP)),
+                (within, broken(self.faces, &words, SMALL.size, self.wide(within))),
+            ];
+            self.put(columns, SMALL, 0.5, false, true);
         }
     }
 
@@ -443,7 +512,7 @@ impl<'a> Desk<'a> {
     }
 
     /// Labels, and what belongs to them.
-    fn rows(&mut self, rows: &[(String, String)], section: usize, x: f64) {
+    fn rows(&mut self, rows: &[(String, String)], section: usize, x: f64, labels: f64) {
         let list = self.tree.add(Kind::List, Some(section));
         for (at, (label, words)) in rows.iter().filter(|(_, words)| !words.is_empty()).enumerate() {
             let item = self.tree.add(Kind::Item, Some(list));
@@ -451,9 +520,9 @@ impl<'a> Desk<'a> {
             let body = self.tree.add(Kind::Body, Some(item));
             let label = [span(self.faces.shown(label), Weight::Plain, Tone::Quiet, name)];
             let words = [span(self.faces.shown(words), Weight::Plain, Tone::Ink, body)];
-            let within = x + LABELS;
+            let within = x + labels;
             let columns = vec![
-                (x, broken(self.faces, &label, BODY.size, LABELS - GAP)),
+                (x, broken(self.faces, &label, BODY.size, labels - GAP)),
                 (within, broken(self.faces, &words, BODY.size, self.wide(within))),
             ];
             self.put(columns, BODY, if at == 0 { 4.0 } else { 1.0 }, false, false);
@@ -461,8 +530,8 @@ impl<'a> Desk<'a> {
     }
 
     /// Ends something with a line beside it. What is short stays on one page; of what is long, the beginning goes with
-    /// the first of its rows.
-    fn finish(&mut self, begins: usize) {
+    /// the first of its rows, and of a form all that is alike with the first answer.
+    fn finish(&mut self, begins: usize, whole: usize) {
         self.beside = None;
         let slabs = || {
             self.pieces.iter().skip(begins).map(|piece| match piece {
@@ -470,11 +539,11 @@ impl<'a> Desk<'a> {
                 Piece::Drawn(_) | Piece::Turn => 0.0,
             })
         };
-        let short = slabs().sum::<f64>() < 230.0;
+        let short = slabs().sum::<f64>() < TOGETHER;
         let many = self.pieces.len();
         for number in begins..many {
             if let Some(slab) = self.at(number) {
-                slab.tied = (slab.tied || short) && number + 1 < many;
+                slab.tied = (slab.tied || short || number < whole) && number + 1 < many;
             }
         }
     }
@@ -486,10 +555,10 @@ impl<'a> Desk<'a> {
         let x = SIDE + SET_IN;
         let title = self.faces.shown(&fault.what);
         let heading = self.tree.add(Kind::Heading(3, title.clone()), Some(section));
-        self.numbered(None, &title, heading, x);
+        self.head_of(None, &title, heading, x, 14.0, None);
         self.excerpt(&fault.shown, section, x);
-        self.rows(&fault.rows, section, x);
-        self.finish(begins);
+        self.rows(&fault.rows, section, x, LABELS);
+        self.finish(begins, begins);
     }
 
     /// What the paper was made of, and which letters it shows by their numbers.

@@ -91,7 +91,7 @@ impl<'a> Desk<'a> {
         }
         if columns.iter().all(|(_, lines)| lines.is_empty()) {
             // A row to be filled in.
-            columns.push((SIDE, vec![Vec::new()]));
+            columns.push((SIDE, vec![Vec::new(), Vec::new()]));
         }
         self.put(columns, SMALL, 2.5, true, head);
         let right = self.right;

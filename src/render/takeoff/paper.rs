@@ -45,7 +45,7 @@ fn table(group: Group, own: &[&Line]) -> Part {
         caption: title(group).to_owned(),
         head: ["how much", "part", "for", "note"].map(str::to_owned).to_vec(),
         rows: own.iter().map(row).collect(),
-        shares: vec![14, 34, 32, 20],
+        shares: vec![15, 27, 28, 30],
         ruled: false,
     })
 }

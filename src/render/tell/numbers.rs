@@ -129,6 +129,46 @@ impl<'a> Numbers<'a> {
         })
     }
 
+    /// By how much what was found may come out otherwise and still be as needed, as a phrase: where nothing else that can
+    /// be counted is asked for, and both are known.
+    #[must_use]
+    pub fn to_spare(&self) -> Option<String> {
+        let mut required = self.compared.iter().filter(|one| one.role == Role::Requires);
+        let (only, None) = (required.next()?, required.next()) else { return None };
+        let (Amount::Known(left), Amount::Known(right)) = (&only.left.amount, &only.right.amount) else {
+            return None;
+        };
+        if only.holds != Truth::True || !left.is_point() || !right.is_point() {
+            return None;
+        }
+        let (found, needed, how) = match only.left.limit {
+            Some(_) => (right, left, only.how.mirrored()),
+            None => (left, right, only.how),
+        };
+        let fact = only.left.fact.or(only.right.fact);
+        // What is told by its side, such as below a roof edge, is not called less or more; what is counted is as it is.
+        let nought = Number::whole(0);
+        if only.dimension == Dimension::ONE || found.compare(Comparison::More, &nought) != Truth::True {
+            return None;
+        }
+        let by = match how {
+            Comparison::Equal => return None,
+            Comparison::AtLeast | Comparison::More => found - needed,
+            Comparison::AtMost | Comparison::Less => needed - found,
+        };
+        if by == nought {
+            return Some("nothing to spare: measure closely".to_owned());
+        }
+        let style = self.style(&by, only.dimension, fact);
+        let by = show(&by, only.dimension, &style.unwrap_or_else(|| Style::default_for(only.dimension)));
+        Some(match how {
+            Comparison::AtLeast => format!("up to {by} less than stated is still enough"),
+            Comparison::More => format!("anything less than {by} below what is stated is still enough"),
+            Comparison::AtMost => format!("up to {by} more than stated is still right"),
+            _ => format!("anything less than {by} above what is stated is still right"),
+        })
+    }
+
     /// A limit of a rule as its author wrote it; in the writer's own units behind it where those differ.
     #[must_use]
     pub fn limit(&self, limit: &Quantity, other: &Side) -> String {

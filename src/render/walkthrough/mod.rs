@@ -6,13 +6,13 @@ pub mod paper;
 use crate::correct::form::Wording;
 use crate::design::keys::way;
 use crate::facts::walked::{Room, Stand};
-use crate::findings::finding::{Clause, Finding};
+use crate::findings::finding::{Clause, Comes, Finding};
 use crate::findings::looked::Eye;
 use crate::judge::verdict::Verdict;
 use crate::render::phrases::{self, count, spoken};
 use crate::render::tell::entry_words::{in_words, of};
-use crate::render::tell::finding::{Background, card, citation, thing, title, weighs};
-use crate::render::tell::numbers::Styles;
+use crate::render::tell::finding::{Background, card, citation, cited, thing, title, weighs};
+use crate::render::tell::numbers::{Numbers, Styles};
 use crate::render::tell::spot;
 use crate::render::tell::told::Weighs;
 use crate::render::tell::wanted::said_of;
@@ -48,14 +48,33 @@ pub struct Line {
     pub title: String,
     /// What it is asked of; empty for the whole.
     pub thing: String,
-    /// What to measure or look for, each in a phrase.
-    pub find: Vec<String>,
-    /// The numbers: what was designed, and what is needed.
+    /// What to measure or look for.
+    pub find: Vec<Find>,
+    /// The numbers: what was designed, what is needed, and by how much it may come out otherwise.
     pub numbers: Vec<(String, String)>,
     /// The clauses, each with book, section, edition and how sure the text is.
     pub clauses: Vec<String>,
+    /// The same in short, for a paper that names the books with their editions elsewhere.
+    pub cited: Vec<String>,
     /// The books that ask for it.
     pub books: Vec<String>,
+}
+
+/// Something to measure or look for.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Find {
+    /// What it is of; may be empty.
+    pub of: String,
+    /// What it is.
+    pub what: String,
+}
+
+impl Find {
+    /// Both in one phrase.
+    #[must_use]
+    pub fn words(&self) -> String {
+        said_of(&self.of, &self.what)
+    }
 }
 
 /// A place on the walk with its rows in words.
@@ -90,6 +109,8 @@ fn heading(station: &Station) -> String {
     let (room, name) = match station {
         Station::BeforeDrilling => return "Before anybody drills".to_owned(),
         Station::At(Stand::Panel) => return "Electrical panel".to_owned(),
+        Station::At(Stand::Throughout) => return "All through the house".to_owned(),
+        Station::ToTheEye => return "Left to the eye, wherever it is".to_owned(),
         Station::At(Stand::Outside) => return "Outside".to_owned(),
         Station::At(Stand::Roof) => return "Roof".to_owned(),
         Station::At(Stand::Papers) => return "Papers and tests".to_owned(),
@@ -127,16 +148,20 @@ impl Teller<'_> {
 
     fn eye(&self, eye: &Eye, row: &Row, number: usize) -> Line {
         let used = |book: usize| self.walk.now.used.get(book);
-        let clause = |(book, section): &(usize, String)| {
+        let clause = |(book, section): &(usize, String), edition: &dyn Fn(&str) -> String| {
             let used = used(*book)?;
             let section = if section.is_empty() { String::new() } else { format!(", section {section}") };
             Some(format!("{}{section}{}; left to the eye", used.book.name, edition(&used.book.edition)))
+        };
+        let clauses = |edition: &dyn Fn(&str) -> String| -> Vec<String> {
+            eye.clauses.iter().filter_map(|one| clause(one, edition)).collect()
         };
         Line {
             weighs: Weighs::Silent,
             waits: "left to the eye".to_owned(),
             title: capital(&eye.look_for),
-            clauses: eye.clauses.iter().filter_map(clause).collect(),
+            clauses: clauses(&edition),
+            cited: clauses(&|_| String::new()),
             books: eye.clauses.iter().filter_map(|(book, _)| Some(used(*book)?.book.name.clone())).collect(),
             ..blank(row, number)
         }
@@ -155,7 +180,11 @@ impl Teller<'_> {
             };
             numbers.push((label.to_owned(), words));
         }
-        let mut find: Vec<String> = Vec::new();
+        let trace = ahead.and_then(|ahead| ahead.headline()?.trace.as_deref());
+        if let Some(spare) = trace.and_then(|trace| Numbers::of(trace, &there).to_spare()) {
+            numbers.push(("tolerance".to_owned(), spare));
+        }
+        let mut find: Vec<Find> = Vec::new();
         let open = now.clauses.iter().chain(ahead.into_iter().flat_map(|ahead| &ahead.clauses));
         for missing in
             open.filter(|one| one.verdict == Verdict::Undetermined).flat_map(|clause| &clause.missing)
@@ -163,18 +192,23 @@ impl Teller<'_> {
             if missing.entry.as_str().is_empty() {
                 continue;
             }
-            let said = said_of(&of(missing.entry.as_str()), &spot::meaning(missing));
-            let said = match way(missing.entry.as_str()) {
-                Some(way) => format!("{said} ({})", way.short()),
-                None => said,
-            };
-            if !find.contains(&said) {
-                find.push(said);
+            let mut what = spot::meaning(missing);
+            // How a whole section is written, the field notes show.
+            let short = way(missing.entry.as_str()).map(|way| way.short());
+            if let Some(short) = short.filter(|short| !short.contains(['{', '['])) {
+                what.push_str(&format!(" ({short})"));
+            }
+            let one = Find { of: of(missing.entry.as_str()), what };
+            if !find.contains(&one) {
+                find.push(one);
             }
         }
         let cite = |clause: &Clause| {
             let edition = here.used.get(clause.book).map(|used| edition(&used.book.edition));
             format!("{}{}", citation(clause, now.comes(), &here), edition.unwrap_or_default())
+        };
+        let short = |clause: &Clause| {
+            format!("{}: {}", book(clause).unwrap_or_default(), cited(clause, now.comes(), &here))
         };
         Line {
             weighs: weighs(now),
@@ -184,6 +218,7 @@ impl Teller<'_> {
             find,
             numbers,
             clauses: now.clauses.iter().map(cite).collect(),
+            cited: now.clauses.iter().map(short).collect(),
             books: now.clauses.iter().filter_map(book).collect(),
             ..blank(row, number)
         }
@@ -192,6 +227,9 @@ impl Teller<'_> {
     fn waits(&self, finding: &Finding, background: &Background<'_>) -> String {
         if finding.clauses.iter().any(|clause| clause.verdict == Verdict::Undetermined) {
             return phrases::verdict(Verdict::Undetermined).to_owned();
+        }
+        if finding.comes() == Comes::Met {
+            return "met as drawn: measure it".to_owned();
         }
         let due = finding.clauses.iter().filter(|clause| clause.verdict == Verdict::NotYetDue);
         let due = due.filter_map(|clause| background.rule(clause)).map(|rule| rule.due).min();
@@ -210,6 +248,7 @@ fn blank(row: &Row, number: usize) -> Line {
         find: Vec::new(),
         numbers: Vec::new(),
         clauses: Vec::new(),
+        cited: Vec::new(),
         books: Vec::new(),
     }
 }

@@ -39,7 +39,7 @@ fn row(sheet: &mut Sheet<'_>, line: &Line) {
     sheet.blank();
     sheet.paragraph(0, &format!("{}. {}{thing} ({})", line.number, line.title, line.waits), tone);
     for find in &line.find {
-        sheet.row("find", find);
+        sheet.row("find", &find.words());
     }
     for (label, words) in &line.numbers {
         sheet.row(label, words);

@@ -1,8 +1,8 @@
 //! The walk as a form to print.
 
-use super::{CAUTIONS, Line, TICKS, told};
+use super::{CAUTIONS, Find, Line, TICKS, told};
 use crate::findings::compare::account::Program;
-use crate::render::papers::report::made_of;
+use crate::render::papers::report::{made_of, running};
 use crate::render::papers::{Answer, Item, Paper, Part, Table, Told, anchor};
 use crate::render::phrases::{count, day};
 use crate::render::tell::told::Weighs;
@@ -23,7 +23,8 @@ pub fn paper(walk: &Walk<'_>, program: &Program) -> Paper {
         review.on.as_deref().map_or("no day stated".to_owned(), |on| format!("reviewed for {}", day(on)));
     let mut parts = vec![
         Part::Words(format!(
-            "{} to look at, in the order in which one walks. Numbers in the field notes are those of this form.",
+            "{} to look at, in the order in which one walks. Write a number as the tape or the gauge shows it; where it could \
+             be told only nearly, write within how much. Numbers in the field notes are those of this form.",
             count(rows, "thing", "things")
         )),
         to_write("To fill in by hand", &["Who looked", "Licence or office", "Day", "Weather"]),
@@ -41,7 +42,7 @@ pub fn paper(walk: &Walk<'_>, program: &Program) -> Paper {
     }
     for stop in &stops {
         parts.push(Part::Heading(2, stop.heading.clone(), anchor("stop", &stop.heading)));
-        parts.extend(stop.lines.iter().map(|line| Part::Finding(Box::new(row(line)))));
+        parts.extend(alike(&stop.lines).filter_map(row).map(|told| Part::Finding(Box::new(told))));
     }
     parts.push(heading("The rulebooks"));
     let book = |used: &crate::findings::Used<'_>| {
@@ -65,7 +66,7 @@ pub fn paper(walk: &Walk<'_>, program: &Program) -> Paper {
         about: vec![format!("{}, {on}", one_line(review.name()))],
         parts,
         foot: made_of(review, program),
-        running: Vec::new(),
+        running: running(review, program),
         quoted: Vec::new(),
     }
 }
@@ -90,26 +91,53 @@ fn list(lines: impl Iterator<Item = String>) -> Part {
     Part::List(lines.map(item).collect())
 }
 
-fn row(line: &Line) -> Told {
+/// Lines that ask the same of several things, behind one another.
+fn alike(lines: &[Line]) -> impl Iterator<Item = &[Line]> {
+    lines.chunk_by(|a, b| {
+        let of_things = !a.thing.is_empty() && !b.thing.is_empty();
+        of_things && a.title == b.title && a.waits == b.waits && a.weighs == b.weighs && a.cited == b.cited
+    })
+}
+
+/// A row of the form: what is alike for all its things once, and for each of them what is its own.
+fn row(lines: &[Line]) -> Option<Told> {
+    let (first, more) = lines.split_first()?;
+    let one = more.is_empty();
+    let in_all = |find: &&Find| more.iter().all(|line| line.find.iter().any(|other| other.what == find.what));
+    let of_all = |find: &Find| more.iter().all(|line| line.find.iter().any(|other| other.of == find.of));
+    let shared = |number: &&(String, String)| more.iter().all(|line| line.numbers.contains(number));
+    let common: Vec<&Find> = first.find.iter().filter(in_all).collect();
+    let same: Vec<&(String, String)> = first.numbers.iter().filter(shared).collect();
     let mut rows: Vec<(String, String)> = Vec::new();
-    for (at, find) in line.find.iter().enumerate() {
-        rows.push((if at == 0 { "find" } else { "and" }.to_owned(), find.clone()));
+    for (at, find) in common.iter().enumerate() {
+        let words = if of_all(find) { find.words() } else { find.what.clone() };
+        rows.push((if at == 0 { "find" } else { "and" }.to_owned(), words));
     }
-    rows.extend(line.numbers.iter().cloned());
-    for (at, clause) in line.clauses.iter().enumerate() {
-        rows.push((if at == 0 { "clause" } else { "and" }.to_owned(), clause.clone()));
-    }
-    Told {
-        number: Some(line.number),
-        anchor: anchor("row", &line.name),
-        weighs: line.weighs,
-        verdict: line.waits.clone(),
-        title: line.title.clone(),
-        thing: line.thing.clone(),
+    rows.extend(same.iter().map(|number| (*number).clone()));
+    let answer = |line: &Line| {
+        let found = line.find.iter().filter(|find| !common.iter().any(|other| other.what == find.what));
+        let found = found.map(|find| format!("find {}", find.words()));
+        let numbers = line.numbers.iter().filter(|number| !same.contains(number));
+        let numbers = numbers.map(|(label, words)| format!("{label} {words}"));
+        Answer {
+            of: (!one).then(|| (line.number, line.thing.clone())),
+            said: found.chain(numbers).collect::<Vec<_>>().join("; "),
+            ticks: TICKS.map(str::to_owned).to_vec(),
+            write: vec!["found".to_owned()],
+        }
+    };
+    Some(Told {
+        number: one.then_some(first.number),
+        anchor: anchor("row", &first.name),
+        weighs: first.weighs,
+        verdict: first.waits.clone(),
+        title: first.title.clone(),
+        thing: if one { first.thing.clone() } else { String::new() },
         sentence: String::new(),
         rows,
-        books: line.books.clone(),
+        books: first.books.clone(),
         shown: Vec::new(),
-        answer: Some(Answer { ticks: TICKS.map(str::to_owned).to_vec(), write: vec!["found".to_owned()] }),
-    }
+        cited: first.cited.clone(),
+        answers: lines.iter().map(answer).collect(),
+    })
 }

@@ -8,10 +8,13 @@ use super::order::by_section;
 use super::vouched::Vouchers;
 use crate::findings::finding::{Clause, Finding};
 use crate::findings::gather::Used;
-use crate::judge::verdict::{Role, Verdict};
+use crate::judge::verdict::{About, Role, Verdict};
 use crate::render::papers::{Part, Table};
-use crate::render::phrases::{basis_short, comes};
+use crate::render::phrases::{basis_short, comes, reason};
+use crate::render::tell::entry_words::of;
 use crate::render::tell::finding::{Background, card, thing_of};
+use crate::render::tell::spot;
+use crate::render::tell::wanted::said_of;
 use crate::rulebook::checked::CheckedRule;
 
 /// What is told of a clause for one thing or several that come to the same.
@@ -60,7 +63,7 @@ pub(super) fn of_book(
                 .map(str::to_owned)
                 .to_vec(),
             rows,
-            shares: vec![14, 25, 10, 25, 14, 12],
+            shares: vec![12, 23, 10, 26, 17, 12],
             ruled: true,
         }));
     }
@@ -81,7 +84,7 @@ fn told(of: &[(&Finding, &Clause)], background: &Background<'_>, vouchers: &Vouc
     let mut rows: Vec<Row> = Vec::new();
     for (finding, clause) in of {
         let thing = thing_of(&finding.of, background.vocabulary);
-        let (verdict, numbers) = (comes(clause.comes()).to_owned(), numbers(finding, clause, background));
+        let (verdict, numbers) = (in_short(clause), numbers(finding, clause, background));
         let who = who(clause, vouchers);
         match rows.iter_mut().find(|row| row.verdict == verdict && row.numbers == numbers && row.who == who) {
             Some(row) => row.things.push(thing),
@@ -97,26 +100,25 @@ fn numbers(finding: &Finding, clause: &Clause, background: &Background<'_>) -> S
     let card = card(&alone, background);
     let wanted: &[&str] = match clause.verdict {
         Verdict::NotApplicable => &["asked as"],
-        Verdict::Undetermined => &["found", "needed", "to settle", "and"],
         Verdict::NotYetDue => &[],
         _ => &["found", "needed", "variance"],
     };
     let mut said: Vec<String> = Vec::new();
-    let mut settles = false;
-    for (label, words) in &card.rows {
-        // "and" stands behind "to settle" and behind "clause" alike.
-        settles = label == "to settle" || settles && label == "and";
-        let counts = wanted.contains(&label.as_str()) && (label != "and" || settles);
+    for (label, words) in card.rows.iter().filter(|(label, _)| wanted.contains(&label.as_str())) {
         match label.as_str() {
-            _ if !counts => {}
             "needed" => match said.last_mut() {
                 Some(found) => found.push_str(&format!(" (needed: {words})")),
                 None => said.push(format!("needed: {words}")),
             },
-            "to settle" => said.push(format!("to settle: {words}")),
             "variance" => said.push(format!("variance: {words}")),
             _ => said.push(words.clone()),
         }
+    }
+    if clause.verdict == Verdict::Undetermined {
+        said.extend(not_known(clause));
+    }
+    if said.is_empty() && clause.about == About::List && clause.verdict == Verdict::NotApplicable {
+        return "there is none".to_owned();
     }
     if said.is_empty() {
         return match clause.verdict {
@@ -125,6 +127,25 @@ fn numbers(finding: &Finding, clause: &Clause, background: &Background<'_>) -> S
         };
     }
     said.join("; ")
+}
+
+/// What is not known, in words for whoever has no file in front of them.
+fn not_known(clause: &Clause) -> Option<String> {
+    let mut said: Vec<String> = Vec::new();
+    for missing in clause.missing.iter().filter(|missing| !missing.entry.as_str().is_empty()) {
+        let what = said_of(&of(missing.entry.as_str()), &spot::meaning(missing));
+        let words = format!("{what} ({})", reason(&missing.reason));
+        if !said.contains(&words) {
+            said.push(words);
+        }
+    }
+    (!said.is_empty()).then(|| format!("open: {}", said.join("; ")))
+}
+
+/// What a clause comes to, in a word or two: whether it is disputed stands beside its verb.
+fn in_short(clause: &Clause) -> String {
+    let said = comes(clause.comes());
+    said.split_once(';').map_or(said, |(first, _)| first).to_owned()
 }
 
 /// Who answers for what decided.

@@ -34,6 +34,7 @@ fn licence(entry: &Entry<Person>) -> Option<String> {
 /// The cover.
 pub(super) fn cover(parts: &mut Parts, review: &Review<'_>) {
     let job = &review.design.job;
+    parts.heading("The job");
     parts.0.push(Part::Blanks(the_job(job)));
     parts.under("Permits", "cover");
     parts.0.push(Part::Blanks(permits(job)));

@@ -15,12 +15,10 @@ pub use permit::permit;
 use super::{Item, Part, anchor};
 use crate::drawing::Sheet;
 use crate::findings::compare::account::Program;
-use crate::render::phrases::day;
 use crate::render::tell::told::Weighs;
-use crate::render::visible::one_line;
+use crate::review::Review;
 use crate::review::takeoff::Counted;
 use crate::review::worksheet::Worksheet;
-use crate::review::{Review, books as known_books};
 use crate::yaml::entry::Entry;
 use crate::yaml::name::Text;
 
@@ -37,33 +35,6 @@ pub struct Made<'a> {
     pub drawings: Vec<(String, Sheet)>,
     /// The program.
     pub program: Program,
-}
-
-/// So many characters of a digest are printed at the foot of a sheet: enough to hold two sheets against each other.
-const SHORT_DIGEST: usize = 16;
-
-/// What stands at the foot of every sheet.
-pub(super) fn running(review: &Review<'_>, program: &Program) -> Vec<String> {
-    let short = |digest: &str| digest.chars().take(SHORT_DIGEST).collect::<String>();
-    let mut books = Vec::new();
-    for used in &review.used {
-        let edition = if used.book.edition.is_empty() { "no edition" } else { used.book.edition.as_str() };
-        let digest = used.book.digest(known_books::vocabulary());
-        books.push(format!("{} ({edition}) {}", used.book.name, short(&digest)));
-    }
-    let books = if books.is_empty() { "none".to_owned() } else { books.join("; ") };
-    let on = review.on.as_deref().map_or_else(|| "no day".to_owned(), day);
-    vec![
-        "Not a permit, not an approval, not a radon measurement. The local code and licensed people decide."
-            .to_owned(),
-        format!(
-            "Design {}, sha256 {}. Reviewed for {on}. Undercroft {}.",
-            one_line(review.name()),
-            short(&review.digests.design),
-            program.version
-        ),
-        format!("Rulebooks, with the first digits of their digests: {books}."),
-    ]
 }
 
 /// The parts of a packet as they are put one behind another.

@@ -2,7 +2,7 @@
 //! changes, when to test again, whom to ask. For somebody who has never heard of radon.
 
 use super::cover::person;
-use super::{Parts, running, text};
+use super::{Parts, text};
 use crate::base::time::Date;
 use crate::design::Design;
 use crate::design::model::controls::{Gauge, GaugeKind};
@@ -12,9 +12,12 @@ use crate::facts::kinds::Kind;
 use crate::facts::papers::last_test as last_test_of;
 use crate::findings::compare::account::Program;
 use crate::judge::verdict::Verdict;
-use crate::render::papers::report::made_of;
+use crate::render::papers::report::{made_of, running};
 use crate::render::papers::{Blank, Paper, Part};
 use crate::render::phrases::{count, day, spoken};
+use crate::render::tell;
+use crate::render::terminal::Show;
+use crate::render::terminal::sheet::sentence;
 use crate::render::visible::one_line;
 use crate::review::Review;
 use crate::rulebook::expr::typed::Node;
@@ -32,6 +35,7 @@ pub fn owner(review: &Review<'_>, program: &Program) -> Paper {
         Blank::of("Installed on", installed(design)),
         Blank::of("Installed by", person(&design.job.contractor)),
     ]));
+    open(&mut parts, review);
     why(&mut parts);
     built(&mut parts, design);
     works(&mut parts, design);
@@ -79,6 +83,22 @@ fn installed(design: &Design) -> Option<String> {
     latest.map(|on| day(&on.to_string()))
 }
 
+/// What is still to be done, where something that has to be met is not, or work must wait.
+fn open(parts: &mut Parts, review: &Review<'_>) {
+    let told = tell::tell(review, Show::Summary);
+    if told.stops.is_empty() && told.duties.is_empty() {
+        return;
+    }
+    parts.heading("What is still to be done");
+    let unmet = (!told.duties.is_empty()).then(|| {
+        format!(
+            "{} The review tells which, and what would mend them: ask the installer for it.",
+            sentence(&told.headline)
+        )
+    });
+    parts.list(told.stops.iter().cloned().chain(unmet));
+}
+
 fn why(parts: &mut Parts) {
     parts.heading("What it is for");
     parts.words(
@@ -92,13 +112,9 @@ fn built(parts: &mut Parts, design: &Design) {
     parts.heading("What was built");
     let mut lines = Vec::new();
     for (_, system) in design.systems.things() {
-        for (name, point) in system.suction_points.things() {
-            let place = point.space.known().map(|space| format!(" in the {}", spoken(space.as_str())));
-            lines.push(format!(
-                "A pipe that draws from under the house{} ({})",
-                place.unwrap_or_default(),
-                spoken(name)
-            ));
+        for (_, point) in system.suction_points.things() {
+            let place = point.space.known().map(|space| format!(", in the {}", spoken(space.as_str())));
+            lines.push(format!("A pipe that draws from under the house{}", place.unwrap_or_default()));
         }
         if let Some(fan) = system.fan.known() {
             let place = fan.space.known().map(|space| match space.as_str() {
@@ -163,7 +179,7 @@ fn gauge(parts: &mut Parts, system: &System, called: String) {
     parts.heading(&heading);
     let Some(gauge) = system.gauge.known() else {
         let none = if system.gauge.is_none() {
-            "The system has no gauge."
+            "The system has no gauge, so nothing shows whether the fan pulls: listen for the fan, and ask the installer for a gauge."
         } else {
             "The file does not say which gauge there is."
         };
@@ -197,7 +213,12 @@ fn changes(parts: &mut Parts, design: &Design) {
     if design.systems.things().all(|(_, system)| system.fan.known().is_none()) {
         return;
     }
-    parts.heading("If the reading changes or the fan falls silent");
+    let read = design.systems.things().any(|(_, system)| system.gauge.known().is_some());
+    parts.heading(if read {
+        "If the reading changes or the fan falls silent"
+    } else {
+        "If the fan falls silent"
+    });
     let circuit = design
         .systems
         .things()

@@ -4,18 +4,19 @@
 use std::collections::BTreeSet;
 
 use super::vouched::Vouchers;
-use super::{Made, Parts, books, clauses, cover, running, scope};
+use super::{Made, Parts, books, clauses, cover, scope};
 use crate::findings::variance::{Holds, OnFile};
-use crate::render::papers::report::made_of;
+use crate::judge::verdict::Verdict;
+use crate::render::papers::report::{made_of, running};
 use crate::render::papers::{Paper, Part, labels};
-use crate::render::phrases::{count, day};
+use crate::render::phrases::{caution, count, day};
 use crate::render::takeoff::paper as takeoff;
 use crate::render::tell::finding::Background;
 use crate::render::tell::numbers::Styles;
 use crate::render::tell::told::{Told, Weighs};
 use crate::render::tell::variances;
 use crate::render::terminal::Show;
-use crate::render::terminal::sheet::sentence;
+use crate::render::terminal::sheet::{capital, sentence};
 use crate::render::visible::one_line;
 use crate::render::worksheet::paper as worksheet;
 use crate::render::{tell, words};
@@ -31,25 +32,23 @@ pub fn permit(made: Made<'_>) -> Paper {
     parts.new_sheet();
     comes_to(&mut parts, review, &told);
     parts.heading("Scope of work");
-    parts.list(scope::scope(&review.design));
+    parts.list(scope::scope(&review.design).iter().map(|line| capital(line)));
     for (name, sheet) in made.drawings {
         parts.0.push(Part::Drawing(name, Box::new(sheet)));
     }
     every_clause(&mut parts, review);
     on_file(&mut parts, &review.variances);
     granted(&mut parts, review);
-    parts.new_sheet();
     parts.heading("Worksheet");
     parts.0.extend(worksheet::parts(made.worksheet));
-    parts.new_sheet();
     parts.heading("What it takes");
     parts.0.extend(takeoff::parts(made.counted));
+    parts.heading("Careful");
+    parts.list(cautions(review).into_iter().map(caution));
+    parts.words(told.is_not.clone());
     parts.new_sheet();
     parts.heading("Labels");
     parts.0.extend(labels::parts(review));
-    parts.heading("Careful");
-    parts.list(told.cautions.iter().map(|one| sentence(one)));
-    parts.words(told.is_not.clone());
     Paper {
         title: "Submittal for a permit: soil-gas mitigation".to_owned(),
         about: vec![one_line(review.name()).into_owned()],
@@ -127,6 +126,14 @@ fn on_file(parts: &mut Parts, list: &[OnFile]) {
     }));
 }
 
+/// What to beware of in any work that a requirement of this job asks for.
+fn cautions<'r>(review: &Review<'r>) -> BTreeSet<&'r str> {
+    let clauses = review.findings.iter().flat_map(|finding| &finding.clauses);
+    let asked = clauses.filter(|clause| clause.verdict != Verdict::NotApplicable);
+    let rules = asked.filter_map(|clause| review.used.get(clause.book)?.book.rules.get(clause.rule));
+    rules.flat_map(|rule| &rule.cautions).map(String::as_str).collect()
+}
+
 /// What was taken for granted on the way to any verdict.
 fn granted(parts: &mut Parts, review: &Review<'_>) {
     let clauses = review.findings.iter().flat_map(|finding| &finding.clauses);
@@ -137,7 +144,7 @@ fn granted(parts: &mut Parts, review: &Review<'_>) {
     if assumed.is_empty() {
         parts.words("Nothing was taken for granted on the way to a verdict. What the worksheet and the takeoff take for granted stands with them.");
     }
-    parts.list(assumed.into_iter().map(|one| sentence(one)));
+    parts.list(assumed.into_iter().map(|one| capital(&sentence(one))));
     let departures = review.departures.len();
     if departures > 0 {
         let when = review.on.as_deref().map(day).unwrap_or_default();

@@ -31,7 +31,7 @@ pub(crate) static LIBRARY: LazyLock<Library> = LazyLock::new(|| {
 });
 
 /// The sheets of a design, each on each paper.
-fn sheets(text: &str) -> Vec<(Which, Paper, Sheet)> {
+pub(crate) fn sheets(text: &str) -> Vec<(Which, Paper, Sheet)> {
     let input =
         Input { name: "a.yaml", bytes: text.as_bytes(), explained: Explained::OnThePage, ..Input::default() };
     let review = review(&input, &LIBRARY);
@@ -44,7 +44,7 @@ fn sheets(text: &str) -> Vec<(Which, Paper, Sheet)> {
 }
 
 /// What holds of every sheet.
-fn is_sound(name: &str, (which, paper, sheet): &(Which, Paper, Sheet)) {
+pub(crate) fn is_sound(name: &str, (which, paper, sheet): &(Which, Paper, Sheet)) {
     let name = format!("{name}, {which:?} on {paper:?}");
     for (at, one) in sheet.labels.iter().enumerate() {
         for other in sheet.labels.iter().skip(at + 1) {
@@ -78,16 +78,27 @@ fn is_sound(name: &str, (which, paper, sheet): &(Which, Paper, Sheet)) {
 /// What is drawn with a pen that means something stands in the legend.
 fn the_legend_tells(name: &str, sheet: &Sheet) {
     let legend = words(sheet, Layer::Sheet);
-    let told = |words: &[&str]| legend.iter().any(|line| words.contains(&line.as_str()));
+    let told = |words: &[&str]| words.iter().any(|words| legend.iter().any(|line| line.starts_with(words)));
     for mark in sheet.marks.iter().filter(|mark| mark.layer != Layer::Sheet) {
         let wanted: &[&str] = match mark.pen {
             Pen::Wall => &["inner face of a wall", "finished ground"],
-            Pen::Unsure => &["not measured, or taken for granted", "turned into this plane, by its tape"],
+            Pen::Unsure => &[
+                "not measured, or taken for granted",
+                "turned into this plane, by its tape",
+                "place where people walk",
+            ],
             Pen::Footing => &["footing or beam under the floor", "floor of the foundation"],
             Pen::Far => &["opening on the far side"],
             Pen::Loop => &["drain loop or collector"],
             Pen::Suction => &["pipe under suction"],
             Pen::Pressure => &["pipe under pressure"],
+            Pen::Property => &["line of the property"],
+            Pen::Above => &["wall or parapet above the roof"],
+            Pen::Plumb => &["the discharge may stand on this line"],
+            Pen::Allowed => {
+                &["a discharge may stand here: all that is", "a discharge may stand here: every duty"]
+            }
+            Pen::Untold => &["it cannot be told whether a discharge"],
             Pen::Zone => &["clearance that a book asks for", "height that a book asks for"],
             Pen::Flag => &["number of a finding, see the list"],
             _ => continue,
@@ -97,7 +108,7 @@ fn the_legend_tells(name: &str, sheet: &Sheet) {
 }
 
 /// The lines of words of a sheet on one layer.
-fn words(sheet: &Sheet, layer: Layer) -> Vec<String> {
+pub(crate) fn words(sheet: &Sheet, layer: Layer) -> Vec<String> {
     let marks = sheet.marks.iter().filter(|mark| mark.layer == layer);
     marks
         .filter_map(|mark| match &mark.form {
@@ -246,7 +257,7 @@ fn what_was_taken_for_granted_or_left_out_stands_on_the_sheet_and_in_its_words()
 }
 
 /// The marks of a sheet that are drawn with a pen on a layer.
-fn with(sheet: &Sheet, layer: Layer, pen: Pen) -> Vec<&Mark> {
+pub(crate) fn with(sheet: &Sheet, layer: Layer, pen: Pen) -> Vec<&Mark> {
     sheet.marks.iter().filter(|mark| mark.layer == layer && mark.pen == pen).collect()
 }
 

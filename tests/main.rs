@@ -10,12 +10,14 @@
 mod design_file;
 mod facts;
 mod placing;
+mod allowed;
 mod pipe_layout;
 mod fittings;
 mod flows;
 mod ground;
 mod takeoff;
 mod drawings;
+mod drawn_about;
 mod air_and_soil;
 mod architecture;
 mod books;

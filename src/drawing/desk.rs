@@ -2,7 +2,7 @@
 //! findings with their numbers.
 
 use crate::base::number::quantity::{Style, show, show_worked_out};
-use crate::base::number::{Dimension, Number};
+use crate::base::number::{Dimension, Number, Ratio};
 use crate::base::value::{Answer, Missing};
 use crate::base::vocabulary::{Answers, Thing};
 use crate::calc::geometry::PlanPoint;
@@ -26,10 +26,14 @@ pub(crate) struct Desk<'a, 'd> {
     pub(crate) numbered: &'a [Numbered],
     /// What is not drawn, and why.
     pub(crate) left_out: Vec<String>,
+    /// What lies too far off to be drawn.
+    pub(crate) beyond: Vec<String>,
     /// What was taken for granted.
     pub(crate) assumed: Vec<String>,
     /// Where things are drawn, by kind and name.
     pub(crate) places: Vec<(Kind, String, Spot)>,
+    /// Areas that are drawn apart, because it is not known where on the site they lie, each with its south-west corner.
+    pub(crate) apart: Vec<(Thing, PlanPoint)>,
     /// Whether the file is written in metres.
     metric: bool,
 }
@@ -63,7 +67,16 @@ pub(crate) fn wanting(missing: &[Missing]) -> String {
 impl<'a, 'd> Desk<'a, 'd> {
     pub(crate) fn new(ask: &'a mut Facts<'d>, numbered: &'a [Numbered]) -> Self {
         let metric = is_metric(ask);
-        Desk { ask, numbered, left_out: Vec::new(), assumed: Vec::new(), places: Vec::new(), metric }
+        Desk {
+            ask,
+            numbered,
+            left_out: Vec::new(),
+            beyond: Vec::new(),
+            assumed: Vec::new(),
+            places: Vec::new(),
+            apart: Vec::new(),
+            metric,
+        }
     }
 
     /// The things of a kind.
@@ -80,25 +93,34 @@ impl<'a, 'd> Desk<'a, 'd> {
         if self.metric { Style::metric_for(dimension) } else { Style::default_for(dimension) }
     }
 
-    /// A length, as people of the place say it.
+    /// A length, as people of the place say it: as it is where it was written down, and otherwise as it can be read off a
+    /// tape, with both of its ends where they differ so.
     pub(crate) fn length(&self, number: &Number) -> String {
-        let style = self.style(Dimension::LENGTH);
-        match number {
-            Number::Root(_) => self.length_near(number),
-            _ => as_span(show(number, Dimension::LENGTH, &style)),
+        if number.as_exact().is_some() {
+            return as_span(show(number, Dimension::LENGTH, &self.style(Dimension::LENGTH)));
         }
+        let (low, high) = number.to_f64_bounds();
+        let (low, high) = (self.by_tape(low), self.by_tape(high));
+        if low == high { low } else { format!("{low} to {high}") }
     }
 
     /// A length that came out of a drawing: to the last sixteenth of an inch, or to the millimetre.
     pub(crate) fn length_near(&self, number: &Number) -> String {
-        let steps_in_a_metre = if self.metric { 1000.0 } else { 16.0 / 0.0254 };
-        let whole = (number.to_f64_mid() * steps_in_a_metre).round();
-        let near = crate::base::number::Ratio::from_f64(whole).and_then(|steps| {
-            let step = if self.metric { (1, 1000) } else { (254, 160_000) };
-            let step = crate::base::number::Ratio::new(step.0, step.1)?;
-            Some(Number::exact(&steps * &step))
-        });
-        show(near.as_ref().unwrap_or(number), Dimension::LENGTH, &self.style(Dimension::LENGTH))
+        self.by_tape(number.to_f64_mid())
+    }
+
+    fn by_tape(&self, metres: f64) -> String {
+        let (steps_in_a_metre, step) =
+            if self.metric { (1000.0, (1, 1000)) } else { (16.0 / 0.0254, (254, 160_000)) };
+        let near = Ratio::from_f64((metres * steps_in_a_metre).round())
+            .and_then(|steps| Some(Number::exact(&steps * &Ratio::new(step.0, step.1)?)));
+        let Some(near) = near else { return String::new() };
+        show(&near, Dimension::LENGTH, &self.style(Dimension::LENGTH))
+    }
+
+    /// The same of so many metres.
+    pub(crate) fn length_of(&self, metres: f64) -> String {
+        self.by_tape(metres)
     }
 
     /// Whether the file is written in metres.
@@ -153,6 +175,18 @@ impl<'a, 'd> Desk<'a, 'd> {
                 None
             }
         }
+    }
+
+    /// Where a suction point, a sump or a test hole stands on the plan: in its area, where that is drawn apart.
+    pub(crate) fn in_its_area(&mut self, what: &str, it: Thing) -> Option<Spot> {
+        for (area, corner) in self.apart.clone() {
+            if let Some(at) = drawn::stands_apart(self.ask, it, area) {
+                let (corner, at) = (spot(&corner), spot(&at));
+                return Some(corner.moved(at.x, at.y));
+            }
+        }
+        let stands = drawn::stands(self.ask, it);
+        self.on_plan(what, &stands)
     }
 
     /// Says that something is drawn in the middle of where it can be.
@@ -216,6 +250,7 @@ impl<'a, 'd> Desk<'a, 'd> {
         vec![
             part("Taken for granted", &self.assumed),
             part("Not drawn, because it is not known", &self.left_out),
+            part("Not drawn, because it lies beyond this sheet", &self.beyond),
         ]
     }
 }

@@ -8,7 +8,9 @@ use crate::design::model::building::{Lie, RoofKind};
 use crate::design::model::place::Side;
 use crate::facts::drawn::{self, Stands};
 use crate::facts::kinds::Kind;
+use crate::review::Review;
 
+use super::allowed::allowed;
 use super::asked::Asked;
 use super::desk::{Desk, spoken, spot};
 use super::plan::{Shown, run_in_words};
@@ -86,7 +88,7 @@ fn faces(desk: &mut Desk<'_, '_>, it: Thing) -> Option<Side> {
 }
 
 /// The box round all floors of the foundation.
-fn whole(desk: &mut Desk<'_, '_>) -> Option<Frame> {
+pub(crate) fn whole(desk: &mut Desk<'_, '_>) -> Option<Frame> {
     let mut all: Option<Frame> = None;
     for it in desk.all(Kind::Area) {
         if let Answer::Known { value: outline, .. } = drawn::outline(desk.ask, it) {
@@ -111,15 +113,15 @@ fn across_from(side: Side) -> Side {
 
 /// Heights that the drawing hangs on, in metres.
 #[derive(Default)]
-struct Heights {
-    ground: Option<(f64, f64)>,
-    edge: Option<(f64, f64)>,
+pub(crate) struct Heights {
+    pub(crate) ground: Option<(f64, f64)>,
+    pub(crate) edge: Option<(f64, f64)>,
     /// The whole house from left to right.
-    reach: Option<(f64, f64)>,
+    pub(crate) reach: Option<(f64, f64)>,
 }
 
 /// The elevation of a design from one side.
-pub(crate) fn elevation(desk: &mut Desk<'_, '_>, seen: Seen, asked: &[Asked]) -> Shown {
+pub(crate) fn elevation(desk: &mut Desk<'_, '_>, seen: Seen, asked: &[Asked], review: &Review<'_>) -> Shown {
     let mut view = View::default();
     let mut twin = Vec::new();
     let mut heights = Heights { reach: floors(desk, &mut view, seen), ..Heights::default() };
@@ -131,6 +133,7 @@ pub(crate) fn elevation(desk: &mut Desk<'_, '_>, seen: Seen, asked: &[Asked]) ->
         twin.push(told);
     }
     openings(desk, &mut view, &mut twin, seen);
+    allowed(desk, &mut view, &mut twin, (seen, &heights), review);
     for it in desk.all(Kind::Fan) {
         let name = desk.name(it);
         let stands = drawn::stands(desk.ask, it);

@@ -9,15 +9,8 @@ pub(crate) struct Hatching {
     pub(crate) apart: f64,
     /// Whether they rise to the left rather than to the right.
     pub(crate) leftward: bool,
-    /// Whether they are broken.
-    pub(crate) broken: bool,
-}
-
-impl Hatching {
-    /// The pen that draws it.
-    pub(crate) fn pen(self) -> Pen {
-        if self.broken { Pen::Assumed } else { Pen::Hatch }
-    }
+    /// The pen that draws them.
+    pub(crate) pen: Pen,
 }
 
 /// Where a level line at a height passes through the inside of rings, as stretches.
@@ -99,7 +92,7 @@ mod tests {
     fn strokes_stay_within_the_outline_and_fill_it() {
         // A square of 10 with strokes 1 apart: together they are as long as its area, 100.
         let square = Frame::of(0.0, 0.0, 10.0, 10.0);
-        let how = Hatching { apart: 1.0, leftward: false, broken: false };
+        let how = Hatching { apart: 1.0, leftward: false, pen: Pen::Hatch };
         let found = strokes(&[square], &[], how);
         let long: f64 = found.iter().map(|(a, b)| a.away(*b)).sum();
         assert!((long - 100.0).abs() < 3.0, "{long}");

@@ -5,9 +5,12 @@
 //! that fits, finds places for the labels, and adds title, legend and notes. What comes out is plain marks
 //! ([`scene`]) that any back-end can draw. No number of a code stands here: what a book asks is read off its rules.
 
+mod allowed;
+mod around;
 mod asked;
 mod desk;
 mod elevation;
+mod floors;
 mod font;
 mod hatch;
 mod labels;
@@ -73,7 +76,8 @@ pub fn drawn(review: &Review<'_>, taken: &AsDrawn, which: Which) -> Drawing {
         Which::Plan => ("Plan".to_owned(), plan::plan(&mut desk)),
         Which::Elevation(side) => {
             let from = side.unwrap_or_else(|| elevation::best_side(&mut desk));
-            let shown = elevation::elevation(&mut desk, elevation::Seen { from }, &asked::asked(review));
+            let shown =
+                elevation::elevation(&mut desk, elevation::Seen { from }, &asked::asked(review), review);
             (format!("Elevation, seen from the {}", elevation::side_name(from)), shown)
         }
         Which::Riser => ("Riser".to_owned(), riser::riser(&mut desk)),

@@ -10,13 +10,13 @@ use crate::facts::drawn;
 use crate::facts::kinds::Kind;
 use crate::yaml::words::Words;
 
-use super::desk::{Desk, as_written, size_as_written, spoken, spot};
-use super::labels::Label;
-use super::scene::{Frame, Layer, Part, Pen, Spot};
-use super::shade::bands;
+use super::around::around;
+use super::desk::{Desk, as_written, spoken, spot};
+use super::floors::{apart, areas, sides};
+use super::scene::{Layer, Part, Pen, Spot};
 use super::signs::Key;
 use super::spots::Spots;
-use super::view::{LABEL, View};
+use super::view::View;
 
 /// A view with what it shows in words.
 pub(crate) struct Shown {
@@ -29,196 +29,18 @@ pub(crate) fn plan(desk: &mut Desk<'_, '_>) -> Shown {
     let mut view = View::default();
     let mut twin = Vec::new();
     let mut outlines = Vec::new();
-    for it in desk.all(Kind::Area) {
-        area(desk, &mut view, &mut twin, it, &mut outlines);
-    }
-    sides(desk, &mut view, &outlines);
+    let waiting = areas(desk, &mut view, &mut twin, &mut outlines);
     under_floor(desk, &mut view, &mut twin);
     openings(desk, &mut view, &mut twin);
     let mut spots = Spots::default();
+    around(desk, &mut view, &mut spots, &mut twin);
+    apart(desk, &mut view, &mut twin, &mut outlines, waiting);
+    sides(desk, &mut view, &outlines);
     pipes(desk, &mut view, &mut spots, &mut twin);
     points(desk, &mut view, &mut spots, &mut twin, &outlines);
     fans(desk, &mut spots, &mut twin);
     spots.draw(&mut view);
     Shown { view, twin }
-}
-
-/// An area with its outline, its size, its shading, and what is in it without a place of its own.
-fn area(
-    desk: &mut Desk<'_, '_>,
-    view: &mut View,
-    twin: &mut Vec<Part>,
-    it: Thing,
-    outlines: &mut Vec<(Thing, Outline)>,
-) {
-    let Some(record) = drawn::area(desk.ask, it) else { return };
-    let name = desk.name(it);
-    let mut lines = vec![name.clone()];
-    let kind = record.kind.known().map(|kind| kind.spelling());
-    let size = record.size.known().map(size_as_written);
-    lines.extend(match (kind, &size) {
-        (Some(kind), Some(size)) => Some(format!("{kind}, {size}")),
-        (Some(one), None) => Some(one.to_owned()),
-        (None, size) => size.clone(),
-    });
-    if let Some(under) = record.under_slab.known() {
-        let deep = under.depth.known().map(as_written);
-        let fill = under.kind.known().map(|kind| kind.spelling());
-        let said: Vec<String> = deep.into_iter().chain(fill.map(str::to_owned)).collect();
-        if !said.is_empty() {
-            lines.push(format!("{} under it", said.join(" of ")));
-        }
-    }
-    let inside = without_place(desk, it);
-    if !inside.is_empty() {
-        lines.push(format!("in it, no place stated: {}", inside.join(", ")));
-    }
-    let mut told = lines.iter().skip(1).cloned().collect::<Vec<_>>();
-    match drawn::outline(desk.ask, it) {
-        Answer::Known { value: outline, .. } => {
-            let corners: Vec<Spot> = outline.corners().iter().map(spot).collect();
-            if let Some(frame) = Frame::round(corners.iter().copied()) {
-                shading(desk, view, it, &name, &corners, &mut told);
-                let taken =
-                    desk.assumed.iter().any(|said| said.starts_with(&format!("{name}: its south-west")));
-                let pen = if taken { Pen::Unsure } else { Pen::Wall };
-                view.keys.insert(if taken { Key::Unsure } else { Key::Wall });
-                view.path(Layer::Building, pen, corners, true);
-                desk.keep(Kind::Area, it, frame.middle());
-                view.labels.push(Label {
-                    at: frame.middle(),
-                    within: Some(Frame {
-                        low: frame.low.toward(frame.high, 0.04),
-                        high: frame.high.toward(frame.low, 0.04),
-                    }),
-                    lines: lines.iter().flat_map(|line| super::font::wrapped(line, LABEL, 150.0)).collect(),
-                    size: LABEL,
-                    off: 0.0,
-                    turn: 5,
-                    flag: false,
-                });
-            }
-            outlines.push((it, outline));
-        }
-        Answer::Unknown(missing) => {
-            desk.leave_out(&name, &missing);
-            told.push("its outline is not known".to_owned());
-        }
-    }
-    twin.push(Part { title: format!("Floor area {name}"), lines: told });
-}
-
-/// How wide and how deep each outline is, beside it on the side where no other lies.
-fn sides(desk: &Desk<'_, '_>, view: &mut View, outlines: &[(Thing, Outline)]) {
-    let frames: Vec<Frame> =
-        outlines.iter().filter_map(|(_, outline)| Frame::round(outline.corners().iter().map(spot))).collect();
-    let said = |metres: f64| Number::from_f64_range(metres, metres).map(|number| desk.length_near(&number));
-    for own in &frames {
-        let free = |beside: Frame| frames.iter().all(|other| !other.meets(&beside));
-        let Frame { low, high } = *own;
-        if let Some(words) = said(own.wide()) {
-            if free(Frame { low: low.moved(0.1, -1.5), high: Spot::at(high.x - 0.1, low.y) }) {
-                view.size(low, Spot::at(high.x, low.y), -16.0, words);
-            } else {
-                view.size(Spot::at(low.x, high.y), high, 16.0, words);
-            }
-        }
-        if let Some(words) = said(own.high()) {
-            if free(Frame { low: low.moved(-1.5, 0.1), high: Spot::at(low.x, high.y - 0.1) }) {
-                view.size(low, Spot::at(low.x, high.y), 16.0, words);
-            } else {
-                view.size(Spot::at(high.x, low.y), high, -16.0, words);
-            }
-        }
-    }
-}
-
-/// About how much of an outline boxes cover, in words.
-fn where_to(boxes: &[Frame], corners: &[Spot]) -> String {
-    let all = Frame::round(corners.iter().copied()).map_or(0.0, |frame| frame.wide() * frame.high());
-    let part: f64 = boxes.iter().map(|one| one.wide() * one.high()).sum();
-    format!("over about {:.0} % of it", (100.0 * part / all.max(1e-9)).min(100.0))
-}
-
-/// The suction under an area, where it can be worked out.
-fn shading(
-    desk: &mut Desk<'_, '_>,
-    view: &mut View,
-    it: Thing,
-    name: &str,
-    corners: &[Spot],
-    told: &mut Vec<String>,
-) {
-    let shading = match drawn::shading(desk.ask, it) {
-        Answer::Known { value, .. } => value,
-        Answer::Unknown(missing) => {
-            desk.leave_out(&format!("suction under {name}"), &missing);
-            return;
-        }
-    };
-    let how_known = if shading.tested { "by the communication test" } else { "assumed" };
-    for band in bands(&shading, desk.is_metric()) {
-        let words = format!("{}, {how_known}", band.words);
-        told.push(format!("the least that may be under it: {words}, {}", where_to(&band.boxes, corners)));
-        let Some(how) = band.how else { continue };
-        if !view.shades.iter().any(|(known, _)| *known == how) {
-            view.shades.push((how, words));
-        }
-        view.shapes.push(super::view::Shape::Shade { boxes: band.boxes, within: corners.to_vec(), how });
-    }
-    if !shading.tested {
-        desk.assume(format!(
-            "suction under {name}: the ground was not tested, so the least is shaded that such ground may give; broken strokes mean assumed"
-        ));
-    }
-}
-
-/// What is in an area or in the space over it and has no place of its own in the file.
-fn without_place(desk: &mut Desk<'_, '_>, it: Thing) -> Vec<String> {
-    let design = desk.ask.design();
-    let Some(record) = drawn::area(desk.ask, it) else { return Vec::new() };
-    let area = design.foundation.areas.things().nth(it.number as usize).map_or("", |(name, _)| name);
-    let space = record.space.known().map_or(area, |space| space.as_str());
-    let here = |name: &str| name == area || name == space;
-    let mut found = Vec::new();
-    for (name, appliance) in design.building.appliances.things() {
-        if appliance.space.known().is_some_and(|space| here(space.as_str())) {
-            found.push(spoken(name));
-        }
-    }
-    for (name, sump) in design.foundation.sumps.things() {
-        let placed = !sump.at.is_missing() || !sump.from_walls.is_missing();
-        if !placed && sump.space.known().is_some_and(|space| here(space.as_str())) {
-            found.push(format!("sump {}", spoken(name)));
-        }
-    }
-    for (name, drain) in design.foundation.drains.things() {
-        if drain.at.is_missing() && drain.space.known().is_some_and(|space| here(space.as_str())) {
-            found.push(spoken(name));
-        }
-    }
-    for (name, system) in desk.systems() {
-        let of = if desk.systems().len() > 1 { format!(" of {}", spoken(name)) } else { String::new() };
-        if let Some(gauge) = system.gauge.known()
-            && gauge.at.is_missing()
-            && gauge.space.known().is_some_and(|space| here(space.as_str()))
-        {
-            found.push(format!("gauge{of}"));
-        }
-        if let Some(alarm) = system.alarm.known()
-            && alarm.space.known().is_some_and(|space| here(space.as_str()))
-        {
-            found.push(format!("alarm{of}"));
-        }
-        let disconnect = system.wiring.known().and_then(|wiring| wiring.disconnect.known());
-        if let Some(disconnect) = disconnect
-            && disconnect.at.is_missing()
-            && disconnect.space.known().is_some_and(|space| here(space.as_str()))
-        {
-            found.push(format!("disconnect{of}"));
-        }
-    }
-    found
 }
 
 /// Footings, drain loops and collectors.
@@ -264,46 +86,81 @@ fn under_floor(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<Part>) {
     }
 }
 
-/// Openings whose edges are known on the plan.
+/// Openings and intakes whose edges are known on the plan.
 fn openings(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<Part>) {
     let mut lines = Vec::new();
-    let mut seen = Vec::new();
-    for it in desk.all(Kind::Opening) {
-        let Some(record) = drawn::opening(desk.ask, it) else { continue };
-        if seen.iter().any(|one| std::ptr::eq(*one, record)) {
-            continue;
-        }
-        seen.push(record);
-        let name = desk.name(it);
-        let Some([(x0, x1), (y0, y1), _]) = drawn::edges(desk.ask, it) else { continue };
-        match x0.both(x1).both(y0.both(y1)) {
-            Answer::Known { value: ((x0, x1), (y0, y1)), .. } => {
-                let low = Spot::at(x0.to_f64_mid(), y0.to_f64_mid());
-                let high = Spot::at(x1.to_f64_mid(), y1.to_f64_mid());
-                let opens = record.opens.known().copied() == Some(true);
-                view.keys.insert(if opens { Key::Opening } else { Key::Fixed });
-                window(view, low, high, opens);
-                let middle = low.toward(high, 0.5);
-                view.label(middle, 6.0, 3, vec![name.clone()]);
-                desk.keep(Kind::Opening, it, middle);
-                let (east, north) = (desk.length(&x0), desk.length(&y0));
-                lines.push(format!(
-                    "{name}: its south-west corner {east} east and {north} north of the origin"
-                ));
-            }
-            Answer::Unknown(missing) => {
-                desk.leave_out(&name, &missing);
-                lines.push(format!("{name}: where it is on the plan is not known"));
+    for kind in [Kind::Opening, Kind::Intake] {
+        for (it, name) in each_once(desk, kind) {
+            if let Some(found) = on_plan(desk, &name, it, &mut lines) {
+                opening(desk, view, (kind, it), &name, found, &mut lines);
             }
         }
     }
     if !lines.is_empty() {
-        twin.push(Part { title: "Openings".to_owned(), lines });
+        twin.push(Part { title: "Openings and intakes".to_owned(), lines });
     }
 }
 
-/// An opening in a wall, as a box as thick as a wall is drawn; crossed out where it does not open.
-fn window(view: &mut View, low: Spot, high: Spot, opens: bool) {
+/// The things of a kind that are seen from one discharge or another, each once, with their names.
+pub(super) fn each_once(desk: &mut Desk<'_, '_>, kind: Kind) -> Vec<(Thing, String)> {
+    let mut found: Vec<(Thing, String)> = Vec::new();
+    for it in desk.all(kind) {
+        let name = desk.name(it);
+        if !found.iter().any(|(_, known)| *known == name) {
+            found.push((it, name));
+        }
+    }
+    found
+}
+
+/// The south-west and the north-east corner of an opening on the plan, if they are known.
+pub(super) fn on_plan(
+    desk: &mut Desk<'_, '_>,
+    name: &str,
+    it: Thing,
+    lines: &mut Vec<String>,
+) -> Option<((Number, Number), (Number, Number))> {
+    let [(x0, x1), (y0, y1), _] = drawn::edges(desk.ask, it)?;
+    match x0.both(y0).both(x1.both(y1)) {
+        Answer::Known { value, .. } => Some(value),
+        Answer::Unknown(missing) => {
+            desk.leave_out(name, &missing);
+            lines.push(format!("{name}: where it is on the plan is not known"));
+            None
+        }
+    }
+}
+
+/// An opening or intake between two corners.
+pub(super) fn opening(
+    desk: &mut Desk<'_, '_>,
+    view: &mut View,
+    (kind, it): (Kind, Thing),
+    name: &str,
+    ((x0, y0), (x1, y1)): ((Number, Number), (Number, Number)),
+    lines: &mut Vec<String>,
+) {
+    let low = Spot::at(x0.to_f64_mid(), y0.to_f64_mid());
+    let high = Spot::at(x1.to_f64_mid(), y1.to_f64_mid());
+    let opens = drawn::opening(desk.ask, it).and_then(|record| record.opens.known().copied());
+    let (key, how) = match (kind, opens) {
+        (Kind::Intake, _) => (Key::Intake, ", air intake"),
+        (_, Some(true)) => (Key::Opening, ""),
+        (_, Some(false)) => (Key::Fixed, ", does not open"),
+        (_, None) => (Key::Fixed, ", not known whether it opens"),
+    };
+    view.keys.insert(key);
+    window(view, low, high, key);
+    let middle = low.toward(high, 0.5);
+    view.label(middle, 6.0, 3, vec![name.to_owned()]);
+    desk.keep(kind, it, middle);
+    let (east, north) = (desk.length(&x0), desk.length(&y0));
+    lines.push(format!("{name}{how}: its south-west corner {east} east and {north} north of the origin"));
+}
+
+/// An opening in a wall, as a box as thick as a wall is drawn; crossed out where it does not open, with a slat where air
+/// is drawn in.
+fn window(view: &mut View, low: Spot, high: Spot, key: Key) {
     let thick = 0.12;
     let (dx, dy) = (high.x - low.x, high.y - low.y);
     let (low, high) = match (dx < thick, dy < thick) {
@@ -314,8 +171,17 @@ fn window(view: &mut View, low: Spot, high: Spot, opens: bool) {
     let corners = vec![low, Spot::at(high.x, low.y), high, Spot::at(low.x, high.y)];
     view.path(Layer::Building, Pen::White, corners.clone(), true);
     view.path(Layer::Building, Pen::Edge, corners, true);
-    if !opens {
-        view.path(Layer::Building, Pen::Hair, vec![low, high], false);
+    match key {
+        Key::Fixed => view.path(Layer::Building, Pen::Hair, vec![low, high], false),
+        Key::Intake => {
+            let (x, y) = (f64::midpoint(low.x, high.x), f64::midpoint(low.y, high.y));
+            let slat = match dx < dy {
+                true => vec![Spot::at(x, low.y), Spot::at(x, high.y)],
+                false => vec![Spot::at(low.x, y), Spot::at(high.x, y)],
+            };
+            view.path(Layer::Building, Pen::Hair, slat, false);
+        }
+        _ => {}
     }
 }
 
@@ -463,8 +329,7 @@ fn points(
         );
         said.extend(record.perforated.known().map(|long| format!("{} of pipe with holes", as_written(long))));
         let words = said.join(", ");
-        let stands = drawn::stands(desk.ask, it);
-        match desk.on_plan(&format!("suction point {name}"), &stands) {
+        match desk.in_its_area(&format!("suction point {name}"), it) {
             Some(at) => {
                 spots.add(at, Some(Key::Point), Some(words.clone()));
                 desk.keep(Kind::SuctionPoint, it, at);
@@ -487,8 +352,7 @@ fn points(
             {
                 words = format!("{words}: {}", desk.worked(&value, Dimension::PRESSURE));
             }
-            let stands = drawn::stands(desk.ask, it);
-            if let Some(at) = desk.on_plan(&words, &stands) {
+            if let Some(at) = desk.in_its_area(&words, it) {
                 spots.add(at, Some(key), Some(words.clone()));
                 desk.keep(kind, it, at);
                 lines.push(words);
@@ -512,6 +376,11 @@ fn off_the_walls(
 ) -> String {
     let Answer::Known { value: area, .. } = desk.ask.one(it, "area") else { return String::new() };
     let Some((_, outline)) = outlines.iter().find(|(own, _)| *own == area) else { return String::new() };
+    // A point that stands on the site has no distance from the walls of an area that is drawn apart.
+    let apart = desk.apart.iter().any(|(own, _)| *own == area);
+    if apart && drawn::stands_apart(desk.ask, it, area).is_none() {
+        return String::new();
+    }
     let mut said = Vec::new();
     for level in [true, false] {
         // The nearest wall that stands square to this way, and whose stretch reaches past the point.

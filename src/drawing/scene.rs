@@ -163,6 +163,10 @@ pub enum Pen {
     Unsure,
     /// An edge on the side that is turned away.
     Far,
+    /// A line of the property.
+    Property,
+    /// A wall or parapet above the roof.
+    Above,
     /// A footing under the floor.
     Footing,
     /// A drain loop or a collector under the floor.
@@ -185,6 +189,12 @@ pub enum Pen {
     Hatch,
     /// Strokes of hatching behind which no test stands.
     Assumed,
+    /// Strokes of hatching where a discharge may stand.
+    Allowed,
+    /// A line on which a discharge may stand.
+    Plumb,
+    /// Strokes of hatching where it cannot be told whether it may.
+    Untold,
     /// A dimension line or a leader.
     Size,
     /// White behind words.
@@ -222,15 +232,18 @@ const DARK: Colour = [70, 70, 70];
 const WHITE: Colour = [255, 255, 255];
 const BLUE: Colour = [20, 60, 120];
 const RED: Colour = [140, 30, 20];
+const GREEN: Colour = [0, 95, 60];
 const BROWN: Colour = [120, 70, 0];
 
 impl Pen {
     /// Every pen.
-    pub const ALL: [Pen; 21] = [
+    pub const ALL: [Pen; 26] = [
         Pen::Wall,
         Pen::Edge,
         Pen::Unsure,
         Pen::Far,
+        Pen::Property,
+        Pen::Above,
         Pen::Footing,
         Pen::Loop,
         Pen::Suction,
@@ -242,6 +255,9 @@ impl Pen {
         Pen::Zone,
         Pen::Hatch,
         Pen::Assumed,
+        Pen::Allowed,
+        Pen::Plumb,
+        Pen::Untold,
         Pen::Size,
         Pen::White,
         Pen::Words,
@@ -261,6 +277,8 @@ impl Pen {
             Pen::Edge => line("edge", BLACK, 0.8, &[]),
             Pen::Unsure => line("unsure", DARK, 0.7, &[4.0, 2.5]),
             Pen::Far => line("far", BLACK, 0.7, &[1.4, 1.4]),
+            Pen::Property => line("property", BLACK, 0.8, &[14.0, 2.5, 2.0, 2.5, 2.0, 2.5]),
+            Pen::Above => line("above", BLACK, 1.4, &[9.0, 1.8]),
             Pen::Footing => line("footing", DARK, 1.2, &[7.0, 2.0, 2.0, 2.0]),
             Pen::Loop => line("loop", BLUE, 1.2, &[1.2, 2.2]),
             Pen::Suction => line("suction", BLUE, 2.2, &[]),
@@ -272,6 +290,9 @@ impl Pen {
             Pen::Zone => line("zone", BROWN, 0.9, &[6.0, 2.0, 1.5, 2.0]),
             Pen::Hatch => line("hatch", DARK, 0.35, &[]),
             Pen::Assumed => line("assumed", DARK, 0.4, &[4.5, 3.5]),
+            Pen::Allowed => line("allowed", GREEN, 0.5, &[]),
+            Pen::Plumb => line("plumb", GREEN, 1.8, &[5.0, 1.5, 1.5, 1.5]),
+            Pen::Untold => line("untold", DARK, 0.6, &[0.8, 4.2]),
             Pen::Size => line("size", BLACK, 0.4, &[]),
             Pen::White => filled("white", WHITE),
             Pen::Words => filled("words", BLACK),

@@ -5,7 +5,7 @@ use crate::facts::drawn::Shading;
 
 use super::desk::spot;
 use super::hatch::Hatching;
-use super::scene::Frame;
+use super::scene::{Frame, Pen};
 
 /// A band of suction.
 pub(crate) struct Band {
@@ -79,7 +79,7 @@ pub(crate) fn bands(shading: &Shading, metric: bool) -> Vec<Band> {
         let how = written.and_then(|_| APART.get(number).copied()).map(|apart| Hatching {
             apart,
             leftward: false,
-            broken: !shading.tested,
+            pen: if shading.tested { Pen::Hatch } else { Pen::Assumed },
         });
         if !boxes.is_empty() {
             bands.push(Band { boxes, how, words });
@@ -94,7 +94,7 @@ fn near(a: f64, b: f64) -> bool {
 }
 
 /// Boxes that lie side by side in a row put together, and then rows of the same breadth.
-fn together(mut boxes: Vec<Frame>) -> Vec<Frame> {
+pub(crate) fn together(mut boxes: Vec<Frame>) -> Vec<Frame> {
     let order = |a: &Frame, b: &Frame| {
         a.low.y.total_cmp(&b.low.y).then(a.high.y.total_cmp(&b.high.y)).then(a.low.x.total_cmp(&b.low.x))
     };

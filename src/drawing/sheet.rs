@@ -129,7 +129,7 @@ fn legend(view: &View, at: Spot, marks: &mut Vec<Mark>) -> f64 {
     }
     for (how, words) in &view.shades {
         let patch = Frame::of(at.x + 2.0, y - 4.0, at.x + 24.0, y + 6.0);
-        marks.push(Mark::strokes(Layer::Sheet, how.pen(), strokes(&[patch], &[], *how)));
+        marks.push(Mark::strokes(Layer::Sheet, how.pen, strokes(&[patch], &[], *how)));
         marks.push(Mark::frame(Layer::Sheet, Pen::Size, patch));
         let mut row = y + 3.4;
         for line in wrapped(words, NOTE, wide) {

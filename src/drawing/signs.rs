@@ -55,10 +55,26 @@ pub(crate) enum Key {
     Far,
     /// An opening of which only the tape is known.
     Turned,
+    /// An air intake.
+    Intake,
+    /// A chimney or another vent.
+    Chimney,
+    /// A neighbour's building.
+    Neighbour,
+    /// A line of the property.
+    Property,
+    /// A wall or parapet above the roof.
+    Above,
+    /// Something solid near the discharge.
+    Solid,
+    /// Something on which people walk.
+    Walked,
     /// What a rule keeps clear.
     Zone,
     /// A line at which a height is asked for.
     Height,
+    /// A line on which a discharge may stand.
+    Plumb,
     /// The number of a finding.
     Flag,
 }
@@ -92,8 +108,16 @@ impl Key {
             Key::Fixed => "opening that does not open, or not known",
             Key::Far => "opening on the far side",
             Key::Turned => "turned into this plane, by its tape",
+            Key::Intake => "air intake",
+            Key::Chimney => "chimney or other vent",
+            Key::Neighbour => "neighbour's building",
+            Key::Property => "line of the property",
+            Key::Above => "wall or parapet above the roof",
+            Key::Solid => "something solid near the discharge",
+            Key::Walked => "place where people walk",
             Key::Zone => "clearance that a book asks for",
             Key::Height => "height that a book asks for",
+            Key::Plumb => "the discharge may stand on this line",
             Key::Flag => "number of a finding, see the list",
         }
     }
@@ -160,6 +184,7 @@ impl Key {
                 hair(0.0, 0.0, r * 0.6, -r * 0.6),
                 hair(-r * 0.7, r * 0.4, r * 0.7, r * 0.4),
             ],
+            Key::Chimney => vec![square(r), ring(Pen::Sign, r * 0.6)],
             Key::Disconnect => vec![
                 square(r),
                 hair(-r * 0.6, r * 0.3, r * 0.5, -r * 0.5),
@@ -197,7 +222,32 @@ impl Key {
             }
             Key::Far => vec![opening(Pen::Far)],
             Key::Turned => vec![opening(Pen::Unsure)],
+            Key::Intake => {
+                let mut marks = vec![opening(Pen::Edge)];
+                for y in [-1.2, 1.2] {
+                    let ends = (at.moved(-7.0, y), at.moved(7.0, y));
+                    marks.push(Mark::line(Layer::Building, Pen::Hair, ends.0, ends.1));
+                }
+                marks
+            }
+            Key::Neighbour | Key::Solid => {
+                vec![Mark::frame(
+                    Layer::Building,
+                    Pen::Edge,
+                    Frame::of(at.x - 9.0, at.y - 4.5, at.x + 9.0, at.y + 4.5),
+                )]
+            }
+            Key::Walked => {
+                vec![Mark::frame(
+                    Layer::Building,
+                    Pen::Unsure,
+                    Frame::of(at.x - 9.0, at.y - 4.5, at.x + 9.0, at.y + 4.5),
+                )]
+            }
+            Key::Property => vec![line(Pen::Property, Layer::Building)],
+            Key::Above => vec![line(Pen::Above, Layer::Building)],
             Key::Zone => vec![line(Pen::Zone, Layer::Zones)],
+            Key::Plumb => vec![line(Pen::Plumb, Layer::Zones)],
             Key::Height => {
                 let mut marks = vec![line(Pen::Zone, Layer::Zones)];
                 marks.push(Mark::line(Layer::Zones, Pen::Size, at.moved(0.0, 0.0), at.moved(0.0, 4.0)));

@@ -26,6 +26,7 @@ fn rank(key: Key) -> u8 {
         Key::Point => 2,
         Key::Sump => 3,
         Key::Drain => 4,
+        Key::Chimney => 5,
         Key::Valve => 5,
         Key::Gauge | Key::Disconnect => 6,
         Key::TestHole => 7,

@@ -179,7 +179,7 @@ fn lay(laid: &mut Laid, shape: &Shape, onto: Onto) {
             let boxes: Vec<Frame> = boxes.iter().map(|one| onto.frame(*one)).collect();
             let within: Vec<Spot> = within.iter().map(on).collect();
             let within = if within.is_empty() { Vec::new() } else { vec![within] };
-            laid.marks.push(Mark::strokes(Layer::Shading, how.pen(), strokes(&boxes, &within, *how)));
+            laid.marks.push(Mark::strokes(Layer::Shading, how.pen, strokes(&boxes, &within, *how)));
         }
         Shape::Sign { at, key } => {
             let at = on(at);

@@ -17,7 +17,7 @@ use super::ask::Ask;
 use super::kinds::Kind;
 use super::places::{self, Along};
 use super::things::kind_of;
-use super::{field, heights, lies, outlines, walls};
+use super::{field, heights, lies, outlines, walls, within};
 
 /// Where something stands, each coordinate as far as it can be told.
 #[derive(Clone, Debug)]
@@ -99,6 +99,20 @@ pub fn outline(ask: &mut Ask<'_>, it: Thing) -> Answer<Outline> {
     }
 }
 
+/// The outline of an area of which the size is known and not where on the site it lies, put with its south-west corner
+/// at a place. Nothing for any other.
+pub fn outline_apart(ask: &mut Ask<'_>, it: Thing, corner: &PlanPoint) -> Option<Outline> {
+    let area = area(ask, it)?;
+    within::alone(ask, area).then_some(())?;
+    walls::outline_at(corner, area.size.known()?)
+}
+
+/// Where a suction point, a sump or a test hole lies in such an area, east and north of its south-west corner.
+pub fn stands_apart(ask: &mut Ask<'_>, it: Thing, of: Thing) -> Option<PlanPoint> {
+    let area = area(ask, of)?;
+    within::plan(ask, it, area).value()
+}
+
 /// The height of the floor of an area: the top of its slab, or its soil.
 pub fn area_level(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     let Some(area) = area(ask, it) else { return ask.cannot(it, "it is not in the file") };
@@ -117,7 +131,14 @@ pub fn listed_outline<'d>(
 
 /// The points of a line on the plan.
 pub fn line(of: &Here, entry: &Entry<Line>) -> Answer<Vec<PlanPoint>> {
-    let Some(line) = entry.known() else { return Answer::missing(entry.want(of)) };
+    match entry.known() {
+        Some(line) => points(line),
+        None => Answer::missing(entry.want(of)),
+    }
+}
+
+/// The points of a line on the plan that is written down.
+pub fn points(line: &Line) -> Answer<Vec<PlanPoint>> {
     let want = || -> Missing { line.points.want(&line.here) };
     let points: Option<Vec<PlanPoint>> = line
         .points

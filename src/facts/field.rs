@@ -17,7 +17,6 @@ use super::foundation::area;
 use super::ground::{BOUNDS, Beside, Ground, LAYER, PITS, TESTS, conductances, ground_of};
 use super::kinds::Kind;
 use super::soil_gas::viscosities;
-use super::walls::outline_of;
 use super::within;
 
 /// The fields of an area at the ends of what is known.
@@ -196,8 +195,8 @@ type Cell = (PlanPoint, PlanPoint, Pressure);
 
 /// The least suction that the fields allow, cell by cell on the plan of the site, and whether a test told the ground.
 pub(super) fn least_all_over(ask: &mut Ask<'_>, it: Thing) -> Answer<(Vec<Cell>, bool)> {
-    let on_site = area(ask, it, outline_of);
-    on_site.both(fields(ask, it)).both(ground_of(ask, it)).map(|((_, fields), ground)| {
+    let outline = area(ask, it, within::outline);
+    outline.both(fields(ask, it)).both(ground_of(ask, it)).map(|((_, fields), ground)| {
         let (first, others) = fields.split_first().map_or((None, &[][..]), |(one, more)| (Some(one), more));
         let half = Ratio::new(1, 2).unwrap_or_default();
         let mut cells = first.map(Field::shading).unwrap_or_default();

@@ -5,8 +5,13 @@ use std::sync::Arc;
 
 use super::run::read_design;
 use super::{Input, Review};
+use crate::base::number::Ratio;
 use crate::base::text::Sources;
+use crate::calc::geometry::{Outline, PlanPoint};
 use crate::design::Design;
+use crate::facts::ask::Ask;
+use crate::facts::drawn;
+use crate::facts::kinds::Kind;
 
 /// The name of a text that is laid over a design for a drawing.
 const TAKEN: &str = "taken for granted for the drawing";
@@ -16,7 +21,7 @@ const TAKEN: &str = "taken for granted for the drawing";
 pub struct AsDrawn {
     /// The design.
     pub design: Arc<Design>,
-    /// The areas whose south-west corner is taken to lie at the origin, because nobody said where it lies.
+    /// The area whose south-west corner is taken to lie at the origin, because nobody said where it lies.
     pub at_origin: Vec<String>,
 }
 
@@ -43,5 +48,31 @@ pub fn as_drawn(review: &Review<'_>, input: &Input<'_>) -> AsDrawn {
     over.field_notes.push((TAKEN, laid.as_bytes()));
     let mut sources = Sources::new();
     sources.add("", "");
-    AsDrawn { design: Arc::new(read_design(&mut sources, &over).design), at_origin: unplaced }
+    let taken = read_design(&mut sources, &over).design;
+    // Where it would lie over another one, it does not lie there.
+    if any_overlap(&taken) {
+        return AsDrawn { design, at_origin: Vec::new() };
+    }
+    AsDrawn { design: Arc::new(taken), at_origin: unplaced }
+}
+
+/// Whether the boxes round two areas have more than an edge in common.
+fn any_overlap(design: &Design) -> bool {
+    let mut ask = Ask::new(design);
+    let areas = ask.things().all(Kind::Area);
+    let outlines: Vec<Outline> =
+        areas.into_iter().filter_map(|it| drawn::outline(&mut ask, it).value()).collect();
+    let reach = |outline: &Outline, of: fn(&PlanPoint) -> &Ratio| {
+        let all = || outline.corners().iter().map(of);
+        all().min().cloned().zip(all().max().cloned())
+    };
+    let meet = |one: &Outline, other: &Outline, of: fn(&PlanPoint) -> &Ratio| {
+        reach(one, of).zip(reach(other, of)).is_some_and(|((a, b), (c, d))| a < d && c < b)
+    };
+    outlines.iter().enumerate().any(|(at, one)| {
+        outlines
+            .iter()
+            .skip(at + 1)
+            .any(|other| meet(one, other, |point| &point.x) && meet(one, other, |point| &point.y))
+    })
 }

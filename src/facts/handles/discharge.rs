@@ -4,7 +4,7 @@ use crate::base::number::{Ratio, Rounding};
 use crate::yaml::path::Path;
 use crate::yaml::tree::{NodeId, NodeKind, Tree};
 
-use super::lengths::{self, Stated, stated, written, written_between};
+use super::lengths::{self, Stated, read, stated, written, written_between};
 use super::pipes::{Pipes, WAYS};
 use super::tapes;
 use super::{Change, Shift, Stuck};
@@ -59,11 +59,9 @@ pub fn discharge(tree: &Tree, system: &str, by: &Shift) -> Result<Vec<Change>, S
     let not_there = || Stuck::NotStated((&path).into());
     let (node, _) = path.resolve(tree).ok_or_else(not_there)?;
     let NodeKind::Map(_) = tree.node(node).ok_or_else(not_there)?.kind else { return Err(not_there()) };
-    let alone = systems.resolve(tree).is_some_and(|(all, _)| {
-        tree.pairs(all).iter().filter(|pair| tree.get(pair.value, "discharge").is_some()).count() == 1
-    });
+    let alone = is_alone(tree);
     let facing = tree.get(node, "side").and_then(|pair| Facing::of(tree.text(pair.value)?));
-    let mut desk = Desk { tree, by, facing, alone, changes: Vec::new() };
+    let mut desk = Desk { tree, by, facing, alone, measured: false, changes: Vec::new() };
     desk.itself(node, &path)?;
     if let Some(pipes) = Pipes::of(&desk, &own) {
         pipes.follow(&mut desk, "discharge")?;
@@ -75,6 +73,13 @@ pub fn discharge(tree: &Tree, system: &str, by: &Shift) -> Result<Vec<Change>, S
     Ok(desk.changes)
 }
 
+/// Whether no other system has a discharge.
+pub(super) fn is_alone(tree: &Tree) -> bool {
+    Path::root().key("systems").resolve(tree).is_some_and(|(all, _)| {
+        tree.pairs(all).iter().filter(|pair| tree.get(pair.value, "discharge").is_some()).count() == 1
+    })
+}
+
 pub(super) struct Desk<'t> {
     pub(super) tree: &'t Tree,
     pub(super) by: &'t Shift,
@@ -82,6 +87,8 @@ pub(super) struct Desk<'t> {
     pub(super) facing: Option<Facing>,
     /// Whether there is no other discharge that a tape could be from.
     pub(super) alone: bool,
+    /// Whether what was measured may be taken to be otherwise: where nothing is written back into the file.
+    pub(super) measured: bool,
     pub(super) changes: Vec<Change>,
 }
 
@@ -89,6 +96,7 @@ impl Desk<'_> {
     /// What is stated under a key of a record.
     pub(super) fn at(&self, map: NodeId, path: &Path, key: &str) -> Result<Option<Stated>, Stuck> {
         match self.tree.get(map, key) {
+            Some(pair) if self.measured => read(self.tree, pair.value, &path.key(key)),
             Some(pair) => stated(self.tree, pair.value, &path.key(key)),
             None => Ok(None),
         }

@@ -30,8 +30,16 @@ fn of_text(tree: &Tree, node: NodeId) -> Option<Quantity> {
     Quantity::of_kind(tree.text(node)?, Dimension::LENGTH)
 }
 
-/// The length that stands at a node; nothing where none is stated.
+/// The length that stands at a node; nothing where none is stated. What was measured is not written otherwise.
 pub(super) fn stated(tree: &Tree, node: NodeId, path: &Path) -> Result<Option<Stated>, Stuck> {
+    if tree.pairs(node).iter().any(|pair| TAKEN.contains(&pair.key.as_str())) {
+        return Err(Stuck::Measured(path.into()));
+    }
+    read(tree, node, path)
+}
+
+/// The length that stands at a node, measured or not; nothing where none is stated.
+pub(super) fn read(tree: &Tree, node: NodeId, path: &Path) -> Result<Option<Stated>, Stuck> {
     let unreadable = || Stuck::Unreadable(path.into());
     let exact = |quantity: Quantity| match quantity.number.as_exact() {
         Some(number) => Ok((number.clone(), quantity.style)),
@@ -44,10 +52,7 @@ pub(super) fn stated(tree: &Tree, node: NodeId, path: &Path) -> Result<Option<St
             let (number, style) = exact(of_text(tree, node).ok_or_else(unreadable)?)?;
             Ok(Some(Stated { number, within: None, style }))
         }
-        Some(NodeKind::Map(pairs)) => {
-            if pairs.iter().any(|pair| TAKEN.contains(&pair.key.as_str())) {
-                return Err(Stuck::Measured(path.into()));
-            }
+        Some(NodeKind::Map(_)) => {
             let value = tree.get(node, "value").ok_or_else(unreadable)?.value;
             let (number, style) = exact(of_text(tree, value).ok_or_else(unreadable)?)?;
             let within = match tree.get(node, "within") {

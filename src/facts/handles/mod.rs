@@ -11,6 +11,7 @@ use super::catalogue::{self, Fact, Get};
 
 mod discharge;
 mod lengths;
+mod outlet;
 mod pipes;
 mod point;
 mod reach;
@@ -20,6 +21,7 @@ mod tried;
 
 pub use discharge::discharge;
 pub use lengths::{is_metric, length_text, step, style};
+pub use outlet::{Reach, outlet};
 pub use point::suction_point;
 pub use reach::{Along, along};
 pub use shift::{Change, Shift, Stuck};

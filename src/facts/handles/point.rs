@@ -21,7 +21,7 @@ pub fn suction_point(tree: &Tree, system: &str, point: &str, by: &Shift) -> Resu
     if tree.get(node, "sump").is_some() {
         return Err(Stuck::Pipe((&path.key("sump")).into()));
     }
-    let mut desk = Desk { tree, by, facing: None, alone: false, changes: Vec::new() };
+    let mut desk = Desk { tree, by, facing: None, alone: false, measured: false, changes: Vec::new() };
     if let Some(pair) = tree.get(node, "at") {
         desk.place(pair.value, &path.key("at"))?;
     }

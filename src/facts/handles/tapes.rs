@@ -54,7 +54,7 @@ pub(super) fn moved(desk: &mut Desk<'_>, holder: NodeId, tape: NodeId, path: &Pa
 }
 
 /// What a tape says of how far aside a thing lies.
-enum Beside {
+pub(super) enum Beside {
     /// So far, whichever way.
     Away { low: Ratio, high: Ratio, like: Stated },
     /// So much to the left or right, and out.
@@ -65,7 +65,7 @@ enum Beside {
     NotTold,
 }
 
-fn beside(desk: &Desk<'_>, tape: NodeId, here: &Path) -> Result<Beside, Stuck> {
+pub(super) fn beside(desk: &Desk<'_>, tape: NodeId, here: &Path) -> Result<Beside, Stuck> {
     if let Some(like) = desk.at(tape, here, "away")? {
         let (low, high) = like.bounds();
         return Ok(Beside::Away { low, high, like });

@@ -159,22 +159,40 @@ impl<'a> Bench<'a> {
 
     /// What the requirements come to with these changes.
     pub(super) fn with(&mut self, changes: Result<Vec<Change>, Stuck>) -> Tried {
-        let changes = match changes {
-            Ok(changes) => changes,
-            Err(stuck) => return Tried::Stuck(stuck),
-        };
-        let Some(tree) = laid_over(self.tree, &changes) else {
-            return Tried::Stuck(Stuck::Unreadable(changed(&changes)));
+        let rules = self.rules.clone();
+        match changes.and_then(|changes| self.outcomes(&changes, &rules)) {
+            Err(stuck) => Tried::Stuck(stuck),
+            Ok(Outcomes { unmet, open }) if unmet.is_empty() && open.is_empty() => Tried::Met,
+            Ok(Outcomes { unmet, open }) => {
+                let (open, lacks): (Vec<Asked>, Vec<Vec<Missing>>) = open.into_iter().unzip();
+                Tried::Not { unmet, open, missing: lacks.into_iter().fold(Vec::new(), unite) }
+            }
+        }
+    }
+
+    /// The rules that are asked, each by its book and its place in it.
+    pub(super) fn rules(&self) -> &[(usize, usize)] {
+        &self.rules
+    }
+
+    /// What some of the requirements come to with these changes.
+    pub(super) fn outcomes(
+        &mut self,
+        changes: &[Change],
+        rules: &[(usize, usize)],
+    ) -> Result<Outcomes, Stuck> {
+        let Some(tree) = laid_over(self.tree, changes) else {
+            return Err(Stuck::Unreadable(changed(changes)));
         };
         self.tried += 1;
         let (design, problems) = design::read(self.source, &tree);
         // A number that cannot stand there is no place.
         if lost(&problems) > self.lost {
-            return Tried::Stuck(Stuck::Unreadable(changed(&changes)));
+            return Err(Stuck::Unreadable(changed(changes)));
         }
         let mut ask = Ask::new(&design);
-        let (mut unmet, mut open, mut lacks) = (Vec::new(), Vec::new(), Vec::new());
-        for (book, rule) in &self.rules {
+        let mut came = Outcomes::default();
+        for (book, rule) in rules {
             let Some(checked) = self.used.get(*book).and_then(|used| used.book.rules.get(*rule)) else {
                 continue;
             };
@@ -184,21 +202,23 @@ impl<'a> Bench<'a> {
                 }
                 let asked = Asked { book: *book, rule: *rule, about };
                 match verdict {
-                    Verdict::Unmet => unmet.push(asked),
-                    Verdict::Undetermined => {
-                        open.push(asked);
-                        lacks = unite(lacks, missing);
-                    }
+                    Verdict::Unmet => came.unmet.push(asked),
+                    Verdict::Undetermined => came.open.push((asked, missing)),
                     _ => {}
                 }
             }
         }
-        if unmet.is_empty() && open.is_empty() {
-            Tried::Met
-        } else {
-            Tried::Not { unmet, open, missing: lacks }
-        }
+        Ok(came)
     }
+}
+
+/// What requirements come to that are not known to be met.
+#[derive(Clone, PartialEq, Default, Debug)]
+pub(super) struct Outcomes {
+    /// Known not to be as asked.
+    pub(super) unmet: Vec<Asked>,
+    /// Cannot be told, each with what would have to be stated.
+    pub(super) open: Vec<(Asked, Vec<Missing>)>,
 }
 
 /// Whether a rule asks anything that rests on the place.

@@ -91,7 +91,7 @@ impl Placing {
 }
 
 /// What is asked of the place of a discharge.
-const SPEAKS: Speaks = Speaks {
+pub(super) const SPEAKS: Speaks = Speaks {
     of: "discharge/",
     on_place: |entry| entry.starts_with("systems.*.discharge.height") || entry.contains("from_discharge"),
 };

@@ -10,8 +10,12 @@ mod discharge;
 mod excluded;
 mod line;
 mod points;
+mod region;
+mod rows;
 
 pub use bench::{Asked, Doing, Tried};
 pub use discharge::{Offer, Placing, Way, Why, nearest, placings};
 pub use line::{Edge, Line, Stretch};
 pub use points::{Layout, Needed, layouts};
+pub use region::{Bound, NoRegion, Patch, Plane, Region, region};
+pub use rows::Row;

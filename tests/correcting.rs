@@ -10,8 +10,9 @@ mod writing;
 use undercroft::app::host::memory::Memory;
 use undercroft::correct::{Corrections, Offer, WhyNot, corrections};
 use undercroft::review::{Input, Library};
+use undercroft::yaml::splice::lay_over;
 
-use super::commands::{Came, call};
+use super::commands::{Came, call, example};
 use laws::holds;
 use workshop::{FILES, design, library};
 
@@ -227,6 +228,25 @@ fn several_are_taken_together_and_those_that_do_not_agree_are_told() {
     assert_eq!(after, wanted, "every other byte stays");
     let again = correct(&mut there, &[]);
     assert!(again.printed.contains("nothing to mend"), "{}", again.printed);
+}
+
+#[test]
+fn faults_in_the_writing_are_told_and_what_was_chosen_says_what_it_costs() {
+    let changes = &[("systems.main.runs.ceiling.hangers", "{spacing: 9 ft, fixed_to: duct}")][..];
+    let said = correct(&mut world(changes), &[]).printed;
+    assert!(said.contains("1 entry could not be read."), "{said}");
+    let sound = correct(&mut world(&[]), &[]).printed;
+    assert!(!sound.contains("could not be read"), "{sound}");
+    let chosen = correct(&mut world(changes), &["--choose", "1"]).printed;
+    assert!(chosen.contains("hanger, for 4 in pipe: "), "{chosen}");
+}
+
+#[test]
+fn a_change_that_comes_to_the_same_as_an_earlier_one_says_so() {
+    let below = lay_over(&example("01"), &[("systems.main.fan.in", "basement")], &[]).unwrap();
+    let mut world = Memory::with(vec![("design.yaml".to_owned(), below)]);
+    let said = call(&mut world, &["correct", "design.yaml"]).printed;
+    assert!(said.contains("Move the fan to the attic, the same as change "), "{said}");
 }
 
 #[test]

@@ -134,6 +134,7 @@ fn one(
     sheet.rule(&called(finding, background));
     sheet.paragraph(0, &told.sentence, Tone::Unmet);
     sheet.row("place", &told.place);
+    let offers = mend.choices.iter().any(|choice| choice.proven().is_some());
     for choice in &mend.choices {
         match &choice.offer {
             Offer::Edits(proven) => {
@@ -166,6 +167,8 @@ fn one(
                 };
                 sheet.row("then", &then);
             }
+            // Of several ways one that does not fit the design is none, as long as another does.
+            Offer::Words(WhyNot::NotThere(_) | WhyNot::AlreadyThere(_)) if offers => {}
             Offer::Words(not) => in_words_alone(sheet, all, (choice, not), background),
         }
     }

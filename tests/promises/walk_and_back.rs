@@ -263,6 +263,23 @@ const MEASURED: [(&str, &str); 5] = [
 ];
 
 #[test]
+fn what_was_drawn_is_to_be_measured_with_its_tolerance() {
+    let (walk, _) = walked(&example("01"));
+    let lines: Vec<_> = told(&walk).into_iter().flat_map(|stop| stop.lines).collect();
+    // Drawn 22 in above the roof where 12 in are asked for: 10 in to spare. Drawn 17 ft 6 in above the ground
+    // where 10 ft are asked for: 7 ft 6 in. A cord of 5 ft where 6 ft are allowed: 1 ft.
+    for (title, spare) in [
+        ("Discharge through the roof well above its surface", "up to 10 in less than stated is still enough"),
+        ("Discharge high above the nearest ground", "up to 7 ft 6 in less than stated is still enough"),
+        ("Fan cord short", "up to 1 ft more than stated is still right"),
+    ] {
+        let line = lines.iter().find(|line| line.title == title).unwrap();
+        assert!(line.numbers.contains(&("tolerance".to_owned(), spare.to_owned())), "{line:?}");
+        assert_eq!(line.waits, "met as drawn: measure it");
+    }
+}
+
+#[test]
 fn what_was_taken_out_of_a_design_and_is_typed_back_in_decides_as_it_did() {
     let mut tried = 0;
     for (number, entry) in MEASURED {

@@ -60,10 +60,10 @@ pub fn running(review: &Review<'_>, program: &Program) -> Vec<String> {
         "Not a permit, not an approval, not a radon measurement. The local code and licensed people decide."
             .to_owned(),
         format!(
-            "Design {}, sha256 {}. Reviewed for {on}. Undercroft {}.",
-            one_line(review.name()),
+            "Undercroft {}. Reviewed for {on}. Design sha256 {}, {}.",
+            program.version,
             short(&review.digests.design),
-            program.version
+            one_line(review.name())
         ),
         format!("Rulebooks, with the first digits of their digests: {named}."),
     ]

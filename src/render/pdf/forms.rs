@@ -123,39 +123,34 @@ impl Desk<'_> {
         if let Some((number, of)) = &answer.of {
             let part = self.tree.add(Kind::Words, Some(section));
             let (run, radius) = self.number(*number, part);
-            let middle = x + radius;
-            slab.shapes.push(Shape::Ring { x: middle, y: 10.0 - SMALL.size * 0.33, radius });
-            slab.runs.push(Run { x: middle - run.wide / 2.0, y: 10.0, ..run });
-            let from = middle + radius + 5.0;
+            let from = x + radius * 2.0 + 5.0;
             let words = self.faces.shown(of);
             let wide = self.faces.width_of(&words, Weight::Plain, BODY.size);
-            let style = Style { part: Some(part), ..Style::default() };
-            let fits = from + wide + 8.0 <= x + THING;
-            let words = if from + wide <= right {
-                words
+            let middle = x + radius;
+            let ring = |y: f64| Shape::Ring { x: middle, y: y - SMALL.size * 0.33, radius };
+            let number = |y: f64| Run { x: middle - run.wide / 2.0, y, ..run.clone() };
+            if answer.said.is_empty() && from + wide + 8.0 <= x + THING {
+                slab.shapes.push(ring(10.0));
+                slab.runs.push(number(10.0));
+                let style = Style { part: Some(part), ..Style::default() };
+                slab.runs.push(Run { x: from, y: 10.0, size: BODY.size, wide, words, style });
+                at = x + THING;
             } else {
-                self.faces.cut_to(&words, Weight::Plain, BODY.size, right - from)
-            };
-            slab.runs.push(Run {
-                x: from,
-                y: 10.0,
-                size: BODY.size,
-                wide: wide.min(right - from),
-                words,
-                style,
-            });
-            at = x + THING;
-            if !fits || !answer.said.is_empty() {
-                self.lay(std::mem::replace(
-                    &mut slab,
-                    Slab { high: BODY.lead + 2.0, tied: true, ..Slab::default() },
-                ));
+                // What is long, or of which more is said, has lines of its own.
+                let first = self.pieces.len();
+                self.words(&[span(words, Weight::Plain, Tone::Ink, part)], BODY, from, 5.0, true);
+                if let Some(Piece::Slab(slab)) = self.pieces.get_mut(first) {
+                    let y = (BODY.lead - BODY.size) / 2.0 + BODY.size * 0.8;
+                    slab.shapes.push(ring(y));
+                    slab.runs.insert(0, number(y));
+                }
+                if !answer.said.is_empty() {
+                    let part = self.tree.add(Kind::Words, Some(section));
+                    let said = [span(self.faces.shown(&answer.said), Weight::Plain, Tone::Ink, part)];
+                    self.words(&said, SMALL, from, 0.5, true);
+                }
+                slab.before = 1.0;
                 at = from;
-            }
-            if !answer.said.is_empty() {
-                let part = self.tree.add(Kind::Words, Some(section));
-                let said = [span(self.faces.shown(&answer.said), Weight::Plain, Tone::Ink, part)];
-                self.words(&said, SMALL, from, 0.5, true);
             }
         }
         let begins = at;

@@ -48,6 +48,7 @@ fn said_in_browser(page: &str) -> Vec<String> {
         ("<details", "</details>"),
         ("<script", "</script>"),
         ("<p class=\"drawn\"", "</p>"),
+        ("<p class=\"running\"", "</p>"),
     ] {
         while let Some(at) = rest.find(from) {
             let end = rest[at..].find(to).unwrap() + at + to.len();

@@ -2,6 +2,7 @@
 //! finds its way by (the library holds what is written to PDF/UA-1), and the same bytes whenever it is written.
 
 mod face;
+mod findings;
 mod flow;
 mod forms;
 mod ink;

@@ -504,7 +504,7 @@ impl Teller<'_> {
                 _ => return,
             };
             for other in others {
-                let is_counted = !matches!(one.node, Node::Fact(..) | Node::Limit(_) | Node::Literal(_));
+                let is_counted = !matches!(one.node, Node::Limit(_) | Node::Literal(_) | Node::Word(_));
                 if is_counted && is_needed(other) {
                     labels.insert(asked::amount(self.rule, self.background.vocabulary, one));
                 }

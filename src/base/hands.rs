@@ -4,7 +4,7 @@ use std::cell::Cell;
 use std::num::NonZero;
 use std::panic::resume_unwind;
 use std::sync::OnceLock;
-use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 
 thread_local! {
     /// Whether whoever works here shares nothing: all others are busy already.
@@ -40,6 +40,22 @@ pub fn both<A: Send, B>(one: impl FnOnce() -> A + Send, other: impl FnOnce() -> 
     })
 }
 
+/// Does a piece of work, and meanwhile, where there is another hand for it, begins on other pieces one after another. What
+/// was not begun when the work was done is left.
+pub fn meanwhile<T: Sync, R>(pieces: &[T], ahead: impl Fn(&T) + Sync, work: impl FnOnce() -> R) -> R {
+    if hands() < 2 {
+        return work();
+    }
+    let done = AtomicBool::new(false);
+    let begin = || pieces.iter().take_while(|_| !done.load(Ordering::Relaxed)).for_each(&ahead);
+    std::thread::scope(|scope| {
+        scope.spawn(|| alone(begin));
+        let came = alone(work);
+        done.store(true, Ordering::Relaxed);
+        came
+    })
+}
+
 /// Works on each piece; every hand begins with tools of its own. What comes of them stands in the order of the pieces.
 pub fn each<T: Sync, R: Send, S>(
     pieces: &[T],
@@ -71,7 +87,7 @@ pub fn each<T: Sync, R: Send, S>(
 
 #[cfg(test)]
 mod tests {
-    use super::{alone, both, each};
+    use super::{alone, both, each, meanwhile};
 
     #[test]
     fn what_comes_out_stands_in_the_order_of_what_went_in() {
@@ -85,6 +101,18 @@ mod tests {
         assert_eq!(shared.len(), 500);
         assert!(each(&[], || 0, work).is_empty());
         assert_eq!(both(|| 1, || "two"), (1, "two"));
+    }
+
+    #[test]
+    fn what_is_begun_meanwhile_is_begun_in_order_and_only_until_the_work_is_done() {
+        let begun = std::sync::Mutex::new(Vec::new());
+        let note = |piece: &u32| begun.lock().unwrap().push(*piece);
+        assert_eq!(meanwhile(&[1, 2, 3], note, || "done"), "done");
+        let seen = begun.lock().unwrap().clone();
+        assert!([1, 2, 3].starts_with(&seen), "{seen:?}");
+        begun.lock().unwrap().clear();
+        assert_eq!(alone(|| meanwhile(&[1, 2, 3], note, || "done")), "done");
+        assert!(begun.lock().unwrap().is_empty(), "one hand alone begins on nothing else");
     }
 
     #[test]

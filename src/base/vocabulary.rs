@@ -1,6 +1,7 @@
 //! The shape of a catalogue: what kinds of things there are, what can be asked of them, and the one
 //! interface by which it is asked. Rulebooks and the judge know the world only through this.
 
+use std::cmp::Ordering;
 use std::collections::{BTreeMap, HashMap};
 use std::sync::{Arc, OnceLock};
 
@@ -103,6 +104,17 @@ pub struct Saying {
     pub sides: Option<(String, String)>,
 }
 
+/// An entry that facts rest on.
+#[derive(Clone, Debug)]
+pub struct Need {
+    /// Its path as a pattern: `building.openings.*.corners`.
+    pub path: String,
+    /// The steps of the path.
+    pub steps: Vec<String>,
+    /// The facts that rest on it.
+    pub facts: Vec<FactId>,
+}
+
 /// A fact that can be asked of every thing of one kind.
 #[derive(Clone, Debug)]
 pub struct FactShape {
@@ -202,7 +214,7 @@ pub struct Vocabulary {
     /// The numbers of the facts of each kind by their names; made when a name is first looked for.
     by_name: OnceLock<Vec<HashMap<String, FactId>>>,
     /// The numbers of the facts that rest on each entry; made when an entry is first looked for.
-    by_need: OnceLock<BTreeMap<String, Vec<FactId>>>,
+    by_need: OnceLock<Vec<Need>>,
 }
 
 impl Vocabulary {
@@ -245,18 +257,31 @@ impl Vocabulary {
         by_name.get(usize::from(of.0))?.get(name).copied()
     }
 
-    /// The entries that facts rest on, as patterns, each with those facts.
-    pub fn needs(&self) -> impl Iterator<Item = (&str, &[FactId])> {
-        let by_need = self.by_need.get_or_init(|| {
-            let mut needs: BTreeMap<String, Vec<FactId>> = BTreeMap::new();
+    /// The entries that facts rest on, in order of their steps.
+    pub fn needs(&self) -> &[Need] {
+        self.by_need.get_or_init(|| {
+            let mut needs: BTreeMap<&str, Vec<FactId>> = BTreeMap::new();
             for (fact, id) in self.facts.iter().zip((0..u16::MAX).map(FactId)) {
                 for need in &fact.needs {
-                    needs.entry(need.clone()).or_default().push(id);
+                    needs.entry(need).or_default().push(id);
                 }
             }
+            let steps = |path: &str| path.split('.').map(str::to_owned).collect();
+            let need = |(path, facts): (&str, _)| Need { path: path.to_owned(), steps: steps(path), facts };
+            let mut needs: Vec<Need> = needs.into_iter().map(need).collect();
+            needs.sort_by(|a, b| a.steps.cmp(&b.steps));
             needs
-        });
-        by_need.iter().map(|(need, facts)| (need.as_str(), facts.as_slice()))
+        })
+    }
+
+    /// Those entries that stand in this section of a design.
+    pub fn needs_in(&self, section: &str) -> &[Need] {
+        let needs = self.needs();
+        let begins =
+            |need: &Need| need.steps.first().map_or(Ordering::Less, |step| step.as_str().cmp(section));
+        let start = needs.partition_point(|need| begins(need).is_lt());
+        let end = needs.partition_point(|need| begins(need).is_le());
+        needs.get(start..end).unwrap_or_default()
     }
 
     /// The names of all facts of a kind, in catalogue order.

@@ -3,9 +3,11 @@
 mod reading;
 
 use std::any::Any;
-use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
+use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 use std::sync::Arc;
+
+use rustc_hash::{FxHashMap, FxHashSet};
 
 use crate::base::number::quantity::Style;
 use crate::base::number::{Number, Ratio};
@@ -80,14 +82,14 @@ struct Ground<'d> {
 impl<'d> Ground<'d> {
     /// Shows every step, those of what lies in between in the place where it was asked for, once.
     fn walk<'g>(&'g self, see: &mut impl FnMut(&'g Step<'d>)) {
-        walk(&self.steps, &mut HashSet::new(), true, &mut |step, _| see(step));
+        walk(&self.steps, &mut FxHashSet::default(), true, &mut |step, _| see(step));
     }
 }
 
 /// Shows steps, and whether their numbers count.
 fn walk<'g, 'd>(
     steps: &'g [Step<'d>],
-    seen: &mut HashSet<(*const Ground<'d>, bool)>,
+    seen: &mut FxHashSet<(*const Ground<'d>, bool)>,
     counts: bool,
     see: &mut impl FnMut(&'g Step<'d>, bool),
 ) {
@@ -152,7 +154,7 @@ pub struct Ask<'d> {
     disagreements: Vec<Disagreement<'d>>,
     origins: BTreeMap<(FactId, Thing), Arc<Origin>>,
     /// The paths of entries that were looked for and do not tell, by what they stand in and their key.
-    paths: HashMap<(*const Here, *const u8), EntryPath>,
+    paths: FxHashMap<(*const Here, *const u8), EntryPath>,
     worked_out: usize,
 }
 
@@ -170,7 +172,7 @@ impl<'d> Ask<'d> {
             stack: Vec::new(),
             disagreements: Vec::new(),
             origins: BTreeMap::new(),
-            paths: HashMap::new(),
+            paths: FxHashMap::default(),
             worked_out: 0,
         }
     }
@@ -316,6 +318,8 @@ impl<'d> Ask<'d> {
     fn end<T>(&mut self, thing: Thing, answer: Answer<T>) -> (Answer<T>, Ground<'d>) {
         let Some(mut frame) = self.stack.pop() else { return (answer, Ground::default()) };
         frame.ground.ring.retain(|key| *key != frame.what);
+        // It is kept as long as the design is asked.
+        frame.ground.steps.shrink_to_fit();
         let ring = frame.ground.ring.clone();
         self.mark_rings(&ring);
         if frame.on_ring { (self.circular(thing), frame.ground) } else { (answer, frame.ground) }
@@ -429,7 +433,7 @@ impl<'d> Ask<'d> {
 
     /// A fact and every fact that it was worked out from, the nearest first, each with what it rests on.
     fn all_asked(&mut self, id: FactId, thing: Thing) -> Vec<(FactId, Thing, Rc<Ground<'d>>)> {
-        let mut seen = HashSet::from([(id, thing)]);
+        let mut seen = FxHashSet::from_iter([(id, thing)]);
         let mut found = vec![(id, thing)];
         let mut grounds = Vec::new();
         let mut next = 0;
@@ -488,7 +492,7 @@ impl<'d> Ask<'d> {
     fn work_out_origin(&mut self, fact: FactId, thing: Thing) -> Origin {
         let _ = self.fact(fact, thing);
         let grounds = self.all_asked(fact, thing);
-        let mut seen = HashSet::new();
+        let mut seen = FxHashSet::default();
         let mut stated = BTreeSet::new();
         let mut assumed: BTreeSet<&str> = BTreeSet::new();
         for (_, _, ground) in &grounds {

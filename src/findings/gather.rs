@@ -2,6 +2,8 @@
 
 use std::collections::HashMap;
 
+use rustc_hash::{FxBuildHasher, FxHashMap};
+
 use crate::base::text::Span;
 use crate::base::value::EntryPath;
 use crate::base::vocabulary::{Answers, KindId, Thing};
@@ -30,7 +32,8 @@ pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) 
     let mut findings: Vec<Finding> = Vec::new();
     let mut by_identity: HashMap<String, usize> = HashMap::new();
     // What an outcome belongs to is put into words only where no other was asked the same of the same thing.
-    let mut by_thing: HashMap<(usize, u64, Option<KindId>), usize> = HashMap::with_capacity(outcomes.len());
+    let mut by_thing: FxHashMap<(usize, u64, Option<KindId>), usize> =
+        FxHashMap::with_capacity_and_hasher(outcomes.len(), FxBuildHasher);
     let subjects = subjects(used);
     for outcome in outcomes {
         let Some(Used { book, standing, .. }) = used.get(outcome.book) else { continue };
@@ -51,7 +54,7 @@ pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) 
             variance: None,
         };
         let number = subjects.get(outcome.book).and_then(|book| book.get(outcome.rule)).copied();
-        let asked = (number.unwrap_or(0), packed(outcome.about), listed(rule));
+        let asked = (number.unwrap_or(0), outcome.about.number(), listed(rule));
         let at = *by_thing.entry(asked).or_insert_with(|| {
             let of = subject(rule, outcome.about, answers);
             *by_identity.entry(identity(&rule.subject, &of)).or_insert_with_key(|identity| {
@@ -67,6 +70,10 @@ pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) 
             })
         });
         if let Some(finding) = findings.get_mut(at) {
+            // Most findings have one clause.
+            if finding.clauses.is_empty() {
+                finding.clauses.reserve_exact(1);
+            }
             finding.clauses.push(clause);
         }
     }
@@ -87,15 +94,6 @@ fn subjects(used: &[Used<'_>]) -> Vec<Vec<usize>> {
 
 fn subject_of(rule: &CheckedRule) -> &str {
     &rule.subject
-}
-
-/// What an outcome is about, as a number.
-fn packed(about: About) -> u64 {
-    match about {
-        About::Whole => 0,
-        About::List => 1,
-        About::Thing(Thing { kind, number }) => 2 + ((u64::from(kind.0) << 32) | u64::from(number)),
-    }
 }
 
 /// Puts the clause that gives the headline first.

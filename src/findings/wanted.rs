@@ -82,10 +82,10 @@ pub fn wanted(findings: &[Finding], by: Option<&str>, on: Option<&str>) -> Vec<W
         }
     }
     let mut list: Vec<Wanted> = by_entry.into_values().collect();
-    list.sort_by_key(|wanted| {
-        let Missing { entry, at, .. } = &wanted.missing;
+    let rank = |wanted: &Wanted| {
         let counts = (Reverse(wanted.asked_for_by.len()), !wanted.binds, Reverse(wanted.alone));
-        (wanted.stops.is_none(), wanted.stops, counts, *at, entry.clone())
-    });
+        (wanted.stops.is_none(), wanted.stops, counts, wanted.missing.at)
+    };
+    list.sort_by(|a, b| rank(a).cmp(&rank(b)).then_with(|| a.missing.entry.cmp(&b.missing.entry)));
     list
 }

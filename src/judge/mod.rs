@@ -62,14 +62,20 @@ pub fn covers(book: &CheckedBook, answers: &mut dyn Answers) -> Truth {
 
 /// Puts outcomes in order: by place (what has none comes first), then by the names of book and rule.
 pub fn put_in_order(books: &[&CheckedBook], outcomes: &mut [Outcome], answers: &dyn Answers) {
+    let place = |outcome: &Outcome| match outcome.about {
+        About::Thing(thing) => answers.place_of(thing),
+        About::Whole | About::List => None,
+    };
+    let mut places: Vec<_> = outcomes.iter().map(place).collect();
+    places.sort_unstable();
+    places.dedup();
     let ranks = ranks(books);
+    // One number in which place, names and what it is about stand behind one another.
+    let narrow = |number: usize| u128::from(u32::try_from(number).unwrap_or(u32::MAX));
     outcomes.sort_by_cached_key(|outcome| {
-        let place = match outcome.about {
-            About::Thing(thing) => answers.place_of(thing),
-            About::Whole | About::List => None,
-        };
+        let place = places.binary_search(&place(outcome)).unwrap_or_default();
         let rank = ranks.get(outcome.book).and_then(|ranks| ranks.get(outcome.rule)).copied();
-        (place, rank, outcome.about)
+        narrow(place) << 96 | narrow(rank.unwrap_or_default()) << 64 | u128::from(outcome.about.number())
     });
 }
 

@@ -34,6 +34,19 @@ pub enum About {
     List,
 }
 
+impl About {
+    /// The same as a number, which is another for whatever else it may be about. The numbers are in the order of what
+    /// they stand for.
+    #[must_use]
+    pub fn number(self) -> u64 {
+        match self {
+            About::Whole => 0,
+            About::Thing(Thing { kind, number }) => 1 + ((u64::from(kind.0) << 32) | u64::from(number)),
+            About::List => u64::MAX,
+        }
+    }
+}
+
 /// The outcome of one rule for one thing.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Outcome {

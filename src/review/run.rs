@@ -1,9 +1,9 @@
 //! The pipeline: bytes, tree, design and problems, facts, books, outcomes, findings.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use super::books::{DESIGN, Library, SHOP, vocabulary};
+use super::books::{DESIGN, Library, SHOP};
 use super::built::departures;
 use super::proving::prove_rules;
 use super::{Digests, Explained, Input, JobWords, RadonResult, Review};
@@ -48,7 +48,8 @@ const MOST_EXPLAINED: usize = 5_000;
 #[must_use]
 pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     let mut sources = library.sources.clone();
-    let (_, read) = hands::both(vocabulary, || read_design(&mut sources, input));
+    let ahead = named_in(input.bytes, library);
+    let read = hands::meanwhile(&ahead, |name| _ = library.book(name), || read_design(&mut sources, input));
     let Read { design, mut problems, differences, heads, field_notes } = read;
     let refused = problems.iter().find(|problem| problem.kind.refuses_the_file()).cloned();
     if let Some(refusal) = &refused {
@@ -95,7 +96,11 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     if refused.is_some() {
         return review;
     }
-    let (mut used, book_problems, silent) = books(&design, library);
+    let mut ask = Ask::new(&design);
+    let put_up = || books(&design, library);
+    let ((mut used, book_problems, silent), contradictory) =
+        hands::both(put_up, || contradictions(&mut ask, &review.sources));
+    review.problems.extend(contradictory);
     review.book_problems = book_problems;
     review.silent = silent;
     out_of_date(&mut used, &design, &mut review);
@@ -111,8 +116,6 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
         Explained::OnThePage if !design.variances.is_missing() => Explained::Open,
         explained => explained,
     };
-    let mut ask = Ask::new(&design);
-    review.problems.extend(contradictions(&mut ask, &review.sources));
     let outcomes = judge::judge(&list, stage, &mut ask);
     let mut findings = gather(&used, outcomes, &ask);
     explain(&mut findings, &used, stage, explained, &mut ask);
@@ -138,6 +141,14 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     review.findings = findings;
     review.used = used;
     review
+}
+
+/// The books that a design most likely asks for, told before it is read: those whose name begins a line.
+fn named_in<'l>(bytes: &[u8], library: &'l Library) -> Vec<&'l str> {
+    let text = std::str::from_utf8(bytes).unwrap_or("");
+    let keys = text.lines().filter_map(|line| line.split(':').next());
+    let keys: BTreeSet<&str> = keys.map(str::trim).collect();
+    library.names().filter(|name| keys.contains(name)).collect()
 }
 
 /// What is wrong with the text of a design, and nothing else of it.

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use crate::base::near::nearest;
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{SourceId, Span};
-use crate::base::vocabulary::{FactId, FactShape, FactType, Vocabulary};
+use crate::base::vocabulary::{FactId, FactShape, FactType, Need, Vocabulary};
 use crate::yaml::path::{Path, Step};
 use crate::yaml::scan;
 use crate::yaml::tree::{NodeId, NodeKind};
@@ -139,8 +139,8 @@ impl Desk<'_, '_, '_, '_> {
         let path = self.path(path, Fits::Rests)?;
         let vocabulary = self.checker.vocabulary();
         let steps = steps_of(&pattern(&path)).unwrap_or_default();
-        let led = vocabulary.needs().filter(|(need, _)| leads(need, &steps, true));
-        let resting: BTreeSet<FactId> = led.flat_map(|(_, facts)| facts).copied().collect();
+        let led = needs_at(vocabulary, &steps).filter(|need| leads(need, &steps, true));
+        let resting: BTreeSet<FactId> = led.flat_map(|need| &need.facts).copied().collect();
         let resting: Vec<&FactShape> = resting.into_iter().filter_map(|id| vocabulary.fact(id)).collect();
         let text = self.reader.text_of(to);
         if is_word(&text, &resting, vocabulary) {
@@ -210,11 +210,11 @@ impl Desk<'_, '_, '_, '_> {
             return None;
         };
         let vocabulary = self.checker.vocabulary();
-        let needs = || vocabulary.needs().map(|(need, _)| need);
-        if !needs().any(|need| leads(need, &steps, fits == Fits::Rests)) {
+        if !needs_at(vocabulary, &steps).any(|need| leads(need, &steps, fits == Fits::Rests)) {
             let found = format!("`{}`, an entry that no fact of the catalogue rests on", written.text.trim());
             let accepts = "the path of an entry, with `*` or the rule's own thing in braces for a name";
-            self.report(map.whole(), found, accepts, nearest(&shown, needs()));
+            let known = vocabulary.needs().iter().map(|need| need.path.as_str());
+            self.report(map.whole(), found, accepts, nearest(&shown, known));
         }
         Some(path)
     }
@@ -334,10 +334,15 @@ fn steps_of(path: &str) -> Option<Vec<String>> {
     (!steps.is_empty()).then_some(steps)
 }
 
+/// The entries facts rest on in the section in which these steps begin.
+fn needs_at<'v>(vocabulary: &'v Vocabulary, steps: &[String]) -> impl Iterator<Item = &'v Need> {
+    steps.first().map(|section| vocabulary.needs_in(section)).unwrap_or_default().iter()
+}
+
 /// Whether an entry that a fact rests on is the one at these steps, or also one inside of it. The entries of a list
 /// of words have no facts of their own.
-fn leads(need: &str, steps: &[String], to_its_end: bool) -> bool {
-    let mut needed = need.split('.');
+fn leads(need: &Need, steps: &[String], to_its_end: bool) -> bool {
+    let mut needed = need.steps.iter().map(String::as_str);
     for (at, step) in steps.iter().enumerate() {
         match needed.next() {
             Some("**") => return true,

@@ -1,6 +1,6 @@
 //! Reading entries: what is looked at counts as a ground of whatever is being worked out.
 
-use std::collections::HashSet;
+use rustc_hash::FxHashSet;
 use std::rc::Rc;
 
 use crate::base::number::quantity::Style;
@@ -121,7 +121,7 @@ impl<'d> Ask<'d> {
         let value = work(self);
         let steps = self.stack.last().and_then(|frame| frame.ground.steps.get(before..)).unwrap_or_default();
         let mut by: Vec<Said<'d>> = Vec::new();
-        walk(steps, &mut HashSet::new(), true, &mut |step, counts| {
+        walk(steps, &mut FxHashSet::default(), true, &mut |step, counts| {
             let Step::Looked(look) = step else { return };
             let Some(number) = look.number.as_ref().filter(|_| counts) else { return };
             let (style, slack) = number.as_ref();

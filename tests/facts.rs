@@ -156,6 +156,28 @@ fn a_fact_looks_at_no_entry_of_an_example_that_it_does_not_name() {
 }
 
 #[test]
+fn what_is_told_from_what_is_reckoned_counts_as_reckoned() {
+    let catalogued: Vec<_> = catalogue::all().collect();
+    let mut wrong = BTreeSet::new();
+    for (_, text) in examples() {
+        let design = design(&text);
+        let mut facts = Facts::new(&design);
+        for (number, fact) in catalogued.iter().enumerate().filter(|(_, fact)| !fact.is_reckoned()) {
+            let id = FactId(u16::try_from(number).unwrap());
+            for thing in facts.things().all(fact.of) {
+                for (asked, _) in facts.directly(id, thing).0 {
+                    let asked = catalogued[usize::from(asked.0)];
+                    if asked.is_reckoned() {
+                        wrong.insert(format!("{:?}.{} asks {}", fact.of, fact.name, asked.name));
+                    }
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+#[test]
 fn every_entry_that_a_fact_names_is_a_key_of_the_file() {
     let schema = include_str!("../schemas/design.schema.json");
     let mut wrong = BTreeSet::new();

@@ -241,7 +241,7 @@ impl<'d> Ask<'d> {
                 let number = get(self, thing);
                 self.doubtful(thing, number, Reason::Reckoned).map(Value::Number)
             }
-            Get::Truth(get) => get(self, thing).map(Value::Truth),
+            Get::Truth(get) | Get::TruthReckoned(get) => get(self, thing).map(Value::Truth),
             Get::Word(_, get) => get(self, thing).map(Value::Word),
             Get::One(_, get) => get(self, thing).map(Value::Thing),
             Get::Things(_, get) => get(self, thing).map(Value::Things),

@@ -35,6 +35,8 @@ pub enum Get {
     Estimate(Dimension, fn(&mut Ask<'_>, Thing) -> Answer<Number>),
     /// True or false.
     Truth(fn(&mut Ask<'_>, Thing) -> Answer<bool>),
+    /// True or false, told from what is reckoned.
+    TruthReckoned(fn(&mut Ask<'_>, Thing) -> Answer<bool>),
     /// A word of this list.
     Word(fn() -> WordsShape, fn(&mut Ask<'_>, Thing) -> Answer<WordId>),
     /// One thing of this kind.
@@ -114,6 +116,12 @@ impl Fact {
         Fact { of, name, meaning, formula: "", source: "", needs, get }
     }
 
+    /// Whether it is reckoned, or told from what is.
+    #[must_use]
+    pub const fn is_reckoned(&self) -> bool {
+        matches!(self.get, Get::Estimate(..) | Get::TruthReckoned(_))
+    }
+
     /// Every entry it may read, each once.
     #[must_use]
     pub fn entries(&self) -> Vec<&'static str> {
@@ -170,7 +178,7 @@ fn in_one(facts: &[&'static Fact]) -> Vocabulary {
             name: fact.name.to_owned(),
             of_type: match fact.get {
                 Get::Number(dimension, _) | Get::Estimate(dimension, _) => FactType::Number(dimension),
-                Get::Truth(_) => FactType::Truth,
+                Get::Truth(_) | Get::TruthReckoned(_) => FactType::Truth,
                 Get::Word(list, _) => FactType::Word(number_of(list())),
                 Get::One(kind, _) => FactType::One(kind.id()),
                 Get::Things(kind, _) => FactType::Things(kind.id()),
@@ -207,7 +215,7 @@ fn labels() -> HashMap<(Kind, &'static str), Vec<&'static str>> {
 /// What the words of a line mean for a fact of this type.
 fn saying(fact: &Fact, words: &[&str]) -> Saying {
     match (fact.get, words) {
-        (Get::Truth(_), [phrase, fails]) => Saying {
+        (Get::Truth(_) | Get::TruthReckoned(_), [phrase, fails]) => Saying {
             label: about_it(phrase),
             phrase: (*phrase).to_owned(),
             fails: (*fails).to_owned(),
@@ -219,7 +227,7 @@ fn saying(fact: &Fact, words: &[&str]) -> Saying {
             fails: String::new(),
             sides: Some(((*above).to_owned(), (*below).to_owned())),
         },
-        (Get::Truth(_), _) | (_, [] | [_]) => Saying::default(),
+        (Get::Truth(_) | Get::TruthReckoned(_), _) | (_, [] | [_]) => Saying::default(),
         (_, [label, phrase, ..]) => Saying {
             label: (*label).to_owned(),
             phrase: (*phrase).to_owned(),
@@ -274,7 +282,7 @@ mod tests {
             let words = labels.get(&(fact.of, fact.name)).map_or(&[][..], Vec::as_slice);
             let said = saying(fact, words);
             let fits = match fact.get {
-                Get::Truth(_) => words.len() == 2 && said.phrase != said.fails,
+                Get::Truth(_) | Get::TruthReckoned(_) => words.len() == 2 && said.phrase != said.fails,
                 Get::Number(..) | Get::Estimate(..) => matches!(words.len(), 2 | 4),
                 _ => words.len() == 2,
             };

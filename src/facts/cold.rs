@@ -524,7 +524,7 @@ pub(super) const COLD_RUNS: &[Fact] = &[
         "Whether the gas is at or below freezing where it leaves the run, on the coldest days that are designed for; rime at the rim of an outlet is not in it.",
         "the temperature at which it leaves is no more than that at which water freezes",
         PIPE_IN_COLD,
-        Get::Truth(freezes),
+        Get::TruthReckoned(freezes),
     ),
     of_run(
         "frost_reach",

@@ -10,7 +10,7 @@ use crate::base::value::{Answer, EntryPath, Missing, Reason};
 use crate::base::vocabulary::{FactId, ROOT};
 
 use super::ask::Ask;
-use super::catalogue::{self, Get};
+use super::catalogue;
 use impossible::Impossible;
 
 pub(super) mod between;
@@ -82,7 +82,7 @@ fn ask_everything(ask: &mut Ask<'_>) -> Vec<(&'static str, Vec<Missing>)> {
     let mut undecided = Vec::new();
     for (number, fact) in catalogue::all().enumerate() {
         // What is reckoned rests on facts that are asked here as well, and costs more than all of them.
-        if matches!(fact.get, Get::Estimate(..)) {
+        if fact.is_reckoned() {
             continue;
         }
         let id = FactId(u16::try_from(number).unwrap_or(u16::MAX));

@@ -314,7 +314,7 @@ pub(super) const STANDING: &[Fact] = &[
         formula: "water stands at least as deep as the run is wide inside",
         source: "elementary geometry",
         needs: CLOSING,
-        get: Get::Truth(closes),
+        get: Get::TruthReckoned(closes),
     },
     Fact {
         of: Kind::Run,

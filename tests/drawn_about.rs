@@ -3,6 +3,7 @@
 
 use undercroft::drawing::scene::{Layer, Pen};
 use undercroft::drawing::{Paper, Sheet, Which};
+use undercroft::yaml::splice::lay_over;
 
 use super::drawings::{is_sound, sheets, with, words};
 use super::placing::HOUSE;
@@ -124,4 +125,42 @@ fn where_the_discharge_may_stand_is_hatched_and_told_on_the_elevation() {
         found.map(|(.., sheet)| sheet.twin)
     };
     assert_eq!(twin(Paper::Letter), twin(Paper::A4));
+}
+
+#[test]
+fn what_stands_about_the_house_is_on_the_elevation_with_its_height() {
+    let text = lay_over(
+        LOT,
+        &[
+            ("building.roof.edge", "10 ft"),
+            ("building.roof.walls_above.penthouse.top", "18 ft"),
+            ("building.neighbours.shop.roof_edge", "12 ft"),
+        ],
+        &[],
+    )
+    .unwrap();
+    for one in sheets(&text) {
+        is_sound("a house among others", &one);
+        let (which, _, sheet) = one;
+        if which != Which::Elevation(None) {
+            continue;
+        }
+        // Seen from the south, east lies to the right.
+        let wanted = [
+            "penthouse, wall above the roof: its top is at 18 ft",
+            "north parapet, parapet: 30 in above the edge of the roof",
+            "furnace flue, masonry: its top is at 26 ft",
+            "shop, adjacent building: the edge of its roof is at 12 ft",
+            "far barn, adjacent building: beyond this sheet",
+            "east line, line of the property: 6 ft to the right of the house",
+        ];
+        assert_eq!(told(&sheet, "About the house"), wanted);
+        // A wall from 10 ft to 18 ft east and from 10 ft to 18 ft up is as wide as it is high.
+        let walls = with(&sheet, Layer::Building, Pen::Above);
+        let square = walls.iter().filter_map(|mark| mark.extent()).any(|frame| {
+            let (wide, high) = (frame.high.x - frame.low.x, frame.high.y - frame.low.y);
+            (wide / high - 1.0).abs() < 1e-6
+        });
+        assert!(square, "{walls:?}");
+    }
 }

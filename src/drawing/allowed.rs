@@ -17,7 +17,7 @@ use super::signs::Key;
 use super::view::{Shape, View};
 
 const ALLOWED: Hatching = Hatching { apart: 6.0, leftward: true, pen: Pen::Allowed };
-const UNTOLD: Hatching = Hatching { apart: 8.0, leftward: true, pen: Pen::Untold };
+const UNTOLD: Hatching = Hatching { apart: 5.5, leftward: true, pen: Pen::Untold };
 
 /// More rows than this are not told.
 const ROWS: usize = 12;

@@ -8,6 +8,7 @@
 mod allowed;
 mod around;
 mod asked;
+mod beside;
 mod desk;
 mod elevation;
 mod floors;
@@ -15,6 +16,7 @@ mod font;
 mod hatch;
 mod labels;
 mod numbered;
+mod openings;
 mod paper;
 mod plan;
 mod riser;

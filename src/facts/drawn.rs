@@ -8,7 +8,7 @@ use crate::calc::geometry::{Outline, PlanPoint};
 use crate::design::model::foundation::Area;
 use crate::design::model::openings::Opening;
 use crate::design::model::pipe::Run;
-use crate::design::model::place::{Line, Place, Side};
+use crate::design::model::place::{Level, Line, Place, Side};
 use crate::design::model::suction::SuctionPoint;
 use crate::yaml::entry::{Entry, Here, ListOf};
 use crate::yaml::shape;
@@ -179,6 +179,11 @@ pub fn ground(ask: &mut Ask<'_>) -> Answer<(Number, Number)> {
 /// The heights of the lowest and the highest edge of the roof.
 pub fn roof_edges(ask: &mut Ask<'_>) -> Answer<(Number, Number)> {
     heights::all_edges(ask).map(|edges| (edges.lowest, edges.highest))
+}
+
+/// A height that is written down of something, by itself.
+pub fn level<'d>(ask: &mut Ask<'d>, of: &'d Here, entry: &'d Entry<Level>) -> Answer<Number> {
+    heights::level_near(ask, of, entry, &heights::Near::default())
 }
 
 /// The height of the ridge.

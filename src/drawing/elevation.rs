@@ -126,8 +126,13 @@ pub(crate) struct Heights {
 pub(crate) fn elevation(desk: &mut Desk<'_, '_>, seen: Seen, asked: &[Asked], review: &Review<'_>) -> Shown {
     let mut view = View::default();
     let mut twin = Vec::new();
-    let mut heights = Heights { reach: floors(desk, &mut view, seen), ..Heights::default() };
+    let mut levels = Vec::new();
+    let reach = floors(desk, &mut view, &mut levels, seen);
+    let mut heights = Heights { reach, ..Heights::default() };
     house(desk, &mut view, &mut twin, seen, &mut heights);
+    if !levels.is_empty() {
+        twin.push(Part { title: "Floors of the foundation".to_owned(), lines: levels });
+    }
     let mut spots = Spots::default();
     pipes(desk, &mut view, &mut spots, &mut twin, seen);
     for it in desk.all(Kind::Discharge) {
@@ -136,26 +141,33 @@ pub(crate) fn elevation(desk: &mut Desk<'_, '_>, seen: Seen, asked: &[Asked], re
     }
     openings(desk, &mut view, &mut twin, seen);
     allowed(desk, &mut view, &mut twin, (seen, &heights), review);
-    for it in desk.all(Kind::Fan) {
-        let name = desk.name(it);
-        let stands = drawn::stands(desk.ask, it);
-        if let Some(at) = on_elevation(desk, seen, &name, &stands) {
-            spots.add(at, Some(Key::Fan), Some(name));
-            desk.keep(Kind::Fan, it, at);
-        }
-    }
-    for it in desk.all(Kind::SuctionPoint) {
-        let name = desk.name(it);
-        let stands = drawn::stands(desk.ask, it);
-        if let Some(at) = on_elevation(desk, seen, &format!("suction point {name}"), &stands) {
-            spots.add(at, Some(Key::Point), Some(name));
-            desk.keep(Kind::SuctionPoint, it, at);
-        }
-    }
+    ends(desk, &mut spots, &mut twin, seen);
     beside(desk, &mut view, &mut spots, &mut twin, (seen, &heights));
     ground(desk, &mut view, &mut twin, seen, &heights);
     spots.draw(&mut view);
     Shown { view, twin }
+}
+
+/// Fans and suction points.
+fn ends(desk: &mut Desk<'_, '_>, spots: &mut Spots, twin: &mut Vec<Part>, seen: Seen) {
+    let mut lines = Vec::new();
+    for (kind, key, called) in [(Kind::Fan, Key::Fan, ""), (Kind::SuctionPoint, Key::Point, "suction point ")]
+    {
+        for it in desk.all(kind) {
+            let name = desk.name(it);
+            let stands = drawn::stands(desk.ask, it);
+            let words = format!("{called}{name}");
+            let Some(at) = on_elevation(desk, seen, &words, &stands) else { continue };
+            spots.add(at, Some(key), Some(name));
+            desk.keep(kind, it, at);
+            if let Some(up) = stands.up.value() {
+                lines.push(format!("{words}, {} up", desk.length(&up)));
+            }
+        }
+    }
+    if !lines.is_empty() {
+        twin.push(Part { title: "Fan and suction points".to_owned(), lines });
+    }
 }
 
 /// Where something stands on the elevation.
@@ -178,7 +190,12 @@ pub(super) fn on_elevation(desk: &mut Desk<'_, '_>, seen: Seen, what: &str, stan
 }
 
 /// The floors of the foundation, at their heights. Hands back how far the house reaches.
-fn floors(desk: &mut Desk<'_, '_>, view: &mut View, seen: Seen) -> Option<(f64, f64)> {
+fn floors(
+    desk: &mut Desk<'_, '_>,
+    view: &mut View,
+    lines: &mut Vec<String>,
+    seen: Seen,
+) -> Option<(f64, f64)> {
     let mut reach: Option<(f64, f64)> = None;
     for it in desk.all(Kind::Area) {
         let name = desk.name(it);
@@ -203,6 +220,7 @@ fn floors(desk: &mut Desk<'_, '_>, view: &mut View, seen: Seen) -> Option<(f64, 
                 view.keys.insert(Key::Floor);
                 view.path(Layer::Building, Pen::Footing, vec![Spot::at(low, up), Spot::at(high, up)], false);
                 let words = format!("{name}, {}", desk.length(&level));
+                lines.push(words.clone());
                 view.label(Spot::at(low + (high - low) * 0.12, up), 2.0, 4, vec![words]);
             }
             Answer::Unknown(missing) => desk.leave_out(&format!("height of {name}"), &missing),
@@ -384,7 +402,8 @@ fn discharge(
         }
         keep_clear(desk, view, &mut lines, at, it, (left, right), asked);
     }
-    Part { title: format!("Discharge {name}"), lines }
+    let title = if name == "discharge" { "Discharge".to_owned() } else { format!("Discharge {name}") };
+    Part { title, lines }
 }
 
 /// A height over something, or under it where it is negative.

@@ -31,7 +31,6 @@ pub(super) fn openings(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<
             let said =
                 away.clone().value().map(|away| format!(", {} from the discharge", desk.length(&away)));
             let words = format!("{name}{}", said.clone().unwrap_or_default());
-            lines.push(format!("{words} ({how})"));
             let outlet = desk.ask.things().seen_from(it).and_then(|from| {
                 let stands = drawn::stands(desk.ask, from);
                 on_elevation(desk, seen, "discharge", &stands)
@@ -41,6 +40,10 @@ pub(super) fn openings(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<
                 let level = if matches!(seen.from, Side::North | Side::South) { x } else { y };
                 level.0.both(level.1).both(z.0.both(z.1)).value()
             });
+            let reach = known.as_ref().map(|(_, (bottom, top))| {
+                format!(", from {} to {} up", desk.length(bottom), desk.length(top))
+            });
+            lines.push(format!("{words}{} ({how})", reach.unwrap_or_default()));
             let frame = if let Some(((low, high), (bottom, top))) = known {
                 let (a, b) = (low.to_f64_mid(), high.to_f64_mid());
                 let frame = Frame {

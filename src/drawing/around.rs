@@ -34,7 +34,9 @@ impl Sheet {
 
     /// Whether something is near enough to be drawn. What is not is said.
     fn shows(&self, desk: &mut Desk<'_, '_>, what: &str, points: &[Spot]) -> bool {
-        let shown = Frame::round(points.iter().copied()).is_some_and(|frame| self.reach.holds(frame));
+        let shown = Frame::round(points.iter().copied());
+        // What was cut to the sheet ends at its edge.
+        let shown = shown.is_some_and(|frame| self.reach.wider(0.01).holds(frame));
         if !shown {
             desk.beyond.push(what.to_owned());
         }

@@ -510,7 +510,8 @@ impl Teller<'_> {
                 }
             }
         });
-        if labels.len() == 1 { labels.pop_first() } else { None }
+        // Where one limit stands for several, it is told of either.
+        (!labels.is_empty()).then(|| labels.into_iter().collect::<Vec<_>>().join(" or "))
     }
 
     fn needed(&self, needed: &Side, found: &Side, compared: &Compared) -> String {

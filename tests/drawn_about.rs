@@ -34,6 +34,8 @@ foundation:
     annex: {kind: slab, size: 12 ft x 10 ft, top: 0 ft}
 systems:
   main:
+    # Openings and intakes are seen from it.
+    discharge: {at: [30 ft, 2 ft, 14 ft], direction: up}
     suction_points:
       s1: {kind: slab, in: annex, from_walls: {north: 2 ft, west: 3 ft}}
 ";

@@ -403,3 +403,35 @@ fn what_the_text_does_not_hold_or_leaves_to_the_eye_has_room_for_the_inspector()
         "{captions:?}"
     );
 }
+
+#[test]
+fn the_owner_of_what_is_only_planned_reads_of_a_plan_and_of_nothing_that_was_read() {
+    let page = made(&["submittal", RANCH, "--for", "owner"]);
+    assert!(page.contains("What is to be built</h2>") && !page.contains("What was built</h2>"));
+    assert!(page.contains("Still to come before the fan is left running"));
+    assert!(page.contains("once what is still to be done is done, leave it on"));
+    assert!(!owner().contains("What is to be built"));
+    let unmarked = made(&["submittal", "examples/09-a-window-three-ways/design.yaml", "--for", "owner"]);
+    assert!(unmarked.contains("The plan reckons with 2.4 in WC."));
+    assert_eq!(unmarked.matches("2.4 in WC").count(), 1, "no mark of a gauge that nobody read");
+    for from in
+        ["from the pit of the sump", "on the drain pipes round the house", "from the hollows of a wall"]
+    {
+        assert!(unmarked.contains(from), "{from}");
+    }
+}
+
+#[test]
+fn the_owner_of_a_house_without_a_fan_is_told_of_no_gauge() {
+    let page = made(&["submittal", "examples/10-new-home-two-rough-ins/design.yaml", "--for", "owner"]);
+    assert!(page.contains("There is no fan.") && !page.contains("listen for the fan"));
+}
+
+#[test]
+fn the_owner_reads_until_when_something_is_permitted_and_what_is_asked_in_return() {
+    let page = made(&["submittal", "examples/07-variance-on-file/design.yaml", "--for", "owner"]);
+    let said = between(&page, "What was permitted, and until when</h2>", "<h2")[0];
+    for wanted in ["26-017", "31 May 2028", "radon test of the second year"] {
+        assert!(said.contains(wanted), "{wanted} is not in {said}");
+    }
+}

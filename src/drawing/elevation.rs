@@ -39,6 +39,17 @@ impl Seen {
         }
     }
 
+    /// Whether one place is nearer to the viewer than another; nothing where that is not known.
+    fn nearer(self, than: &Stands, place: &Stands) -> Option<bool> {
+        let toward = |stands: &Stands| match self.from {
+            Side::North => Some(stands.north.clone().value()?.to_f64_mid()),
+            Side::South => Some(-stands.north.clone().value()?.to_f64_mid()),
+            Side::East => Some(stands.east.clone().value()?.to_f64_mid()),
+            Side::West => Some(-stands.east.clone().value()?.to_f64_mid()),
+        };
+        Some(toward(place)? > toward(than)?)
+    }
+
     /// Whether the ridge that lies so is seen along its length.
     fn along(self, lie: Lie) -> bool {
         matches!(self.from, Side::North | Side::South) == (lie == Lie::EastWest)
@@ -332,7 +343,13 @@ fn pipes(desk: &mut Desk<'_, '_>, view: &mut View, spots: &mut Spots, twin: &mut
         let pressure = desk.ask.truth(it, "downstream").value() == Some(true);
         desk.keep(Kind::Run, it, first.toward(last, 0.5));
         if first.away(last) < 0.1 {
-            spots.add(first, None, Some(format!("{name} (away from you)")));
+            let whither = way.first().zip(way.last()).and_then(|(from, to)| seen.nearer(from, to));
+            let whither = match whither {
+                Some(true) => "toward you",
+                Some(false) => "away from you",
+                None => "seen end on",
+            };
+            spots.add(first, None, Some(format!("{name} ({whither})")));
             continue;
         }
         for (from, to) in places.iter().zip(places.iter().skip(1)) {

@@ -6,11 +6,13 @@ use super::{Parts, text};
 use crate::base::time::Date;
 use crate::design::Design;
 use crate::design::model::controls::{Gauge, GaugeKind};
+use crate::design::model::suction::SuctionKind;
 use crate::design::model::systems::{System, SystemKind};
 use crate::facts::Facts;
 use crate::facts::kinds::Kind;
 use crate::facts::papers::last_test as last_test_of;
 use crate::findings::compare::account::Program;
+use crate::findings::variance::Holds;
 use crate::judge::verdict::Verdict;
 use crate::render::papers::report::{made_of, running};
 use crate::render::papers::{Blank, Paper, Part};
@@ -20,6 +22,7 @@ use crate::render::terminal::Show;
 use crate::render::terminal::sheet::sentence;
 use crate::render::visible::one_line;
 use crate::review::Review;
+use crate::rulebook::checked::Stage;
 use crate::rulebook::expr::typed::Node;
 
 /// No book that means it asks for a test so many months from now.
@@ -35,15 +38,21 @@ pub fn owner(review: &Review<'_>, program: &Program) -> Paper {
         Blank::of("Installed on", installed(design)),
         Blank::of("Installed by", person(&design.job.contractor)),
     ]));
-    open(&mut parts, review);
+    // What a design says before anything is built is what is meant to be.
+    let planned = review.stage == Stage::Design;
+    if planned {
+        parts.words("This paper was made from the plan, before the work was done. What was built is told by the paper that is made after it.");
+    }
+    let waits = open(&mut parts, review);
     why(&mut parts);
-    built(&mut parts, design);
-    works(&mut parts, design);
+    built(&mut parts, design, planned);
+    works(&mut parts, design, waits);
     for (name, system) in design.systems.things() {
         let several = design.systems.things().count() > 1;
-        gauge(&mut parts, system, if several { spoken(name) } else { String::new() });
+        gauge(&mut parts, system, if several { spoken(name) } else { String::new() }, planned);
     }
     changes(&mut parts, design);
+    permitted(&mut parts, review);
     tests(&mut parts, review);
     upkeep(&mut parts, design);
     parts.heading("Whom to ask");
@@ -83,20 +92,21 @@ fn installed(design: &Design) -> Option<String> {
     latest.map(|on| day(&on.to_string()))
 }
 
-/// What is still to be done, where something that has to be met is not, or work must wait.
-fn open(parts: &mut Parts, review: &Review<'_>) {
+/// What is still to be done, where something that has to be met is not, or work must wait; whether there is any.
+fn open(parts: &mut Parts, review: &Review<'_>) -> bool {
     let told = tell::tell(review, Show::Summary);
-    if told.stops.is_empty() && told.duties.is_empty() {
-        return;
+    if told.stops.is_empty() && told.duties.is_empty() && told.before_running.is_empty() {
+        return false;
     }
     parts.heading("What is still to be done");
     let unmet = (!told.duties.is_empty()).then(|| {
         format!(
-            "{} The review tells which, and what would mend them: ask the installer for it.",
+            "{} The installer has a list of it, with what would mend it: ask for it.",
             sentence(&told.headline)
         )
     });
-    parts.list(told.stops.iter().cloned().chain(unmet));
+    parts.list(told.stops.iter().chain(&told.before_running).cloned().chain(unmet));
+    true
 }
 
 fn why(parts: &mut Parts) {
@@ -108,13 +118,23 @@ fn why(parts: &mut Parts) {
     );
 }
 
-fn built(parts: &mut Parts, design: &Design) {
-    parts.heading("What was built");
+fn built(parts: &mut Parts, design: &Design, planned: bool) {
+    parts.heading(if planned { "What is to be built" } else { "What was built" });
     let mut lines = Vec::new();
     for (_, system) in design.systems.things() {
         for (_, point) in system.suction_points.things() {
             let place = point.space.known().map(|space| format!(", in the {}", spoken(space.as_str())));
-            lines.push(format!("A pipe that draws from under the house{}", place.unwrap_or_default()));
+            let from = match point.kind.known() {
+                Some(SuctionKind::Slab) => "from under the floor",
+                Some(SuctionKind::Membrane) => "from under the sheet on the soil",
+                Some(SuctionKind::Sump) => "from the pit of the sump",
+                Some(SuctionKind::DrainLoop) => "on the drain pipes round the house",
+                Some(SuctionKind::BlockWall) => "from the hollows of a wall",
+                Some(SuctionKind::Crawlspace) => "the air of the crawlspace",
+                Some(SuctionKind::Outdoors) => "from the soil beside the house",
+                Some(SuctionKind::Collector) | None => "from under the house",
+            };
+            lines.push(format!("A pipe that draws {from}{}", place.unwrap_or_default()));
         }
         if let Some(fan) = system.fan.known() {
             let place = fan.space.known().map(|space| match space.as_str() {
@@ -150,10 +170,14 @@ fn built(parts: &mut Parts, design: &Design) {
     parts.list(lines);
 }
 
-fn works(parts: &mut Parts, design: &Design) {
+/// Whether it has no fan and is meant to have none.
+fn is_passive(system: &System) -> bool {
+    system.kind.known() == Some(&SystemKind::Passive) && system.fan.known().is_none()
+}
+
+fn works(parts: &mut Parts, design: &Design, waits: bool) {
     parts.heading("How it works");
-    let passive = |system: &System| system.kind.known() == Some(&SystemKind::Passive);
-    if design.systems.things().any(|(_, system)| passive(system))
+    if design.systems.things().any(|(_, system)| is_passive(system))
         && design.systems.things().all(|(_, system)| system.fan.known().is_none())
     {
         return parts.words(
@@ -161,11 +185,12 @@ fn works(parts: &mut Parts, design: &Design) {
              soil gas goes along. There is no fan. A fan can be put on later if a test shows that it is needed.",
         );
     }
-    parts.words(
+    let then = if waits { "once what is still to be done is done, leave it on" } else { "leave it on" };
+    parts.words(format!(
         "The fan keeps the pressure under the floor a little lower than in the rooms. So air goes from the house into the \
-         soil, and not the other way round, and the gas goes up the pipe and out. It works only while the fan runs: leave it \
-         on, also in summer and while you are away.",
-    );
+         soil, and not the other way round, and the gas goes through the pipe and out. It works only while the fan runs: {then}, \
+         also in summer and while you are away."
+    ));
 }
 
 fn place_of(gauge: &Gauge) -> String {
@@ -173,7 +198,10 @@ fn place_of(gauge: &Gauge) -> String {
 }
 
 /// What the gauge shows, and its mark.
-fn gauge(parts: &mut Parts, system: &System, called: String) {
+fn gauge(parts: &mut Parts, system: &System, called: String, planned: bool) {
+    if is_passive(system) && system.gauge.known().is_none() {
+        return;
+    }
     let heading =
         if called.is_empty() { "The gauge".to_owned() } else { format!("The gauge of system {called}") };
     parts.heading(&heading);
@@ -201,8 +229,13 @@ fn gauge(parts: &mut Parts, system: &System, called: String) {
     };
     parts.words(format!("{how} Look at it whenever you come by."));
     let mark = gauge.mark.known().map(|mark| mark.quantity.to_string());
-    let mut marked = Blank::of("Marked reading", mark);
-    marked.note = "Read at start-up and marked on the gauge or beside it. Small ups and downs with wind and weather are usual.".to_owned();
+    // Before start-up nobody has read it.
+    let reckoned = mark.as_ref().filter(|_| planned).map(|mark| format!(" The plan reckons with {mark}."));
+    let mut marked = Blank::of("Marked reading", mark.filter(|_| !planned));
+    marked.note = format!(
+        "Read at start-up and marked on the gauge or beside it.{} Small ups and downs with wind and weather are usual.",
+        reckoned.unwrap_or_default()
+    );
     parts.0.push(Part::Blanks(vec![
         Blank::of("Where", Some(place_of(gauge).trim_start_matches(" in the ").to_owned())),
         marked,
@@ -235,6 +268,32 @@ fn changes(parts: &mut Parts, design: &Design) {
         "Do not open the fan, the pipe or the gauge, and do not climb on the roof.".to_owned(),
         "If a smoke or carbon monoxide alarm sounds, or you smell exhaust from a furnace or water heater: leave the house, call the fire department, and have the appliance looked at before the fan is switched on again.".to_owned(),
     ]);
+}
+
+/// What an office permits although it is not as asked, until when, and what it asked for in return.
+fn permitted(parts: &mut Parts, review: &Review<'_>) {
+    let live: Vec<String> = review
+        .variances
+        .iter()
+        .filter(|one| one.holds == Holds::Live)
+        .map(|one| {
+            let until =
+                one.until.as_deref().map(|until| format!(", until {}", day(until))).unwrap_or_default();
+            let asked = match one.conditions.as_slice() {
+                [] => String::new(),
+                asked => format!(" Asked for in return: {}.", asked.join("; ")),
+            };
+            let (by, document) = (one_line(&one.granted_by), one_line(&one.document));
+            format!(
+                "{by} permits something that is not as the rules ask (document {document}){until}.{asked}"
+            )
+        })
+        .collect();
+    if live.is_empty() {
+        return;
+    }
+    parts.heading("What was permitted, and until when");
+    parts.list(live);
 }
 
 /// Tests that were made, and the day of the next one: from the records or from the rules in force, else left blank.

@@ -4,19 +4,14 @@
 use undercroft::base::number::Ratio;
 use undercroft::base::vocabulary::Thing;
 use undercroft::facts::Facts;
-use undercroft::facts::handles::{Change, Shift, discharge};
+use undercroft::facts::handles::{Shift, discharge};
 use undercroft::facts::kinds::Kind;
-use undercroft::judge::verdict::Verdict;
 use undercroft::review::placing::{NoRegion, Patch, Plane, Region, region};
-use undercroft::review::{DESIGN, Input, Library, Review, review};
+use undercroft::review::{DESIGN, Library, Review};
 use undercroft::yaml::scan;
 use undercroft::yaml::splice::lay_over;
 
-use super::placing::{HOUSE, aside};
-
-fn reviewed<'l>(library: &'l Library, text: &str) -> Review<'l> {
-    review(&Input { name: "design.yaml", bytes: text.as_bytes(), ..Input::default() }, library)
-}
+use super::placing::{HOUSE, aside, not_met, reviewed, written};
 
 fn inches(count: i64) -> Ratio {
     &Ratio::new(254, 10_000).unwrap() * &Ratio::from(count)
@@ -96,27 +91,10 @@ fn before_a_window_the_region_ends_where_hand_arithmetic_ends_it() {
     );
 }
 
-/// What every clause on a discharge comes to that is not met, in a review of the whole.
-fn not_met(library: &Library, text: &str) -> Vec<String> {
-    let review = reviewed(library, text);
-    let all = review.findings.iter().filter(|finding| finding.subject.starts_with("discharge/"));
-    all.flat_map(|finding| &finding.clauses)
-        .filter(|clause| matches!(clause.verdict, Verdict::Unmet | Verdict::Undetermined))
-        .map(|clause| review.used[clause.book].book.rules[clause.rule].name.clone())
-        .collect()
-}
-
 /// The design with its discharge put elsewhere, as a person would write it.
 fn moved(text: &str, by: &Shift) -> Option<String> {
     let (tree, _) = scan::read(DESIGN, text);
-    let mut new = text.to_owned();
-    for change in discharge(&tree, "main", by).ok()? {
-        new = match change {
-            Change::Set { entry, to } => lay_over(&new, &[(&entry.to_string(), &to)], &[]).unwrap(),
-            Change::Remove { entry } => lay_over(&new, &[], &[&entry.to_string()]).unwrap(),
-        };
-    }
-    Some(new)
+    Some(written(text, &discharge(&tree, "main", by).ok()?))
 }
 
 #[test]

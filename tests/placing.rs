@@ -48,7 +48,7 @@ systems:
       stack: {from: fan, up: 8 ft, to: discharge, through: outdoors, pierces: none}
 ";
 
-fn reviewed<'l>(library: &'l Library, text: &str) -> Review<'l> {
+pub(super) fn reviewed<'l>(library: &'l Library, text: &str) -> Review<'l> {
     review(&Input { name: "design.yaml", bytes: text.as_bytes(), ..Input::default() }, library)
 }
 
@@ -82,7 +82,7 @@ fn names(review: &Review<'_>, all: &[Asked]) -> Vec<String> {
 }
 
 /// What a set of changes makes of a text, written as a person would.
-fn written(text: &str, changes: &[Change]) -> String {
+pub(super) fn written(text: &str, changes: &[Change]) -> String {
     let mut new = text.to_owned();
     for change in changes {
         new = match change {
@@ -94,7 +94,7 @@ fn written(text: &str, changes: &[Change]) -> String {
 }
 
 /// What every clause on a discharge comes to that is not met, in a review of the whole.
-fn not_met(library: &Library, text: &str) -> Vec<String> {
+pub(super) fn not_met(library: &Library, text: &str) -> Vec<String> {
     let review = reviewed(library, text);
     let all = review.findings.iter().filter(|finding| finding.subject.starts_with("discharge/"));
     all.flat_map(|finding| &finding.clauses)

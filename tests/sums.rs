@@ -236,6 +236,9 @@ fn suction_lifts_water_as_high_as_it_is_counted() {
     let design = house(&[], &[]);
     // Inches of water by definition: 2 in of trap less 1.6 in WC; 0.5 in WC at the sump.
     near(bounds(&design, ("drains", "floor", "trap_margin"), "in", Dimension::LENGTH), (0.4, 0.4), 1e-6);
+    // A trap just as deep as the fan pulls has nothing to spare, and nothing lacking either.
+    let as_deep = house(&[("foundation.drains.floor.trap_depth", "1.6 in")], &[]);
+    assert_eq!(bounds(&as_deep, ("drains", "floor", "trap_margin"), "in", Dimension::LENGTH), (0.0, 0.0));
     let sump = ("sumps", "pit", "water_lifted");
     near(bounds(&design, sump, "in", Dimension::LENGTH), (0.5, 0.5), 1e-6);
     assert_eq!(truth(&design, ("drains", "laundry", "trap_pulled_on")), Some(false));

@@ -204,7 +204,7 @@ fn told(
             [] => "it was not looked at more closely".to_owned(),
             missing => wanting(missing),
         };
-        lines.push(format!("Where the strokes are dotted it cannot be told: {why}."));
+        lines.push(format!("Where it is dotted it cannot be told: {why}."));
     }
     for up in &found.plumb {
         lines.push(format!("Straight over or under where it is drawn, all of that is met {}.", heights(up)));

@@ -76,8 +76,11 @@ pub(super) fn openings(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<
                 };
                 let frame = turned_in(desk, it, outlet, (away, drop), turned);
                 turned += 1;
-                box_of(view, frame, true, Pen::Unsure);
+                box_of(view, frame, opens == Some(true), Pen::Unsure);
                 view.keys.insert(Key::Turned);
+                if opens != Some(true) {
+                    view.keys.insert(Key::Fixed);
+                }
                 frame
             };
             let middle = frame.middle();

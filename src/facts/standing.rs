@@ -152,9 +152,14 @@ fn closes_after(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     })
 }
 
-/// How high a suction lifts water.
+/// How high a suction lifts water. An inch of water lifts an inch to the last digit: what is just as deep has nothing to
+/// spare, and not a little less than nothing.
 fn lifted(ask: &Ask<'_>, it: Thing, suction: Answer<Number>) -> Answer<Number> {
-    worked(ask, it, [suction], |[suction]| Some(water::lifted(Pressure::from_number(suction)?)))
+    let near =
+        worked(ask, it, [suction.clone()], |[suction]| Some(water::lifted(Pressure::from_number(suction)?)));
+    let weight = Ratio::new(980_665, 100).map(Number::exact);
+    near.both(suction)
+        .map(|(near, suction)| weight.and_then(|weight| suction.divide(&weight)).unwrap_or(near))
 }
 
 /// The most suction that any fan of the design can pull; none where there is no fan.

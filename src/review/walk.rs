@@ -108,7 +108,7 @@ pub fn walk<'l>(input: &Input<'_>, library: &'l Library) -> Walk<'l> {
         ahead.findings.iter().enumerate().map(|(at, one)| (one.identity.as_str(), at)).collect();
     let mut stations: BTreeMap<Station, Vec<Row>> = BTreeMap::new();
     let mut stood: HashMap<EntryPath, Stand> = HashMap::new();
-    let mut rows: Vec<((bool, bool), Station, Row)> = Vec::new();
+    let mut rows: Vec<((bool, bool), (Station, WhatIsAsked), Row)> = Vec::new();
     for (at, finding) in now.findings.iter().enumerate() {
         let ahead_at = later.get(finding.identity.as_str()).copied();
         let more = ahead_at.and_then(|at| ahead.findings.get(at));
@@ -124,19 +124,23 @@ pub fn walk<'l>(input: &Input<'_>, library: &'l Library) -> Walk<'l> {
         let turn = (!open, !is_to_be_looked_at(finding));
         let row =
             Row { name: name_of_finding(&finding.identity), of: Asked::Finding { now: at, ahead: ahead_at } };
-        rows.push((turn, station, row));
+        rows.push((turn, (station, asked(finding)), row));
     }
     // What can be settled now comes before what comes due later and what was drawn; what is asked alike of several things
-    // comes together.
+    // in one place comes together, where the first of it does.
     rows.sort_by_key(|(turn, ..)| *turn);
-    let asked = |row: &Row| match row.of {
-        Asked::Finding { now: at, .. } => now.findings.get(at).map(asked),
-        Asked::Eye(_) => None,
-    };
-    for (_, station, row) in rows {
-        let there = stations.entry(station).or_default();
-        let alike = there.iter().rposition(|other| asked(other) == asked(&row));
-        there.insert(alike.map_or(there.len(), |at| at + 1), row);
+    let mut groups: BTreeMap<(Station, WhatIsAsked), Vec<Row>> = BTreeMap::new();
+    let mut order = Vec::new();
+    for (_, key, row) in rows {
+        let group = groups.entry(key.clone()).or_default();
+        if group.is_empty() {
+            order.push(key);
+        }
+        group.push(row);
+    }
+    for key in order {
+        let group = groups.remove(&key).unwrap_or_default();
+        stations.entry(key.0).or_default().extend(group);
     }
     for eye in to_the_eye(&now.used) {
         let covered = |(book, _): &&(usize, String)| {
@@ -152,8 +156,10 @@ pub fn walk<'l>(input: &Input<'_>, library: &'l Library) -> Walk<'l> {
     Walk { now, ahead, stations }
 }
 
-/// What is asked: by which rules, and what each of them comes to now.
-fn asked(finding: &Finding) -> Vec<(usize, usize, Verdict)> {
+/// By which rules something is asked, each by its book and its place in it, and what it comes to now.
+type WhatIsAsked = Vec<(usize, usize, Verdict)>;
+
+fn asked(finding: &Finding) -> WhatIsAsked {
     let of = |clause: &Clause| (clause.book, clause.rule, clause.verdict);
     finding.clauses.iter().map(of).collect()
 }

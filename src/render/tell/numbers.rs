@@ -44,6 +44,15 @@ impl Styles {
     }
 }
 
+/// The one comparison that is asked for.
+struct Only<'c> {
+    compared: &'c Compared,
+    found: &'c Number,
+    needed: &'c Number,
+    /// How what was found has to stand to what is needed.
+    how: Comparison,
+}
+
 /// How the numbers of one finding are shown.
 #[derive(Clone, Debug)]
 pub struct Numbers<'a> {
@@ -99,22 +108,28 @@ impl<'a> Numbers<'a> {
         })
     }
 
+    /// The one comparison that is asked for, where nothing else that can be counted is, both sides are known, and it comes to this.
+    fn only(&self, holds: Truth) -> Option<Only<'_>> {
+        let mut required = self.compared.iter().filter(|one| one.role == Role::Requires);
+        let (compared, None) = (required.next()?, required.next()) else { return None };
+        let (Amount::Known(left), Amount::Known(right)) = (&compared.left.amount, &compared.right.amount)
+        else {
+            return None;
+        };
+        if compared.holds != holds || !left.is_point() || !right.is_point() {
+            return None;
+        }
+        Some(match compared.left.limit {
+            Some(_) => Only { compared, found: right, needed: left, how: compared.how.mirrored() },
+            None => Only { compared, found: left, needed: right, how: compared.how },
+        })
+    }
+
     /// By how much what was found lies on the wrong side of what is needed, as a sentence: where nothing else that can
     /// be counted is asked for, and both are known.
     #[must_use]
     pub fn lacking(&self) -> Option<String> {
-        let mut required = self.compared.iter().filter(|one| one.role == Role::Requires);
-        let (only, None) = (required.next()?, required.next()) else { return None };
-        let (Amount::Known(left), Amount::Known(right)) = (&only.left.amount, &only.right.amount) else {
-            return None;
-        };
-        if only.holds != Truth::False || !left.is_point() || !right.is_point() {
-            return None;
-        }
-        let (found, needed, how) = match only.left.limit {
-            Some(_) => (right, left, only.how.mirrored()),
-            None => (left, right, only.how),
-        };
+        let Only { compared: only, found, needed, how } = self.only(Truth::False)?;
         let fact = only.left.fact.or(only.right.fact);
         let said = |by: &Number| {
             let style = self.style(by, only.dimension, fact);
@@ -133,18 +148,7 @@ impl<'a> Numbers<'a> {
     /// be counted is asked for, and both are known.
     #[must_use]
     pub fn to_spare(&self) -> Option<String> {
-        let mut required = self.compared.iter().filter(|one| one.role == Role::Requires);
-        let (only, None) = (required.next()?, required.next()) else { return None };
-        let (Amount::Known(left), Amount::Known(right)) = (&only.left.amount, &only.right.amount) else {
-            return None;
-        };
-        if only.holds != Truth::True || !left.is_point() || !right.is_point() {
-            return None;
-        }
-        let (found, needed, how) = match only.left.limit {
-            Some(_) => (right, left, only.how.mirrored()),
-            None => (left, right, only.how),
-        };
+        let Only { compared: only, found, needed, how } = self.only(Truth::True)?;
         let fact = only.left.fact.or(only.right.fact);
         // What is told by its side, such as below a roof edge, is not called less or more; what is counted is as it is.
         let nought = Number::whole(0);

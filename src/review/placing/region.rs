@@ -282,7 +282,7 @@ impl<'b, 't> Cut<'b, 't> {
         }
         let plumb = match came.iter().any(|(_, came)| matches!(came, Came::Met)) {
             true => Vec::new(),
-            false => self.plumb(up, &all)?,
+            false => self.plumb(&room, &all)?,
         };
         Ok(self.put_together(doing, &came, plumb))
     }
@@ -311,20 +311,27 @@ impl<'b, 't> Cut<'b, 't> {
     }
 
     /// Where it may stand straight over or under where it is drawn: what is said of its height alone holds there.
-    fn plumb(
-        &mut self,
-        (low, high): (i64, i64),
-        all: &[(usize, usize)],
-    ) -> Result<Vec<(Ratio, Ratio)>, NoRegion> {
+    fn plumb(&mut self, room: &Room<'_>, all: &[(usize, usize)]) -> Result<Vec<(Ratio, Ratio)>, NoRegion> {
         // In parts of a step, so that the height at which it begins is told more closely.
         let part = self.step.checked_div(&Ratio::from(PARTS)).unwrap_or_default();
         let metres = |parts: i64| &part * &Ratio::from(parts);
         let mut waiting: VecDeque<((i64, i64), Rules)> = VecDeque::new();
-        for from in low..high {
+        let [east, north, _] = self.now;
+        let along = match self.plane {
+            Plane::EastWest => east,
+            Plane::NorthSouth => north,
+        };
+        let is_solid = |from: i64| {
+            let (low, high) = (self.at(from), self.at(from + 1));
+            let holds = |solid: &Patch| {
+                solid.along.0 < *along && *along < solid.along.1 && low < solid.up.1 && solid.up.0 < high
+            };
+            room.solid.iter().any(holds)
+        };
+        for from in (room.up.0..room.up.1).filter(|from| !is_solid(*from)) {
             waiting.push_back(((from * PARTS, (from + 1) * PARTS), all.to_vec()));
         }
         let mut found: Vec<(i64, i64)> = Vec::new();
-        let [east, north, _] = self.now;
         while let Some(((from, to), rules)) = waiting.pop_front() {
             let level = |at: &Ratio| (at.clone(), at.clone());
             let reach = [level(east), level(north), (metres(from), metres(to))];

@@ -284,9 +284,11 @@ fn permitted(parts: &mut Parts, review: &Review<'_>) {
                 asked => format!(" Asked for in return: {}.", asked.join("; ")),
             };
             let (by, document) = (one_line(&one.granted_by), one_line(&one.document));
-            format!(
-                "{by} permits something that is not as the rules ask (document {document}){until}.{asked}"
-            )
+            let of = match one.thing.as_str() {
+                "" => String::new(),
+                thing => format!(" for the {}", spoken(thing)),
+            };
+            format!("{by} permits what is not as the rules ask{of} (document {document}){until}.{asked}")
         })
         .collect();
     if live.is_empty() {

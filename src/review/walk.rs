@@ -108,7 +108,7 @@ pub fn walk<'l>(input: &Input<'_>, library: &'l Library) -> Walk<'l> {
         ahead.findings.iter().enumerate().map(|(at, one)| (one.identity.as_str(), at)).collect();
     let mut stations: BTreeMap<Station, Vec<Row>> = BTreeMap::new();
     let mut stood: HashMap<EntryPath, Stand> = HashMap::new();
-    let mut rows: Vec<((bool, bool), (Station, WhatIsAsked), Row)> = Vec::new();
+    let mut rows: Vec<Asking> = Vec::new();
     for (at, finding) in now.findings.iter().enumerate() {
         let ahead_at = later.get(finding.identity.as_str()).copied();
         let more = ahead_at.and_then(|at| ahead.findings.get(at));
@@ -124,17 +124,17 @@ pub fn walk<'l>(input: &Input<'_>, library: &'l Library) -> Walk<'l> {
         let turn = (!open, !is_to_be_looked_at(finding));
         let row =
             Row { name: name_of_finding(&finding.identity), of: Asked::Finding { now: at, ahead: ahead_at } };
-        rows.push((turn, (station, asked(finding)), row));
+        rows.push(Asking { turn, at: (station, asked(finding)), row });
     }
     // What can be settled now comes before what comes due later and what was drawn; what is asked alike of several things
     // in one place comes together, where the first of it does.
-    rows.sort_by_key(|(turn, ..)| *turn);
+    rows.sort_by_key(|row| row.turn);
     let mut groups: BTreeMap<(Station, WhatIsAsked), Vec<Row>> = BTreeMap::new();
     let mut order = Vec::new();
-    for (_, key, row) in rows {
-        let group = groups.entry(key.clone()).or_default();
+    for Asking { at, row, .. } in rows {
+        let group = groups.entry(at.clone()).or_default();
         if group.is_empty() {
-            order.push(key);
+            order.push(at);
         }
         group.push(row);
     }
@@ -154,6 +154,14 @@ pub fn walk<'l>(input: &Input<'_>, library: &'l Library) -> Walk<'l> {
     }
     let stations = stations.into_iter().collect();
     Walk { now, ahead, stations }
+}
+
+/// A row before it is brought together with what is asked alike at its station.
+struct Asking {
+    /// Whether it comes after what can be settled now, and after what was drawn.
+    turn: (bool, bool),
+    at: (Station, WhatIsAsked),
+    row: Row,
 }
 
 /// By which rules something is asked, each by its book and its place in it, and what it comes to now.

@@ -201,7 +201,7 @@ struct Printed {
         hide_default_value = true
     )]
     paper: PaperName,
-    /// The new file it goes into; without it, it is printed
+    /// The new file it goes into, never one that is there; without it, it is printed
     #[arg(long, value_name = "NEW FILE")]
     out: Option<String>,
 }

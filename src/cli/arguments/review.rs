@@ -2,7 +2,7 @@
 
 use clap::{Args, ValueEnum};
 
-use super::{Books, ONE, Page, PaperName};
+use super::{Books, ONE, Page, Printed};
 use crate::app::review::{self, Request};
 use crate::findings::narrow::Narrow;
 use crate::render::terminal::Show;
@@ -66,18 +66,8 @@ pub(in crate::cli) struct ReviewArguments {
         hide_default_value = true
     )]
     show: ShowWhat,
-    /// The new file it goes into; without it, it is printed. Never over a file that is there
-    #[arg(long, value_name = "NEW FILE", conflicts_with_all = ["against", "variance_for"])]
-    out: Option<String>,
-    /// On which paper the pages and drawings of a pdf are: letter or a4
-    #[arg(
-        long,
-        value_name = "SIZE",
-        default_value = "letter",
-        hide_possible_values = true,
-        hide_default_value = true
-    )]
-    paper: PaperName,
+    #[command(flatten)]
+    printed: Printed,
     #[command(flatten)]
     part: PartArguments,
     /// The day of the review, as 2026-05-12; without it the date of the job
@@ -91,7 +81,7 @@ pub(in crate::cli) struct ReviewArguments {
     field_notes: Vec<String>,
     /// Print, instead of the review, the entry of a variance for an unmet requirement, filled in as far as can be:
     /// discharge-clear-of-openings, or discharge-clear-of-openings of bath_window
-    #[arg(long, value_name = "FINDING")]
+    #[arg(long, value_name = "FINDING", conflicts_with = "out")]
     variance_for: Option<String>,
     /// Also write a record of this review into FILE, a name that ends in .json: what was reviewed, by whom, of which day, with the digest of every file, of every book and of the program. Never over a file that is there
     #[arg(long, value_name = "FILE", requires = "reviewed_by", conflicts_with_all = ["against", "variance_for"])]
@@ -103,7 +93,7 @@ pub(in crate::cli) struct ReviewArguments {
     #[arg(long, value_name = "DATE")]
     reviewed_on: Option<String>,
     /// Say, instead of the review, whether the record in FILE still stands, and if not, which file, book or program moved and which verdicts turned
-    #[arg(long, value_name = "FILE", conflicts_with = "variance_for")]
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["variance_for", "out"])]
     against: Option<String>,
     /// Leave with 0 although something cannot be told yet; never for what must be known before drilling or start-up
     #[arg(long)]
@@ -178,8 +168,8 @@ impl ReviewArguments {
                 ShowWhat::OpenItems => Show::OpenItems,
                 ShowWhat::Everything => Show::Everything,
             },
-            out: self.out.clone(),
-            paper: self.paper.size(),
+            out: self.printed.out.clone(),
+            paper: self.printed.paper.size(),
             field_notes: self.field_notes.clone(),
             narrow: Narrow {
                 about: self.part.about.clone(),

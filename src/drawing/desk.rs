@@ -277,6 +277,23 @@ pub(crate) fn as_written<W>(measure: &Measure<W>) -> String {
     show(&measure.quantity.number, measure.quantity.dimension, &measure.quantity.style)
 }
 
+/// A name with what sort of thing it is, where the name does not tell that already.
+pub(crate) fn with_its_kind(name: &str, kind: Option<&str>) -> String {
+    match kind {
+        Some(kind) if !name.split(' ').any(|word| word == kind) => format!("{name}, {kind}"),
+        _ => name.to_owned(),
+    }
+}
+
+/// A slope as it is written; one that is written with a minus falls the other way.
+pub(crate) fn slope_as_written<W>(slope: &Measure<W>) -> String {
+    let written = as_written(slope);
+    match written.strip_prefix(['-', '\u{2212}']) {
+        Some(unsigned) => format!("{unsigned} away from the suction side"),
+        None => written,
+    }
+}
+
 /// A size in plan as it is written.
 pub(crate) fn size_as_written(size: &Size) -> String {
     let sides = |sides: &crate::base::number::quantity::Size| {

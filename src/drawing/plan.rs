@@ -11,7 +11,7 @@ use crate::facts::kinds::Kind;
 use crate::yaml::words::Words;
 
 use super::around::around;
-use super::desk::{Desk, as_written, spoken, spot};
+use super::desk::{Desk, as_written, slope_as_written, spoken, spot, with_its_kind};
 use super::floors::{apart, areas, sides};
 use super::scene::{Layer, Part, Pen, Spot};
 use super::signs::Key;
@@ -216,7 +216,7 @@ pub(crate) fn run_in_words(desk: &mut Desk<'_, '_>, it: Thing, run: &Run) -> Vec
         said.push(desk.length(&value));
     }
     if let Some(slope) = run.slope.known() {
-        said.push(as_written(slope));
+        said.push(slope_as_written(slope));
     }
     if let Some(valve) = run.valve.known() {
         let open = valve.open.known().map(|open| format!(" {} open", as_written(open)));
@@ -311,8 +311,7 @@ fn points(
     for it in desk.all(Kind::SuctionPoint) {
         let Some(record) = drawn::suction_point(desk.ask, it) else { continue };
         let name = desk.name(it);
-        let mut said = vec![name.clone()];
-        said.extend(record.kind.known().map(|kind| kind.spelling().to_owned()));
+        let mut said = vec![with_its_kind(&name, record.kind.known().map(|kind| kind.spelling()))];
         said.extend(
             record
                 .hole

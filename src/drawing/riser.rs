@@ -8,7 +8,7 @@ use crate::facts::drawn;
 use crate::facts::kinds::Kind;
 use crate::yaml::words::Words;
 
-use super::desk::{Desk, as_written};
+use super::desk::{Desk, as_written, slope_as_written, with_its_kind};
 use super::plan::Shown;
 use super::scene::{Part, Spot};
 use super::signs::Key;
@@ -212,7 +212,7 @@ fn stroke(desk: &mut Desk<'_, '_>, grown: &mut Grown, branch: &Branch, from: Spo
     if let Answer::Known { value, .. } = desk.ask.number(branch.run, "length") {
         head.push(desk.length(&value));
     }
-    head.extend(run.slope.known().map(as_written));
+    head.extend(run.slope.known().map(slope_as_written));
     let mut lines = vec![head.join(", ")];
     let air = first(desk, grown, branch.run, &["worked_flow", "flow"], Dimension::FLOW);
     let speed = first(desk, grown, branch.run, &["worked_speed", "air_speed"], Dimension::SPEED);
@@ -259,7 +259,7 @@ fn end(desk: &mut Desk<'_, '_>, grown: &mut Grown, branch: &Branch, at: Spot) {
     let kind = drawn::suction_point(desk.ask, point)
         .and_then(|point| point.kind.known())
         .map(|kind| kind.spelling());
-    let mut lines = vec![kind.map_or(name.clone(), |kind| format!("{name}, {kind}"))];
+    let mut lines = vec![with_its_kind(&name, kind)];
     let air = first(desk, grown, point, &["worked_flow", "flow"], Dimension::FLOW);
     lines.extend(air.map(|air| format!("draws {air}")));
     lines.extend(

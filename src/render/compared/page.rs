@@ -6,7 +6,7 @@ use crate::findings::compare::account::Account;
 use crate::findings::compare::{Comparison, FindingChange, How, NumberChange, Turn, Why};
 use crate::findings::finding::Comes;
 use crate::render::phrases::{self, count, day, spoken};
-use crate::render::tell::finding::with_sides;
+use crate::render::tell::numbers::with_sides;
 use crate::render::terminal::Look;
 use crate::render::terminal::sheet::{Sheet, Tone, capital};
 use crate::review::books::vocabulary;

@@ -539,7 +539,12 @@ fn compared(
         limit: side.limit.and_then(|id| rule.limit(id)).map(|limit| limit.name.clone()),
         shown: match side.limit.and_then(|id| rule.limit(id)) {
             Some(limit) => numbers.limit(&limit.value, other),
-            None => numbers.side(side, other, one.dimension),
+            None => numbers.side(
+                side,
+                other,
+                one.dimension,
+                other.limit.and_then(|id| rule.limit(id)).map(|limit| &limit.value),
+            ),
         },
         low: low(&side.amount),
         high: high(&side.amount),

@@ -2,29 +2,28 @@
 
 use std::collections::{BTreeSet, HashSet};
 
-use super::numbers::{NOT_KNOWN, Numbers, Styles, on_their_sides};
+use super::decided::Teller;
+use super::numbers::{NOT_KNOWN, Numbers, Styles};
 use super::spot;
 use super::told::{Card, Weighs};
 use super::variances;
-use crate::base::number::Comparison;
+
 use crate::base::text::{Sources, Span};
-use crate::base::truth::Truth;
 use crate::base::value::{Answer, Reason, Stated, Value};
-use crate::base::vocabulary::{Called, FactId, FactShape, FactType, KindId, Thing, Vocabulary};
+use crate::base::vocabulary::{FactId, KindId, Thing, Vocabulary};
 use crate::findings::finding::{Clause, Comes, Finding, Standing, Subject, is_open};
 use crate::findings::gather::Used;
 use crate::findings::variance::OnFile;
-use crate::judge::amount::Amount;
 use crate::judge::message;
-use crate::judge::trace::{Compared, Side, Trace};
+use crate::judge::trace::Trace;
 use crate::judge::verdict::{About, Decisive, Role, Verdict};
+use crate::render::amended;
 use crate::render::phrases;
 use crate::render::terminal::excerpt::Mark;
 use crate::render::terminal::sheet::{capital, sentence};
-use crate::render::{amended, asked};
 use crate::review::DESIGN;
 use crate::rulebook::checked::{Basis, CheckedRule, Obligation};
-use crate::rulebook::expr::typed::{Expr, Node};
+use crate::rulebook::expr::typed::Node;
 
 /// What a finding is told from.
 #[derive(Clone, Copy, Debug)]
@@ -370,179 +369,6 @@ fn around(path: &str) -> impl Iterator<Item = &str> {
 /// Whether a place is so large that a mark on its first line would say nothing: the whole file, or nearly.
 fn covers_most(at: Span, sources: &Sources) -> bool {
     sources.get(at.source).is_some_and(|source| at.len() * 2 > source.text().len())
-}
-
-/// A comparison in words.
-struct FoundAndNeeded {
-    label: String,
-    value: String,
-    needed: String,
-}
-
-struct Teller<'a> {
-    background: &'a Background<'a>,
-    numbers: &'a Numbers<'a>,
-    about: Option<Thing>,
-    rule: &'a CheckedRule,
-}
-
-impl Teller<'_> {
-    /// A fact as one says it: its name, and whose it is unless that goes without saying.
-    fn fact(&self, fact: FactId, thing: Thing) -> String {
-        let name = self.background.vocabulary.fact(fact).map(FactShape::label).unwrap_or_default();
-        let owner = self.background.name_of.name(thing);
-        if self.about == Some(thing) || owner.is_empty() || self.only_one(thing, &owner) {
-            name
-        } else {
-            format!("{name} of {}", self.called(thing))
-        }
-    }
-
-    /// Whether the thing is the only one of its kind, called what it is.
-    fn only_one(&self, thing: Thing, name: &str) -> bool {
-        let kind = self.background.vocabulary.kind(thing.kind);
-        kind.is_some_and(|kind| kind.name == name || phrases::spoken(&kind.name) == name)
-    }
-
-    /// What a thing is called in a sentence.
-    fn called(&self, thing: Thing) -> String {
-        phrases::called(self.background.vocabulary, thing.kind, &self.background.name_of.name(thing))
-    }
-
-    /// What holds or does not, as a sentence about its thing.
-    fn holds(&self, shape: &FactShape, thing: Thing, holds: bool) -> String {
-        let kind = self.background.vocabulary.kind(thing.kind);
-        let by_name = kind.is_some_and(|kind| kind.called == Called::Bare);
-        let subject =
-            if self.about == Some(thing) && !by_name { "it".to_owned() } else { self.called(thing) };
-        if holds { shape.said_of(&subject) } else { shape.denied_of(&subject) }
-    }
-
-    /// A fact with what it came to, if that can be said in a few words.
-    fn decisive(&self, one: &Decisive) -> Option<String> {
-        let fact = self.fact(one.fact, one.thing);
-        let shape = self.background.vocabulary.fact(one.fact)?;
-        if matches!(shape.of_type, FactType::One(_)) {
-            // It only leads from one thing to the next.
-            return None;
-        }
-        let value = match &one.value {
-            Answer::Unknown(_) => return None,
-            Answer::Known { value, .. } => match value {
-                Value::Truth(holds) => return Some(self.holds(shape, one.thing, *holds)),
-                Value::Word(word) => match shape.of_type {
-                    FactType::Word(list) => {
-                        let list = self.background.vocabulary.word_list(list)?;
-                        list.words.get(usize::from(word.0))?.0.clone()
-                    }
-                    _ => return None,
-                },
-                Value::Number(number) => match shape.of_type {
-                    FactType::Number(dimension) => {
-                        let shown = message::Show::number(&mut self.numbers.clone(), number, dimension, None);
-                        with_sides(&shown, Some(shape))
-                    }
-                    _ => return None,
-                },
-                Value::Text(text) => text.clone(),
-                Value::Thing(thing) => self.called(*thing),
-                Value::Things(things) if things.items.is_empty() => "none".to_owned(),
-                Value::Things(things) => {
-                    let names: Vec<String> =
-                        things.items.iter().take(6).map(|thing| self.called(*thing)).collect();
-                    let more = if things.items.len() > names.len() { ", and more" } else { "" };
-                    format!("{}{more}", names.join(", "))
-                }
-            },
-        };
-        Some(format!("{fact}: {value}"))
-    }
-
-    /// What was found and what is needed.
-    fn compared(&self, compared: &Compared) -> FoundAndNeeded {
-        let (found, needed, how) = match (&compared.left.limit, &compared.right.limit) {
-            (Some(_), None) => (&compared.right, &compared.left, compared.how.mirrored()),
-            _ => (&compared.left, &compared.right, compared.how),
-        };
-        let label = match found.fact {
-            Some((fact, thing)) => self.fact(fact, thing),
-            None => self.counted(needed, compared).unwrap_or_else(|| "the value".to_owned()),
-        };
-        let known = matches!(&found.amount, Amount::Known(_)) || compared.holds.is_known();
-        let found_text = if known || compared.holds == Truth::Unknown {
-            self.numbers.side(found, needed, compared.dimension)
-        } else {
-            NOT_KNOWN.to_owned()
-        };
-        let shape = found.fact.and_then(|(fact, _)| self.background.vocabulary.fact(fact));
-        let needed = with_sides(&self.needed(needed, found, compared), shape);
-        FoundAndNeeded {
-            label,
-            value: with_sides(&found_text, shape),
-            needed: format!("{} {needed}", how_words(how)),
-        }
-    }
-
-    /// What was counted or worked out within the rule to be held against this.
-    fn counted(&self, needed: &Side, compared: &Compared) -> Option<String> {
-        let turned = compared.left.limit.is_some();
-        let asked = match compared.role {
-            Role::Requires => Some(&self.rule.requires),
-            _ => self.rule.applies.as_ref(),
-        };
-        let is_needed = |expr: &Expr| match &expr.node {
-            Node::Limit(id) => needed.limit == Some(*id),
-            Node::Fact(_, fact) => needed.fact.is_some_and(|(known, _)| known == *fact),
-            _ => needed.limit.is_none() && needed.fact.is_none(),
-        };
-        let mut labels: BTreeSet<String> = BTreeSet::new();
-        asked?.walk(&mut |part| {
-            let (one, others) = match &part.node {
-                Node::Compare(_, left, right) if turned => (right, vec![left]),
-                Node::Compare(_, left, right) => (left, vec![right]),
-                Node::Between(value, low, high) => (value, vec![low, high]),
-                _ => return,
-            };
-            for other in others {
-                let is_counted = !matches!(one.node, Node::Limit(_) | Node::Literal(_) | Node::Word(_));
-                if is_counted && is_needed(other) {
-                    labels.insert(asked::amount(self.rule, self.background.vocabulary, one));
-                }
-            }
-        });
-        // Where one limit stands for several, it is told of either.
-        (!labels.is_empty()).then(|| labels.into_iter().collect::<Vec<_>>().join(" or "))
-    }
-
-    fn needed(&self, needed: &Side, found: &Side, compared: &Compared) -> String {
-        if let Some(limit) = needed.limit.and_then(|id| self.rule.limit(id)) {
-            return self.numbers.limit(&limit.value, found);
-        }
-        let value = self.numbers.side(needed, found, compared.dimension);
-        match needed.fact {
-            Some((fact, thing)) => format!("{value}, the {}", self.fact(fact, thing)),
-            None => value,
-        }
-    }
-}
-
-/// A number as it is shown, with words for its side where its fact has two.
-#[must_use]
-pub fn with_sides(shown: &str, shape: Option<&FactShape>) -> String {
-    match shape.and_then(|shape| shape.said.sides.as_ref()) {
-        Some(sides) => on_their_sides(shown, sides),
-        None => shown.to_owned(),
-    }
-}
-
-fn how_words(how: Comparison) -> &'static str {
-    match how {
-        Comparison::Equal => "exactly",
-        Comparison::Less => "less than",
-        Comparison::AtMost => "at most",
-        Comparison::More => "more than",
-        Comparison::AtLeast => "at least",
-    }
 }
 
 /// A clause in one sentence: the book and the requirement by their names, document and section, verb, how sure, and what

@@ -4,6 +4,7 @@ pub mod told;
 pub mod numbers;
 pub mod spot;
 pub mod entry_words;
+mod decided;
 pub mod finding;
 pub mod departures;
 pub mod looked;

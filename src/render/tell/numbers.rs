@@ -5,18 +5,20 @@ use std::collections::HashMap;
 
 use super::entry_words::Worded;
 use super::finding::Background;
-use crate::base::number::quantity::{Style, show, show_pair};
+use crate::base::number::quantity::{Style, show, show_pair, show_worked_out};
 use crate::base::number::{Comparison, Dimension, Number, Quantity};
 use crate::base::text::{Sources, Span};
 use crate::base::truth::Truth;
 use crate::base::value::Origin;
-use crate::base::vocabulary::{FactId, Thing, Vocabulary};
+use crate::base::vocabulary::{FactId, FactShape, Thing, Vocabulary};
 use crate::judge::amount::Amount;
 use crate::judge::message::Show;
 use crate::judge::trace::{Compared, Side, Trace};
 use crate::judge::verdict::Role;
 use crate::render::phrases;
 
+/// With how many signs a number that a rule works out is still shown whole.
+const MOST_DIGITS: usize = 14;
 /// What is said of a number of which nothing is known.
 pub const NOT_KNOWN: &str = "not known";
 
@@ -88,7 +90,8 @@ impl<'a> Numbers<'a> {
             styles
         };
         let mut found = styles(&mut self.origins.iter().filter(own));
-        if found.is_empty() {
+        // A share that somebody wrote elsewhere does not tell how this number is written, which may be a count.
+        if found.is_empty() && dimension != Dimension::ONE {
             found = styles(&mut self.origins.iter());
         }
         let shortest = match found.len() {
@@ -98,13 +101,23 @@ impl<'a> Numbers<'a> {
         Some(if is_long_for_inches(number, dimension, &shortest) { by_the_foot() } else { shortest })
     }
 
-    /// One side of a comparison: in the writer's style, told apart from the other side.
+    /// One side of a comparison: in the writer's style, told apart from the other side. A number that has no unit, such as
+    /// a share, is written as the limit that it is held against.
     #[must_use]
-    pub fn side(&self, side: &Side, other: &Side, dimension: Dimension) -> String {
+    pub fn side(&self, side: &Side, other: &Side, dimension: Dimension, limit: Option<&Quantity>) -> String {
+        let like = limit.filter(|_| dimension == Dimension::ONE).map(|limit| limit.style.clone());
         amount(&side.amount, &mut |number| {
-            let style =
-                self.style(number, dimension, side.fact).unwrap_or_else(|| Style::default_for(dimension));
-            apart(number, other, dimension, &style)
+            let style = self.style(number, dimension, side.fact).or_else(|| like.clone());
+            let style = style.unwrap_or_else(|| Style::default_for(dimension));
+            let shown = apart(number, other, dimension, &style);
+            // A product has more digits than anybody measured.
+            let is_worked_out = side.fact.is_none() && side.limit.is_none();
+            match number {
+                Number::Exact(_) if is_worked_out && shown.chars().count() > MOST_DIGITS => {
+                    show_worked_out(number, dimension, &style)
+                }
+                _ => shown,
+            }
         })
     }
 
@@ -137,6 +150,12 @@ impl<'a> Numbers<'a> {
         };
         Some(match how {
             Comparison::Equal => return None,
+            // What is just on the edge lacks no amount that could be told.
+            Comparison::More | Comparison::Less
+                if found.compare(Comparison::Equal, needed) == Truth::True =>
+            {
+                return None;
+            }
             Comparison::AtLeast => format!("It lacks {}.", said(&(needed - found))),
             Comparison::More => format!("It lacks more than {}.", said(&(needed - found))),
             Comparison::AtMost => format!("It is {} too much.", said(&(found - needed))),
@@ -176,7 +195,11 @@ impl<'a> Numbers<'a> {
     /// A limit of a rule as its author wrote it; in the writer's own units behind it where those differ.
     #[must_use]
     pub fn limit(&self, limit: &Quantity, other: &Side) -> String {
-        let written = apart(&limit.number, other, limit.dimension, &limit.style);
+        let written = apart(&limit.number, other, limit.dimension, &limit.style.clone().for_reading());
+        // Nothing is nothing in any unit.
+        if limit.number == Number::whole(0) {
+            return written;
+        }
         match self.style(&limit.number, limit.dimension, other.fact) {
             Some(style) if !same_units(&style, &limit.style, limit.dimension) => {
                 let own = apart(&limit.number, other, limit.dimension, &style);
@@ -247,14 +270,16 @@ pub fn style_in(text: &str, dimension: Dimension) -> Option<Style> {
     if plain.starts_with(begins)
         && let Some(quantity) = Quantity::of_kind(plain, dimension)
     {
-        return Some(quantity.style);
+        return Some(quantity.style.for_reading());
     }
     let mut at = 0;
     while let Some(rest) = text.get(at..) {
         let step = rest.find(|c: char| c.is_ascii_digit())?;
         let rest = rest.get(step..)?;
         match Quantity::longest_prefix(rest) {
-            Some((quantity, _)) if quantity.dimension == dimension => return Some(quantity.style),
+            Some((quantity, _)) if quantity.dimension == dimension => {
+                return Some(quantity.style.for_reading());
+            }
             Some((_, taken)) => at += step + taken.max(1),
             None => at += step + 1,
         }
@@ -283,7 +308,7 @@ impl Show for Numbers<'_> {
         let of =
             self.compared.iter().flat_map(|one| [&one.left, &one.right]).find(|side| holds(side, number));
         let style = match written {
-            Some(quantity) => quantity.style.clone(),
+            Some(quantity) => quantity.style.clone().for_reading(),
             None => self
                 .style(number, dimension, of.and_then(|side| side.fact))
                 .unwrap_or_else(|| Style::default_for(dimension)),
@@ -308,9 +333,18 @@ impl Show for Numbers<'_> {
     }
 }
 
+/// A number as it is shown, with words for its side where its fact has two.
+#[must_use]
+pub fn with_sides(shown: &str, shape: Option<&FactShape>) -> String {
+    match shape.and_then(|shape| shape.said.sides.as_ref()) {
+        Some(sides) => on_their_sides(shown, sides),
+        None => shown.to_owned(),
+    }
+}
+
 /// Numbers as they are shown, without their signs and with the words for the side on which each lies.
 #[must_use]
-pub fn on_their_sides(shown: &str, (above, below): &(String, String)) -> String {
+fn on_their_sides(shown: &str, (above, below): &(String, String)) -> String {
     let one = |shown: &str| match shown.strip_prefix(['-', '\u{2212}']) {
         Some(unsigned) => format!("{unsigned} {below}"),
         None => format!("{shown} {above}"),

@@ -9,7 +9,7 @@ use crate::base::number::quantity::{Style, show_worked_out};
 use crate::base::text::Sources;
 use crate::base::value::{Origin, Value};
 use crate::base::vocabulary::{FactShape, FactType, Vocabulary};
-use crate::render::tell::numbers::{is_metric, style_in};
+use crate::render::tell::numbers::{is_metric, style_in, with_sides};
 use crate::review::worksheet::{Figure, Worksheet};
 
 /// How values are written: in the writer's own units.
@@ -31,9 +31,12 @@ impl<'a> Hand<'a> {
     fn value(&self, shape: &FactShape, value: &Value, origin: Option<&Origin>) -> String {
         match (value, shape.of_type) {
             (Value::Number(number), FactType::Number(dimension)) => {
-                let share = dimension == Dimension::ONE && shape.name.ends_with("_share");
-                let style = if share { Style::percent() } else { self.style(dimension, origin) };
-                show_worked_out(number, dimension, &style)
+                let style = match dimension {
+                    Dimension::ONE if shape.name.ends_with("_share") => Style::percent(),
+                    Dimension::ONE if shape.name.contains("slope") => self.slope(),
+                    _ => self.style(dimension, origin),
+                };
+                with_sides(&show_worked_out(number, dimension, &style), Some(shape))
             }
             (Value::Truth(truth), _) => if *truth { "yes" } else { "no" }.to_owned(),
             (Value::Word(word), FactType::Word(list)) => {
@@ -44,6 +47,11 @@ impl<'a> Hand<'a> {
             (Value::Text(text), _) => text.clone(),
             _ => String::new(),
         }
+    }
+
+    /// How slopes are written.
+    fn slope(&self) -> Style {
+        if self.metric { Style::percent() } else { Style::inches_per_foot() }
     }
 
     /// The way in which a quantity of this kind is written by who wrote the design, or else as is usual.

@@ -157,7 +157,7 @@ impl Quantity {
 
 impl std::fmt::Display for Quantity {
     fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        out.write_str(&show(&self.number, self.dimension, &self.style))
+        out.write_str(&show(&self.number, self.dimension, &self.style.clone().for_reading()))
     }
 }
 
@@ -170,6 +170,17 @@ impl Size {
 }
 
 impl Style {
+    /// The same style for people to read: degrees, which are typed as `degF` for want of a key, have their sign.
+    #[must_use]
+    pub fn for_reading(mut self) -> Style {
+        if let Layout::After(mark) = &mut self.layout
+            && mark.named.unit.dimension == Dimension::TEMPERATURE
+        {
+            *mark = Mark { named: Named { spelling: mark.named.unit.usual(), ..mark.named }, tight: false };
+        }
+        self
+    }
+
     /// The usual style of the trade in the United States.
     #[must_use]
     pub fn default_for(dimension: Dimension) -> Style {

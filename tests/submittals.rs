@@ -435,3 +435,75 @@ fn the_owner_reads_until_when_something_is_permitted_and_what_is_asked_in_return
         assert!(said.contains(wanted), "{wanted} is not in {said}");
     }
 }
+
+#[test]
+fn a_permit_tells_what_the_town_changed_with_the_old_figure_and_the_new_and_what_it_withdrew() {
+    let page = made(&["submittal", "examples/08-a-towns-own-book/design.yaml", "--for", "permit"]);
+    // As the ordinance of the example has it: section 2 raises 12 in to 24 in, section 4 withdraws the cord.
+    let rows: Vec<Vec<String>> = clause_tables(&page).into_iter().flatten().collect();
+    let height = rows.iter().find(|row| row[1].contains("well above its surface")).unwrap();
+    for wanted in ["amended by Ordinance 2025-7, section 2", "24 in, before the amendment 12 in"] {
+        assert!(height[1].contains(wanted), "{wanted} is not in {height:?}");
+    }
+    let changed = between(
+        &page,
+        "What this book changes of what it takes over from pennsylvania-2019</caption>",
+        "</table>",
+    );
+    let [changed] = changed.as_slice() else { panic!("{} tables", changed.len()) };
+    let changed = plain(changed);
+    for wanted in [
+        "(b)(6)(i)",
+        "24 in, before the amendment 12 in",
+        "Ordinance 2025-7, section 2, Board of Supervisors, 20 May 2025",
+        "two feet of snow",
+        "Fan cord short",
+        "14.6.3",
+        "Withdrawn: not asked any more",
+        "It is not asked for twice",
+    ] {
+        assert!(changed.contains(wanted), "{wanted} is not in {changed}");
+    }
+    assert!(!permit().contains("What this book changes"), "a book that changes nothing tells of no change");
+}
+
+#[test]
+fn where_only_books_for_information_are_not_met_the_first_box_says_so() {
+    let page = made(&["submittal", "examples/11-fan-in-the-basement/design.yaml", "--for", "permit"]);
+    let front = plain(between(&page, "What the review comes to</h2>", "<table")[0]);
+    assert!(front.contains("unmet or open in the books that count."), "{front}");
+    let said =
+        "clauses of sgm-sf-2020 are not met; that book is used for information and decides nothing here.";
+    assert!(front.contains(said), "{front}");
+    // Every clause of that book that has to be met and is not is counted, whatever the rest of its finding comes to.
+    let json = made(&["review", "examples/11-fan-in-the-basement/design.yaml", "--as", "json"]);
+    let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let findings = json["reviews"][0]["findings"].as_array().unwrap();
+    let clauses = findings.iter().flat_map(|finding| finding["clauses"].as_array().unwrap());
+    let unmet = clauses.filter(|one| {
+        one["requirement"].as_str().unwrap().starts_with("sgm-sf-2020/")
+            && one["verdict"] == "unmet"
+            && one["obligation"] == "shall"
+            && one["disputed"] == false
+    });
+    let told = front.split(said).next().unwrap().trim_end().rsplit(|c: char| !c.is_ascii_digit()).next();
+    assert_eq!(told, Some(unmet.count().to_string().as_str()), "{front}");
+}
+
+#[test]
+fn a_label_names_the_document_of_its_section_and_says_what_is_disputed() {
+    let page = made(&["labels", "examples/07-variance-on-file/design.yaml"]);
+    let table = plain(between(&page, "Where each label goes, and who asks for it</caption>", "</table>")[0]);
+    // Pennsylvania's regulation has no section 8.4.4: the standard that it is taken from has.
+    let said = "pennsylvania-2019: Soil Gas Mitigation Standards for Existing Homes, with the revisions of December 2020, 8.4.4, shall, disputed whether it is a duty";
+    assert!(table.contains(said), "{table}");
+    assert!(table.contains("the floor above the ground floor") && !table.contains("storey"), "{table}");
+}
+
+#[test]
+fn a_label_asks_only_for_what_can_be_done_and_has_no_mark_that_nobody_read() {
+    let lid = made(&["labels", "examples/10-new-home-two-rough-ins/design.yaml"]);
+    assert!(lid.contains("Keep it closed and tight") && !lid.contains("switch it off"));
+    let planned = made(&["labels", "examples/09-a-window-three-ways/design.yaml"]);
+    assert!(planned.contains("Marked at:") && !planned.contains("2.4 in WC"));
+}

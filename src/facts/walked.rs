@@ -6,6 +6,8 @@ use crate::design::model::building::{Space, SpaceKind};
 
 use super::ask::Ask;
 use super::kinds::{KINDS, Kind};
+use super::labelling::labels_on;
+use super::runs;
 use super::things::{SpaceMember, kind_of, thing};
 
 /// A place at which one stands on the walk, in the order in which one comes there.
@@ -166,8 +168,13 @@ fn stand_from(ask: &mut Ask<'_>, it: Thing, left: u8) -> Stand {
             Stand::Nowhere
         }
         Kind::Level => {
+            // At the label, else where the pipe passes that storey.
+            let labels = labels_on(ask, it).1.into_iter().map(|label| stand_from(ask, label, left));
+            if let Some(stand) = labels.filter(|stand| *stand != Stand::Nowhere).min() {
+                return stand;
+            }
             let storey = ask.number(it, "story").value();
-            let mut rooms = ask.things().all(Kind::Space);
+            let mut rooms = rooms_of_pipe(ask, it);
             rooms.retain(|room| storey.is_some() && ask.number(*room, "story").value() == storey);
             rooms.into_iter().map(|room| stand_from(ask, room, left)).min().unwrap_or(Stand::Throughout)
         }
@@ -192,6 +199,14 @@ fn stand_from(ask: &mut Ask<'_>, it: Thing, left: u8) -> Stand {
             Stand::Nowhere
         }
     }
+}
+
+/// The rooms that pipe of the system of a level passes.
+fn rooms_of_pipe(ask: &Ask<'_>, level: Thing) -> Vec<Thing> {
+    let Some(level) = ask.things().levels.get(level.number as usize).copied() else { return Vec::new() };
+    let runs = runs::of_system(ask, level.system).into_iter();
+    let names: Vec<_> = runs.flat_map(|run| run.it.through.members()).collect();
+    names.into_iter().filter_map(|name| ask.things().space_named(name.as_str())).collect()
 }
 
 /// Whether things of a kind can be asked for a fact.

@@ -12,6 +12,7 @@ use crate::facts::labelling::labels_on;
 use crate::findings::finding::{Clause, Finding, Subject};
 use crate::judge::verdict::{About, Verdict};
 use crate::review::Review;
+use crate::rulebook::checked::{Citation, Obligation};
 
 use asked::{Asked, add, asked, larger};
 
@@ -36,14 +37,27 @@ pub struct Wanted {
     pub readable_from: Option<Quantity>,
     /// What else is asked of it.
     pub more: Vec<String>,
-    /// The clauses that ask for it: book, section and how it comes out.
-    pub asked_by: Vec<(String, String)>,
+    /// The clauses that ask for it.
+    pub asked_by: Vec<AskedBy>,
     /// Whether the design has it.
     pub designed: bool,
     /// How many there are of it, as designed.
     pub count: u32,
     /// The path of the design's label.
     path: String,
+}
+
+/// A clause that asks for a label.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct AskedBy {
+    /// The book, by its place among those that were used.
+    pub book: usize,
+    /// The clause as its source numbers it.
+    pub source: Citation,
+    /// The verb of its source.
+    pub obligation: Obligation,
+    /// Whether sources disagree about the verb.
+    pub disputed: bool,
 }
 
 /// The labels of a reviewed design: its own in the order of the file, then those that are asked for beside them.
@@ -58,11 +72,13 @@ pub fn labels(review: &Review<'_>) -> Vec<Wanted> {
         for clause in &finding.clauses {
             let asks = clause.standing.counts() && clause.verdict != Verdict::NotApplicable;
             let used = review.used.get(clause.book).filter(|_| asks);
-            let Some((used, rule)) = used.and_then(|used| Some((used, used.book.rules.get(clause.rule)?)))
-            else {
-                continue;
+            let Some(rule) = used.and_then(|used| used.book.rules.get(clause.rule)) else { continue };
+            let by = AskedBy {
+                book: clause.book,
+                source: rule.source.clone(),
+                obligation: clause.obligation,
+                disputed: clause.disputed,
             };
-            let by = (used.book.name.clone(), rule.source.section.clone());
             for one in asked(rule) {
                 let place = Place::of(&mut ask, finding, clause);
                 let fits = all.iter().position(|label| place.takes(label, &one));
@@ -103,7 +119,7 @@ fn designed(owner: usize, label: &Label) -> Wanted {
 }
 
 impl Wanted {
-    fn takes_on(&mut self, one: Asked, by: (String, String)) {
+    fn takes_on(&mut self, one: Asked, by: AskedBy) {
         for says in one.says {
             if !self.says.contains(&says) {
                 self.says.push(says);

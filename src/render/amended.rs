@@ -1,8 +1,10 @@
 //! How it is said who made a rule what it is.
 
+use super::asked::{self, Asked};
 use super::phrases::{day, spoken};
 use super::visible::{cut, one_line};
 use crate::base::text::{Sources, Span};
+use crate::base::vocabulary::Vocabulary;
 use crate::rulebook::authors::{Amendment, Author};
 use crate::rulebook::checked::CheckedRule;
 
@@ -24,6 +26,15 @@ pub fn decisions(rule: &CheckedRule) -> Option<String> {
         }
     }
     (!said.is_empty()).then(|| said.join("; "))
+}
+
+/// The documents by which a rule was amended; nothing when it was not.
+#[must_use]
+pub fn documents(rule: &CheckedRule) -> Option<String> {
+    let changing = rule.authors.amendments.iter().filter(|amendment| !amendment.changes.is_empty());
+    let mut said: Vec<&str> = changing.map(|amendment| amendment.decided.document.as_str()).collect();
+    said.dedup();
+    (!said.is_empty()).then(|| one_line(&said.join("; ")).into_owned())
 }
 
 /// The file and line of a place.
@@ -59,6 +70,46 @@ pub fn change(author: &Author) -> String {
         Some(old) => format!("{now}, was {}", short(&old.text)),
         None => format!("{now}, which is new"),
     }
+}
+
+/// What the amendments of a rule change of what is asked, for whoever has no file of a book in front of them: old and new
+/// figures, verbs and days; of a condition what it is now.
+#[must_use]
+pub fn in_words(rule: &CheckedRule, vocabulary: &Vocabulary) -> Vec<String> {
+    let joined = |asked: Asked| asked.parts.join(if asked.any { "; or " } else { "; and " });
+    let mut said = Vec::new();
+    for (path, author) in rule.authors.amended() {
+        let first = path.split('.').next().unwrap_or(path);
+        said.push(match first {
+            "limits" => format!("{}: {}", field(path), from_to(author)),
+            "obligation" => format!("the verb: {}", from_to(author)),
+            "due" => format!("when it can first be asked: {}", from_to(author)),
+            "source" => format!("the clause it stands in: {}", from_to(author)),
+            "applies" => match asked::applies(rule, vocabulary) {
+                Some(now) => format!("when it is asked; now if {}", joined(now)),
+                None => "when it is asked; now always".to_owned(),
+            },
+            "requires" => format!("what has to hold; now {}", joined(asked::requires(rule, vocabulary))),
+            "disputed" => "whether it is disputed that it is a duty".to_owned(),
+            "stops" => "which work waits for it".to_owned(),
+            // A title and a reason change nothing of what is asked.
+            _ => continue,
+        });
+    }
+    said
+}
+
+/// What stands there now and what stood there before: `24 in, before the amendment 12 in`.
+fn from_to(author: &Author) -> String {
+    let mut first = author;
+    while let Some(older) = first.replaced.as_deref() {
+        first = older;
+    }
+    let plain = |text: &str| if text.is_empty() { "none".to_owned() } else { one_line(text).into_owned() };
+    if std::ptr::eq(first, author) {
+        return format!("{}, which is new", plain(&author.text));
+    }
+    format!("{}, before the amendment {}", plain(&author.text), plain(&first.text))
 }
 
 /// Each change of a rule on one line, the last one first for a field that was changed more than once.

@@ -237,6 +237,10 @@ pub fn called(vocabulary: &Vocabulary, kind: KindId, name: &str) -> String {
 #[must_use]
 pub fn named(vocabulary: &Vocabulary, kind: KindId, name: &str) -> String {
     let spoken = self::spoken(name);
+    let level = vocabulary.kind(kind).filter(|shape| shape.name == "level");
+    if let Some(storey) = level.and_then(|_| spoken.strip_prefix("storey ")) {
+        return floor(storey);
+    }
     let Some(shape) = vocabulary.kind(kind).filter(|shape| shape.called == Called::WithKind) else {
         return spoken;
     };
@@ -244,6 +248,17 @@ pub fn named(vocabulary: &Vocabulary, kind: KindId, name: &str) -> String {
     let noun = label.rsplit(' ').next().unwrap_or(&label);
     let says_it = spoken.split(' ').any(|word| word.trim_end_matches(|c: char| c.is_ascii_digit()) == noun);
     if says_it || spoken == self::spoken(&shape.name) { spoken } else { format!("{label} \"{spoken}\"") }
+}
+
+/// A storey by its number, as one says it: the ground floor is 1.
+#[must_use]
+pub fn floor(storey: &str) -> String {
+    match storey {
+        "0" => "the floor below the ground floor".to_owned(),
+        "1" => "the ground floor".to_owned(),
+        "2" => "the floor above the ground floor".to_owned(),
+        more => format!("floor {more}, with the ground floor as 1"),
+    }
 }
 
 /// The first words of a longer sentence, up to where it first draws breath.
@@ -279,7 +294,7 @@ mod tests {
         assert_eq!(said(0, "out"), "the pipe run \"out\"");
         assert_eq!(said(0, "attic_run"), "the attic run");
         assert_eq!(said(1, "kitchen_window"), "the kitchen window");
-        assert_eq!(said(2, "storey 1"), "storey 1");
+        assert_eq!(said(2, "storey 1"), "the ground floor");
         assert_eq!(named(&vocabulary, KindId(0), "main_line"), "pipe run \"main line\"");
     }
 

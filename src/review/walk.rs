@@ -63,11 +63,16 @@ pub enum Asked {
     Eye(Eye),
 }
 
-/// Whether a finding holds something that is not known or not yet due.
+/// Whether a finding holds something that is not known or not yet due, or is not as it has to be, a variance or no.
 #[must_use]
 pub fn is_to_be_looked_at(finding: &Finding) -> bool {
     let open = |verdict| matches!(verdict, Verdict::Undetermined | Verdict::NotYetDue);
-    finding.clauses.iter().any(|clause| open(clause.verdict))
+    is_amiss(finding) || finding.clauses.iter().any(|clause| open(clause.verdict))
+}
+
+/// Whether a finding is not as it has to be: it may have been mended since.
+fn is_amiss(finding: &Finding) -> bool {
+    matches!(finding.comes(), Comes::Unmet | Comes::Disputed | Comes::Varied)
 }
 
 /// Whether a finding is met by numbers that were drawn and can be measured once they are built.
@@ -120,7 +125,8 @@ pub fn walk<'l>(input: &Input<'_>, library: &'l Library) -> Walk<'l> {
         } else {
             Station::At(place(finding, more, &mut ask, &mut stood))
         };
-        let open = finding.clauses.iter().any(|clause| clause.verdict == Verdict::Undetermined);
+        let undetermined = |clause: &Clause| clause.verdict == Verdict::Undetermined;
+        let open = is_amiss(finding) || finding.clauses.iter().any(undetermined);
         let turn = (!open, !is_to_be_looked_at(finding));
         let row =
             Row { name: name_of_finding(&finding.identity), of: Asked::Finding { now: at, ahead: ahead_at } };

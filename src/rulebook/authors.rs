@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use std::ops::Deref;
 use std::sync::{Arc, OnceLock};
 
+use super::checked::Citation;
 use crate::base::text::Span;
 
 /// Whose decision an amendment rests on.
@@ -168,6 +169,8 @@ pub struct Withdrawn {
     pub rule: String,
     /// Its title.
     pub title: String,
+    /// The clause that it carries.
+    pub source: Citation,
     /// Where the rule stands.
     pub at: Span,
     /// The amendment that withdraws it.

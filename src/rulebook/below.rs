@@ -128,6 +128,7 @@ pub(super) fn take_rules(
                 book: base.authors.book.clone(),
                 rule: base.name.clone(),
                 title: base.title.clone(),
+                source: base.source.clone(),
                 at: base.at,
                 amendment,
             }),

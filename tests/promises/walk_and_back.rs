@@ -17,6 +17,7 @@ use undercroft::findings::finding::Comes;
 use undercroft::findings::looked::{LookedAt, Saw, name_of_eye, name_of_finding};
 use undercroft::judge::verdict::Verdict;
 use undercroft::render::html;
+use undercroft::render::tell::tell;
 use undercroft::render::terminal::Show;
 use undercroft::render::walkthrough::{InNotes, paper, told};
 use undercroft::review::walk::{Asked, Station, Walk, is_to_be_measured, walk};
@@ -107,7 +108,10 @@ fn to_look_at(walk: &Walk<'_>) -> BTreeSet<String> {
         let later = walk.ahead.findings.iter().find(|later| later.identity == finding.identity);
         is_to_be_measured(&walk.now, finding, later)
     };
-    let wanted = |finding: &&Finding| open(finding) || drawn(finding);
+    // What is not as it has to be may have been mended since.
+    let amiss =
+        |finding: &&Finding| matches!(finding.comes(), Comes::Unmet | Comes::Disputed | Comes::Varied);
+    let wanted = |finding: &&Finding| amiss(finding) || open(finding) || drawn(finding);
     let findings = review.findings.iter().filter(wanted).map(|one| name_of_finding(&one.identity));
     // A book that does not cover the design asks nothing of it, and says so.
     let covers =
@@ -134,10 +138,27 @@ fn is_whole(name: &str, text: &str) -> usize {
     let turns: Vec<usize> = walk.stations.iter().map(|(station, _)| turn(station)).collect();
     assert!(turns.is_sorted(), "{name}: {turns:?}");
 
+    // What is not as it has to be comes to the same on the walk as in the review.
+    let lines: Vec<_> = told(&walk).into_iter().flat_map(|stop| stop.lines).collect();
+    let reviewed = tell(&review(&input(text, &[]), &LIBRARY), Show::Everything);
+    let unmet =
+        |comes: &str| ["unmet", "not as asked", "variance on file"].iter().any(|own| comes.starts_with(own));
+    for card in
+        reviewed.sections.iter().flat_map(|section| &section.cards).filter(|card| unmet(&card.verdict))
+    {
+        // A variance that excuses nothing, and what was built otherwise, have cards that are no findings.
+        let Some(at) = walk.now.findings.iter().position(|one| one.identity == card.identity) else {
+            continue;
+        };
+        let named = name_of_finding(&walk.now.findings[at].identity);
+        let line = lines.iter().find(|line| line.name == named);
+        let line = line.unwrap_or_else(|| panic!("{name}: {named} is {} and has no row", card.verdict));
+        assert_eq!(line.waits.trim_end_matches(", for information"), card.verdict, "{name}: {named}");
+    }
+
     // The printed form has each row once, under its number, with clause, boxes and a line; what is asked alike of several
     // things stands in one article. Every book stands on it with its edition.
     let page = html::page(&paper::paper(&walk, &Program::own()), Size::Letter);
-    let lines: Vec<_> = told(&walk).into_iter().flat_map(|stop| stop.lines).collect();
     let mut left = lines.iter();
     let mut number = 0;
     for article in page.split("<article").skip(1) {
@@ -221,7 +242,7 @@ fn comes_back(name: &str, text: &str, walk: &Walk<'_>, form: &Form) {
     assert_eq!(later.filter(|one| one.verdict == Verdict::NotYetDue).count(), 0, "{name}");
     let rows: Vec<_> = walk.stations.iter().flat_map(|(_, rows)| rows).collect();
     assert_eq!(laid.looked.len(), rows.len(), "{name}");
-    let page = undercroft::render::tell::tell(&laid, Show::OpenItems);
+    let page = tell(&laid, Show::OpenItems);
     let (_, seen) = page.lists.iter().find(|(heading, _)| heading == "Seen on site").unwrap();
     assert_eq!(seen.len(), rows.len(), "{name}");
     assert!(seen.iter().all(|line| line.contains("R. Cole, 2 January 2031 (walked.yaml, line ")), "{name}");
@@ -261,6 +282,29 @@ const MEASURED: [(&str, &str); 5] = [
     ("01", "before_drilling.radiant_tubing"),
     ("11", "systems.main.fan.in"),
 ];
+
+#[test]
+fn what_some_clause_waits_for_does_not_hide_that_the_finding_is_unmet() {
+    // One book takes suspicion for enough, the other asks what came of the test.
+    let (walk, _) = walked(&example("02"));
+    let lines: Vec<_> = told(&walk).into_iter().flat_map(|stop| stop.lines).collect();
+    let asbestos = lines.iter().find(|line| line.title == "No asbestos where the drill goes").unwrap();
+    assert_eq!(asbestos.waits, "unmet");
+    assert!(asbestos.clauses.iter().any(|clause| clause.contains("by this clause can't tell yet")));
+}
+
+#[test]
+fn a_label_on_pipe_is_looked_at_where_it_is_and_not_in_any_room_of_its_storey() {
+    // The label of the ground floor is in the closet that the riser passes; the kitchen is on the same storey.
+    for number in ["07", "10"] {
+        let (walk, _) = walked(&example(number));
+        let stops = told(&walk);
+        let here = stops.iter().find(|stop| {
+            stop.lines.iter().any(|line| line.thing == "the ground floor" && line.title.contains("Label"))
+        });
+        assert_eq!(here.unwrap().heading, "Hall closet", "{number}");
+    }
+}
 
 #[test]
 fn what_was_drawn_is_to_be_measured_with_its_tolerance() {

@@ -4,16 +4,16 @@
 use super::report::{made_of, running};
 use super::{Paper, Part, Sign, Table, anchor};
 use crate::base::number::{Dimension, Quantity};
-use crate::design::Design;
 use crate::design::model::controls::{GaugeKind, LabelOn, LabelSays};
 use crate::design::model::job::Person;
 use crate::design::model::systems::System;
 use crate::findings::compare::account::Program;
-use crate::labels::{Wanted, labels};
-use crate::render::phrases::spoken;
+use crate::labels::{AskedBy, Wanted, labels};
+use crate::render::phrases::{floor, spoken};
 use crate::render::tell::whole::IS_NOT;
 use crate::render::visible::one_line;
 use crate::review::Review;
+use crate::rulebook::checked::{Basis, Obligation, Stage};
 use crate::yaml::entry::Entry;
 use crate::yaml::words::Words;
 
@@ -61,9 +61,9 @@ pub fn parts(review: &Review<'_>) -> Vec<Part> {
                 .to_owned(),
         ),
         Part::Measure(Box::new(length(MEASURE))),
-        Part::Table(where_they_go(&all, &review.design)),
+        Part::Table(where_they_go(&all, review)),
     ];
-    for (at, (sign, heading)) in signs(&all, &review.design).into_iter().enumerate() {
+    for (at, (sign, heading)) in signs(&all, review).into_iter().enumerate() {
         let name = anchor("sign", &(at + 1).to_string());
         parts.push(Part::Heading(3, heading, name));
         parts.push(Part::Sign(Box::new(sign)));
@@ -91,10 +91,14 @@ fn on(label: &Wanted) -> String {
 }
 
 fn place(label: &Wanted) -> String {
-    if label.place.is_empty() { String::new() } else { spoken(&label.place) }
+    match label.place.strip_prefix("storey ") {
+        Some(storey) => floor(storey),
+        None => spoken(&label.place),
+    }
 }
 
-fn where_they_go(all: &[Wanted], design: &Design) -> Table {
+fn where_they_go(all: &[Wanted], review: &Review<'_>) -> Table {
+    let design = &review.design;
     let several = design.systems.things().count() > 1;
     let row = |label: &Wanted| {
         let system = label.system.and_then(|at| design.systems.things().nth(at)).filter(|_| several);
@@ -111,13 +115,7 @@ fn where_they_go(all: &[Wanted], design: &Design) -> Table {
         if label.on.contains(&LabelOn::StateTag) {
             more.push("given out by the state, so not printed here".to_owned());
         }
-        let by: Vec<String> = label
-            .asked_by
-            .iter()
-            .map(
-                |(book, section)| if section.is_empty() { book.clone() } else { format!("{book} {section}") },
-            )
-            .collect();
+        let by = cited(&label.asked_by, review);
         let lacks: Vec<&str> = label.lacks.iter().map(|says| says.spelling()).collect();
         let by = match (by.is_empty(), label.designed, lacks.is_empty()) {
             (true, ..) => "the design alone".to_owned(),
@@ -138,12 +136,42 @@ fn where_they_go(all: &[Wanted], design: &Design) -> Table {
     }
 }
 
+/// The clauses that ask for a label: book, document where that is another one, sections, and the verb where it is not a
+/// plain duty.
+fn cited(all: &[AskedBy], review: &Review<'_>) -> Vec<String> {
+    let mut said: Vec<(String, Vec<&str>, String)> = Vec::new();
+    for by in all {
+        let Some(used) = review.used.get(by.book) else { continue };
+        let document = used.book.sources.iter().find(|source| source.name == by.source.document);
+        let title = document.map_or(by.source.document.as_str(), |source| source.title.as_str());
+        let own = title == used.book.title || by.source.basis == Basis::CommonPractice;
+        let front = if own { used.book.name.clone() } else { format!("{}: {title}", used.book.name) };
+        let verb = match (by.disputed, by.obligation) {
+            (true, verb) => format!(", {}, disputed whether it is a duty", verb.word()),
+            (false, Obligation::Shall) => String::new(),
+            (false, verb) => format!(", {}, which is no duty", verb.word()),
+        };
+        let section = by.source.section.as_str();
+        match said.iter_mut().find(|(known, _, back)| *known == front && *back == verb) {
+            Some((_, sections, _)) => sections.push(section),
+            None => said.push((front, vec![section], verb)),
+        }
+    }
+    let joined = |(front, mut sections, verb): (String, Vec<&str>, String)| {
+        sections.retain(|section| !section.is_empty());
+        sections.dedup();
+        let comma = if sections.is_empty() { "" } else { ", " };
+        format!("{front}{comma}{}{verb}", sections.join(" and "))
+    };
+    said.into_iter().map(joined).collect()
+}
+
 /// The labels to print, those that read alike together, each with what stands above it.
-fn signs(all: &[Wanted], design: &Design) -> Vec<(Sign, String)> {
+fn signs(all: &[Wanted], review: &Review<'_>) -> Vec<(Sign, String)> {
     let mut alike: Vec<(Sign, String, Vec<String>)> = Vec::new();
     for label in all.iter().filter(|label| !label.on.contains(&LabelOn::StateTag)) {
         let letters = label.letters.clone().unwrap_or_else(|| length(PRINTED));
-        let sign = Sign { lines: lines(label, design), letters, copies: label.count as usize };
+        let sign = Sign { lines: lines(label, review), letters, copies: label.count as usize };
         let (what, place) = (on(label), place(label));
         let same = |(known, called, _): &&mut (Sign, String, Vec<String>)| {
             known.lines == sign.lines && known.letters == sign.letters && *called == what
@@ -169,14 +197,15 @@ fn signs(all: &[Wanted], design: &Design) -> Vec<(Sign, String)> {
 }
 
 /// The lines of a label.
-fn lines(label: &Wanted, design: &Design) -> Vec<(String, bool)> {
+fn lines(label: &Wanted, review: &Review<'_>) -> Vec<(String, bool)> {
+    let design = &review.design;
     let system = label.system.and_then(|at| design.systems.things().nth(at)).map(|(_, system)| system);
     let mut lines: Vec<(String, bool)> = label.text.iter().map(|text| (text.clone(), false)).collect();
     for says in &label.says {
         if *says == LabelSays::WhatItIs && label.text.is_some() {
             continue;
         }
-        let (words, value) = line(*says, label, system, design);
+        let (words, value) = line(*says, label, system, review);
         match value {
             Value::Words => lines.push((words.to_owned(), false)),
             Value::Known(value) => lines.push((format!("{words}: {value}"), false)),
@@ -212,8 +241,14 @@ fn of_person(
 }
 
 /// One line: its words, and what stands behind them.
-fn line(says: LabelSays, label: &Wanted, system: Option<&System>, design: &Design) -> (&'static str, Value) {
+fn line(
+    says: LabelSays,
+    label: &Wanted,
+    system: Option<&System>,
+    review: &Review<'_>,
+) -> (&'static str, Value) {
     use super::packet::text;
+    let design = &review.design;
     let job = &design.job;
     let installer = [system.map(|system| &system.installed_by), Some(&job.contractor)];
     let known = |value: Option<String>| value.map_or(Value::Blank, Value::Known);
@@ -221,7 +256,9 @@ fn line(says: LabelSays, label: &Wanted, system: Option<&System>, design: &Desig
         system.and_then(|system| system.gauge.known()).and_then(|gauge| gauge.kind.known())
             == Some(&GaugeKind::UTube)
     };
-    let mark = || system?.gauge.known()?.mark.known().map(|mark| mark.quantity.to_string());
+    // Before start-up nobody has read it, so it is written by hand.
+    let read = review.stage > Stage::Design;
+    let mark = || system.filter(|_| read)?.gauge.known()?.mark.known().map(|mark| mark.quantity.to_string());
     match says {
         LabelSays::WhatItIs => (what_it_is(label), Value::Words),
         LabelSays::InstallDate => {
@@ -254,7 +291,7 @@ fn line(says: LabelSays, label: &Wanted, system: Option<&System>, design: &Desig
                 system.and_then(|system| system.wiring.known()).and_then(|wiring| wiring.circuit.known());
             ("Circuit no.", known(circuit.and_then(|circuit| text(&circuit.number))))
         }
-        LabelSays::DoNotDisturb => ("Leave it as it is. Do not switch it off or open it.", Value::Words),
+        LabelSays::DoNotDisturb => (leave_it(label, system), Value::Words),
         LabelSays::FlowDirection => ("The air goes this way \u{2192}", Value::Words),
         LabelSays::SystemKind => {
             let kind = system.and_then(|system| system.kind.known()).map(|kind| kind.spelling().to_owned());
@@ -267,6 +304,28 @@ fn line(says: LabelSays, label: &Wanted, system: Option<&System>, design: &Desig
         LabelSays::StateNumber => ("Number given by the state", Value::Blank),
         LabelSays::StateOffice => ("State radon office", Value::Blank),
         LabelSays::Information => ("To learn more of radon", Value::Blank),
+    }
+}
+
+/// What a label asks people not to do with what it is on.
+fn leave_it(label: &Wanted, system: Option<&System>) -> &'static str {
+    match label.on.first() {
+        Some(LabelOn::SumpLid) => "Keep it closed and tight. If you had to open it, seal it again.",
+        Some(LabelOn::Membrane) => "Do not cut it, lift it or put holes in it.",
+        Some(LabelOn::CrawlAccess) => "Keep it closed.",
+        Some(LabelOn::Pipe | LabelOn::RoughIn | LabelOn::Vent) => "Do not cut it, open it or connect to it.",
+        Some(LabelOn::Discharge) => "Do not block it.",
+        Some(LabelOn::Valve) => "Leave it as it is set.",
+        Some(LabelOn::Fan | LabelOn::Disconnect | LabelOn::Panel) => "Leave it on.",
+        Some(LabelOn::Gauge | LabelOn::Alarm) => "Leave it as it is. Do not open it or take it off.",
+        Some(LabelOn::System | LabelOn::StateTag) | None
+            if system.is_some_and(|system| system.fan.known().is_none()) =>
+        {
+            "Leave it as it is. Do not open it."
+        }
+        Some(LabelOn::System | LabelOn::StateTag) | None => {
+            "Leave it as it is. Do not switch it off or open it."
+        }
     }
 }
 

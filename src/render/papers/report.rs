@@ -135,7 +135,7 @@ impl Desk<'_> {
             // A calm frame: what is still open is said in words.
             Weighs::Silent
         };
-        let more = [&told.counts, &told.part, &told.unread, &told.last];
+        let more = [&told.counts, &told.aside, &told.part, &told.unread, &told.last];
         let more = more.into_iter().filter(|line| !line.is_empty()).cloned().collect();
         self.parts.push(Part::Banner(weighs, told.headline.clone(), more));
         self.list("Work that must wait", &told.stops, Weighs::Stops);

@@ -222,7 +222,8 @@ fn distance_asked(trace: &Trace, rule: &CheckedRule) -> Option<String> {
 const NOT_SETTLED: &str = "What is stated does not settle it.";
 
 /// What a finding comes to, with its weight where that is less than a duty's.
-fn verdict(finding: &Finding) -> String {
+#[must_use]
+pub fn verdict(finding: &Finding) -> String {
     let said = phrases::comes(finding.comes());
     match finding.headline().map(|clause| clause.obligation) {
         Some(Obligation::May) if finding.comes() == Comes::NotFollowed => "an offer, not taken".to_owned(),

@@ -104,11 +104,12 @@ pub(super) fn headline(review: &Review<'_>) -> String {
             format!("Nothing is decided, because {} not borne out by its own cases.", are(&books))
         }
         Exit::Undetermined { .. } => undetermined(duties(Comes::Open), duties(Comes::Disputed)),
-        Exit::Met if duties(Comes::Varied) > 0 => {
-            "Nothing that has to be met at this stage is unmet or open, beside what a variance on file permits."
-                .to_owned()
+        Exit::Met => {
+            let books = if aside(review).is_empty() { "" } else { " in the books that count" };
+            let beside =
+                if duties(Comes::Varied) > 0 { ", beside what a variance on file permits" } else { "" };
+            format!("Nothing that has to be met at this stage is unmet or open{books}{beside}.")
         }
-        Exit::Met => "Nothing that has to be met at this stage is unmet or open.".to_owned(),
     }
 }
 
@@ -169,6 +170,29 @@ pub(super) fn counts(list: &[Finding]) -> String {
     let aside = list.len() - counted;
     let aside = if aside == 0 { String::new() } else { format!("; {aside} more for information") };
     format!("{}: {}{aside}.", count(counted, "finding", "findings"), parts.join(", "))
+}
+
+/// How many clauses of each book that is used for information and decides nothing are not met.
+pub(super) fn aside(review: &Review<'_>) -> String {
+    let said: Vec<String> = review
+        .used
+        .iter()
+        .enumerate()
+        .filter(|(_, used)| !used.standing.counts())
+        .filter_map(|(at, used)| {
+            let clauses = review.findings.iter().flat_map(|finding| &finding.clauses);
+            let unmet = clauses.filter(|clause| clause.book == at && clause.comes() == Comes::Unmet).count();
+            let are = if unmet == 1 { "is" } else { "are" };
+            let name = &used.book.name;
+            (unmet > 0).then(|| format!("{} of {name} {are} not met", count(unmet, "clause", "clauses")))
+        })
+        .collect();
+    let books = match said.len() {
+        0 => return String::new(),
+        1 => "that book is used for information and decides nothing here",
+        _ => "those books are used for information and decide nothing here",
+    };
+    format!("{}; {books}.", said.join(", "))
 }
 
 /// What is not as asked, by requirement, in the order in which the findings are shown.

@@ -145,6 +145,8 @@ pub struct Told {
     pub headline: String,
     /// The verdicts, counted.
     pub counts: String,
+    /// How much of the books that are used for information is not met, in a line; may be empty.
+    pub aside: String,
     /// Duties that are not as asked, by requirement, in the order of the findings.
     pub duties: Vec<Cause>,
     /// What is not as asked and decides nothing: disputed, advice, for information, a line for each.

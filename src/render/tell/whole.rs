@@ -68,6 +68,7 @@ pub fn tell(review: &Review<'_>, show: Show) -> Told {
         } else {
             "No requirement of a book that counts was judged.".to_owned()
         },
+        aside: first::aside(review),
         duties: first::duties(&review.findings, &background),
         others: first::others(&review.findings, &background)
             .into_iter()

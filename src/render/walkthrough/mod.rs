@@ -11,7 +11,7 @@ use crate::findings::looked::Eye;
 use crate::judge::verdict::Verdict;
 use crate::render::phrases::{self, count, spoken};
 use crate::render::tell::entry_words::{in_words, of};
-use crate::render::tell::finding::{Background, card, citation, cited, thing, title, weighs};
+use crate::render::tell::finding::{Background, card, citation, cited, thing, title, verdict, weighs};
 use crate::render::tell::numbers::{Numbers, Styles};
 use crate::render::tell::spot;
 use crate::render::tell::told::Weighs;
@@ -225,6 +225,11 @@ impl Teller<'_> {
     }
 
     fn waits(&self, finding: &Finding, background: &Background<'_>) -> String {
+        // What the finding comes to is said as on every other paper, whatever some clause of it waits for.
+        if matches!(finding.comes(), Comes::Unmet | Comes::Disputed | Comes::Varied) {
+            let said = verdict(finding);
+            return if finding.counts() { said } else { format!("{said}, for information") };
+        }
         if finding.clauses.iter().any(|clause| clause.verdict == Verdict::Undetermined) {
             return phrases::verdict(Verdict::Undetermined).to_owned();
         }

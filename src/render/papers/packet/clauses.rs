@@ -6,16 +6,18 @@ use std::collections::BTreeMap;
 use super::Parts;
 use super::order::by_section;
 use super::vouched::Vouchers;
+use crate::base::vocabulary::Vocabulary;
 use crate::findings::finding::{Clause, Finding};
 use crate::findings::gather::Used;
 use crate::judge::verdict::{About, Role, Verdict};
+use crate::render::amended::{documents, in_words};
 use crate::render::papers::{Part, Table};
 use crate::render::phrases::{basis_short, comes, reason};
 use crate::render::tell::entry_words::of;
 use crate::render::tell::finding::{Background, card, thing_of};
 use crate::render::tell::spot;
 use crate::render::tell::wanted::said_of;
-use crate::rulebook::checked::CheckedRule;
+use crate::rulebook::checked::{CheckedBook, CheckedRule, Citation};
 
 /// What is told of a clause for one thing or several that come to the same.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -55,7 +57,7 @@ pub(super) fn of_book(
         let mut rows = Vec::new();
         for (number, rule) in group {
             let of = asked.get(number).map(Vec::as_slice).unwrap_or_default();
-            rows.extend(cells(rule, &told(of, background, vouchers)));
+            rows.extend(cells(rule, &told(of, background, vouchers), background.vocabulary));
         }
         parts.0.push(Part::Table(Table {
             caption: document(used, first),
@@ -71,11 +73,16 @@ pub(super) fn of_book(
 
 /// The document that a rule comes from, by its title.
 fn document(used: &Used<'_>, rule: &CheckedRule) -> String {
-    let source = used.book.sources.iter().find(|source| source.name == rule.source.document);
+    document_of(used.book, &rule.source)
+}
+
+/// The document of a clause, by its title.
+pub(super) fn document_of(book: &CheckedBook, clause: &Citation) -> String {
+    let source = book.sources.iter().find(|source| source.name == clause.document);
     match source {
         Some(source) if source.year.is_empty() => source.title.clone(),
         Some(source) => format!("{}, {}", source.title, source.year),
-        None => rule.source.document.clone(),
+        None => clause.document.clone(),
     }
 }
 
@@ -158,12 +165,24 @@ fn who(clause: &Clause, vouchers: &Vouchers<'_>) -> String {
 }
 
 /// The rows of a rule; only the first names it.
-fn cells(rule: &CheckedRule, told: &[Row]) -> Vec<Vec<String>> {
+fn cells(rule: &CheckedRule, told: &[Row], vocabulary: &Vocabulary) -> Vec<Vec<String>> {
     let section = if rule.source.section.is_empty() { "no section" } else { rule.source.section.as_str() };
     let section = section.to_owned();
     let verb = rule.obligation.word();
     let verb = if rule.disputed { format!("{verb}, disputed") } else { verb.to_owned() };
-    let weight = format!("({verb}; {})", basis_short(rule.source.basis));
+    let weight = match documents(rule) {
+        Some(by) => {
+            // The table of what the book changes tells the conditions in full.
+            let changed = in_words(rule, vocabulary).into_iter();
+            let changed: Vec<String> = changed
+                .map(|one| one.split_once("; now").map_or(one.as_str(), |(what, _)| what).to_owned())
+                .collect();
+            let changed =
+                if changed.is_empty() { String::new() } else { format!(": {}", changed.join("; ")) };
+            format!("({verb}; amended by {by}{changed})")
+        }
+        None => format!("({verb}; {})", basis_short(rule.source.basis)),
+    };
     let title = rule.title.clone();
     let room = String::new();
     let Some((first, rest)) = told.split_first() else {

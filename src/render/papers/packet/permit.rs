@@ -67,7 +67,7 @@ fn comes_to(parts: &mut Parts, review: &Review<'_>, told: &Told) {
         (true, false) => Weighs::Unmet,
         (true, true) => Weighs::Silent,
     };
-    let more = [&told.counts, &told.radon, &told.unread, &told.last];
+    let more = [&told.counts, &told.aside, &told.radon, &told.unread, &told.last];
     let more = more.into_iter().filter(|line| !line.is_empty()).cloned().collect();
     parts.0.push(Part::Banner(weighs, told.headline.clone(), more));
     parts.list(told.stops.iter().chain(&told.notes).cloned());
@@ -104,6 +104,7 @@ fn every_clause(parts: &mut Parts, review: &Review<'_>) {
         let edition =
             if used.book.edition.is_empty() { String::new() } else { format!(", {}", used.book.edition) };
         parts.under(&format!("{}{edition}", used.book.title), "clauses");
+        books::changed(parts, used.book);
         clauses::of_book(parts, at, used, &review.findings, &background, &vouchers);
         books::not_checked(parts, used.book);
     }

@@ -324,6 +324,69 @@ fn what_a_book_asks_is_drawn_as_the_book_in_force_asks_it() {
     assert!(rings.iter().any(|inches| (inches - 122.25).abs() < 0.01), "{rings:?}");
 }
 
+/// An elevation on letter paper, the text of the labels on it, and what it says in words.
+fn elevation(text: &str) -> (Sheet, String, String) {
+    let found = sheets(text).into_iter();
+    let (.., sheet) = found
+        .into_iter()
+        .find(|(which, paper, _)| *which == Which::Elevation(None) && *paper == Paper::Letter)
+        .unwrap();
+    let on_paper = words(&sheet, Layer::Labels).join(" ");
+    let told = sheet.twin.iter().flat_map(|part| part.lines.clone()).collect::<Vec<_>>().join("\n");
+    (sheet, on_paper, told)
+}
+
+#[test]
+fn a_height_that_falls_short_is_dimensioned_beside_one_that_does_not() {
+    // The discharge is at 13 ft, the terrace at 4 ft and the lower yard at 6 in: 9 ft and 12 ft 6 in. The state's rule asks for
+    // 10 ft above the nearest ground, the federal guidance for 10 ft above all ground within 10 ft, which the terrace is.
+    let (sheet, on_paper, told) = elevation(&example("04"));
+    for wanted in [
+        "9 ft above the ground terrace unmet (2): 10 ft asked for by epa-1994",
+        "12 ft 6 in above the ground lower yard",
+        "10 ft above the ground terrace: epa-1994",
+        "10 ft above the ground lower yard: pennsylvania-2019, epa-1994",
+        // 1 ft 8 in above the top of a window 6 ft off.
+        "6 ft unmet (1): 10 ft, or an end 2 ft above its top (it is 1 ft 8 in) asked for by epa-1994",
+    ] {
+        assert!(on_paper.contains(wanted), "{wanted}: {on_paper}");
+    }
+    assert!(told.contains("9 ft above the ground terrace\nunmet (2): 10 ft asked for by epa-1994"), "{told}");
+    // At an eighth of an inch to the foot a foot is 9 points. The lines lie at 4 ft and 10 ft, and at 6 in and 10 ft.
+    let level: Vec<f64> = with(&sheet, Layer::Zones, Pen::Zone)
+        .into_iter()
+        .filter(|mark| matches!(mark.form, Form::Path { .. }))
+        .map(|mark| mark.extent().unwrap().low.y)
+        .collect();
+    let [upper, lower] = level.as_slice() else { panic!("{level:?}") };
+    assert!((lower - upper - 3.5 * 9.0).abs() < 0.01, "{level:?}");
+}
+
+#[test]
+fn a_height_above_the_roof_that_falls_short_of_an_amended_rule_is_dimensioned() {
+    // The file says 22 in above the roof; the town asks for 24 in.
+    let (_, on_paper, told) = elevation(&example("08"));
+    let wanted = "22 in above the roof surface unmet (1): 24 in asked for by lanternmoor";
+    assert!(on_paper.contains(wanted), "{on_paper}");
+    assert!(on_paper.contains("24 in above the roof surface: lanternmoor"), "{on_paper}");
+    assert!(told.contains(&wanted.replace(" unmet", "\nunmet")), "{told}");
+}
+
+#[test]
+fn an_end_below_what_it_has_to_be_above_is_dimensioned() {
+    // The discharge is at 28 ft, the roof edge at 30 ft. From the window it lies 4 ft west and 1 ft 6 in north: the root of 18.25 is
+    // 4.272 ft or 51.26 in, less 2.25 in to the edge of a pipe of four inches 4 ft 1 in.
+    let (_, on_paper, _) = elevation(&example("09"));
+    assert!(
+        on_paper.contains("2 ft below the roof edge unmet (2): an end above it asked for by"),
+        "{on_paper}"
+    );
+    assert!(
+        on_paper.contains("unmet (1): 10 ft on the level (it is 4 ft 1 in), or an end 4 ft above"),
+        "{on_paper}"
+    );
+}
+
 #[test]
 fn the_drawings_beside_the_examples_are_as_the_program_draws_them() {
     let mut changed = Vec::new();

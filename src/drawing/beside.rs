@@ -2,16 +2,20 @@
 //! lines of the property that are seen end on.
 
 use crate::base::value::Answer;
+use crate::base::vocabulary::Answers;
 use crate::calc::geometry::PlanPoint;
 use crate::facts::drawn;
+use crate::facts::kinds::Kind;
 use crate::yaml::words::Words;
 
+use super::asked::{Asked, lacking_of};
 use super::desk::{Desk, as_written, spoken, spot};
 use super::elevation::{Heights, Seen, on_elevation};
+use super::font::wrapped;
 use super::scene::{Frame, Layer, Part, Pen, Spot};
 use super::signs::Key;
 use super::spots::Spots;
-use super::view::View;
+use super::view::{LABEL, View};
 
 /// All of it.
 pub(super) fn beside(
@@ -20,9 +24,10 @@ pub(super) fn beside(
     spots: &mut Spots,
     twin: &mut Vec<Part>,
     (seen, heights): (Seen, &Heights),
+    asked: &[Asked],
 ) {
     let mut lines = Vec::new();
-    above_the_roof(desk, view, &mut lines, (seen, heights));
+    above_the_roof(desk, view, &mut lines, (seen, heights), asked);
     chimneys(desk, view, spots, &mut lines, (seen, heights));
     neighbours(desk, view, &mut lines, (seen, heights));
     property(desk, view, &mut lines, (seen, heights));
@@ -65,6 +70,7 @@ fn above_the_roof(
     view: &mut View,
     lines: &mut Vec<String>,
     (seen, heights): (Seen, &Heights),
+    asked: &[Asked],
 ) {
     let Some(roof) = desk.ask.design().building.roof.known() else { return };
     let Some((_, edge)) = heights.edge else { return };
@@ -84,8 +90,17 @@ fn above_the_roof(
         };
         view.keys.insert(Key::Above);
         upright(view, Pen::Above, reach, (edge, top.to_f64_mid()));
-        view.label(Spot::at(reach.0, top.to_f64_mid()), 2.0, 4, vec![words.clone()]);
         lines.push(format!("{words}: its top is at {}", desk.length(&top)));
+        let mut said = vec![words.clone()];
+        for it in desk.all(Kind::WallAboveRoof) {
+            if desk.ask.name_of(it) == name {
+                let lacks = lacking_of(desk, asked, it);
+                lines.extend(lacks.iter().map(|lack| format!("{words}: {lack}")));
+                said.extend(lacks.iter().flat_map(|line| wrapped(line, LABEL, 130.0)));
+                desk.keep(Kind::WallAboveRoof, it, Spot::at(reach.0, top.to_f64_mid()));
+            }
+        }
+        view.label(Spot::at(reach.0, top.to_f64_mid()), 2.0, 4, said);
     }
     for (name, parapet) in roof.parapets.things() {
         let words = format!("{}, parapet", spoken(name));

@@ -1,11 +1,12 @@
 //! The elevation: the house seen from one side with its ground, roof and openings, the discharge, and what the books ask
 //! to be kept clear of it. Openings of which only the tape is known are turned into the plane of the paper.
 
-use crate::base::number::{Dimension, Number};
+use crate::base::number::Number;
 use crate::base::value::Answer;
 use crate::base::vocabulary::Thing;
 use crate::design::model::building::{Lie, RoofKind};
 use crate::design::model::place::Side;
+use crate::design::model::site::Ground;
 use crate::facts::drawn::{self, Stands};
 use crate::facts::kinds::Kind;
 use crate::review::Review;
@@ -15,6 +16,7 @@ use super::asked::Asked;
 use super::beside::beside;
 use super::desk::{Desk, spoken, spot};
 use super::openings::openings;
+use super::outlet::discharge;
 use super::plan::{Shown, run_in_words};
 use super::scene::{Frame, Layer, Part, Pen, Spot};
 use super::signs::Key;
@@ -146,14 +148,17 @@ pub(crate) fn elevation(desk: &mut Desk<'_, '_>, seen: Seen, asked: &[Asked], re
     }
     let mut spots = Spots::default();
     pipes(desk, &mut view, &mut spots, &mut twin, seen);
+    // What stands to both sides is drawn first, so that dimensions lie beyond it.
+    let mut about = Vec::new();
+    openings(desk, &mut view, &mut about, seen, asked);
     for it in desk.all(Kind::Discharge) {
         let told = discharge(desk, &mut view, &mut spots, (seen, &heights), asked, it);
         twin.push(told);
     }
-    openings(desk, &mut view, &mut twin, seen);
+    twin.extend(about);
     allowed(desk, &mut view, &mut twin, (seen, &heights), review);
     ends(desk, &mut spots, &mut twin, seen);
-    beside(desk, &mut view, &mut spots, &mut twin, (seen, &heights));
+    beside(desk, &mut view, &mut spots, &mut twin, (seen, &heights), asked);
     ground(desk, &mut view, &mut twin, seen, &heights);
     spots.draw(&mut view);
     Shown { view, twin }
@@ -363,130 +368,6 @@ fn pipes(desk: &mut Desk<'_, '_>, view: &mut View, spots: &mut Spots, twin: &mut
     }
 }
 
-/// How a kind of things is called where books ask for room to them.
-fn called(kind: Kind) -> &'static str {
-    match kind {
-        Kind::Opening => "openings",
-        Kind::NeighbourOpening => "neighbours' openings",
-        Kind::Intake => "air intakes",
-        Kind::Chimney => "chimneys and flues",
-        Kind::WallAboveRoof => "walls above the roof",
-        _ => "things",
-    }
-}
-
-/// A discharge with its heights, and what the books ask of its place.
-fn discharge(
-    desk: &mut Desk<'_, '_>,
-    view: &mut View,
-    spots: &mut Spots,
-    (seen, heights): (Seen, &Heights),
-    asked: &[Asked],
-    it: Thing,
-) -> Part {
-    let name = desk.name(it);
-    let stands = drawn::stands(desk.ask, it);
-    let mut lines = Vec::new();
-    let place = on_elevation(desk, seen, &name, &stands);
-    for (fact, words) in [
-        ("above_nearest_ground", "the ground nearest to it"),
-        ("above_roof_edge", "the nearest edge of the roof"),
-        ("above_roof_surface", "the roof surface"),
-    ] {
-        if let Answer::Known { value, .. } = desk.ask.number(it, fact) {
-            lines.push(over(desk, &value, words));
-        }
-    }
-    if let Some(at) = place {
-        let high = stands.up.clone().value().map(|up| desk.length(&up)).unwrap_or_default();
-        spots.add(at, Some(Key::Discharge), Some(format!("{name}, {high} up")));
-        desk.keep(Kind::Discharge, it, at);
-        let (left, right) = heights.reach.unwrap_or((at.x - 3.0, at.x + 3.0));
-        let right = right.max(at.x) + 1.0;
-        let left = left.min(at.x) - 1.0;
-        if let (Answer::Known { value, .. }, Some(_)) =
-            (desk.ask.number(it, "above_nearest_ground"), heights.ground)
-        {
-            let foot = Spot::at(right, at.y - value.to_f64_mid());
-            view.size(foot, Spot::at(right, at.y), -1.0, over(desk, &value, "ground"));
-            view.path(Layer::Sizes, Pen::Size, vec![at, Spot::at(right + 0.3, at.y)], false);
-        }
-        if let (Answer::Known { value, .. }, Some(_)) = (desk.ask.number(it, "above_roof_edge"), heights.edge)
-        {
-            let foot = Spot::at(left, at.y - value.to_f64_mid());
-            view.size(foot, Spot::at(left, at.y), 1.0, over(desk, &value, "the roof edge"));
-            view.path(Layer::Sizes, Pen::Size, vec![at, Spot::at(left - 0.3, at.y)], false);
-        }
-        keep_clear(desk, view, &mut lines, at, it, (left, right), asked);
-    }
-    let title = if name == "discharge" { "Discharge".to_owned() } else { format!("Discharge {name}") };
-    Part { title, lines }
-}
-
-/// A height over something, or under it where it is negative.
-fn over(desk: &Desk<'_, '_>, by: &Number, what: &str) -> String {
-    if by.to_f64_mid() < 0.0 {
-        format!("{} below {what}", desk.length(&by.negate()))
-    } else {
-        format!("{} above {what}", desk.length(by))
-    }
-}
-
-/// The clearances and heights that the books ask for, about an outlet.
-fn keep_clear(
-    desk: &mut Desk<'_, '_>,
-    view: &mut View,
-    lines: &mut Vec<String>,
-    at: Spot,
-    it: Thing,
-    (left, right): (f64, f64),
-    asked: &[Asked],
-) {
-    let rim = desk.ask.number(it, "outside_diameter").value().map_or(0.0, |wide| wide.to_f64_mid() / 2.0);
-    let mut rings: Vec<(f64, Vec<String>)> = Vec::new();
-    let mut turn = 0.0;
-    for one in asked {
-        let least = one.least.number.to_f64_mid();
-        let written =
-            crate::base::number::quantity::show(&one.least.number, Dimension::LENGTH, &one.least.style);
-        let books = one.books.join(", ");
-        if one.kind == Kind::Discharge {
-            let Answer::Known { value: now, .. } = desk.ask.number(it, &one.fact) else { continue };
-            let up = at.y - now.to_f64_mid() + least;
-            let above = match one.fact.as_str() {
-                "above_nearest_ground" => "the ground",
-                "above_roof_surface" => "the roof surface",
-                "above_highest_eave" => "the highest roof edge",
-                _ => "the roof edge",
-            };
-            let words = format!("{written} above {above}: {books}");
-            lines.push(format!("asked for at least: {words}"));
-            view.keys.insert(Key::Height);
-            // Each line begins a little farther in, so that their labels find room.
-            let start = left + (right - left) * (0.55 + turn);
-            turn = (turn + 0.07) % 0.3;
-            view.path(Layer::Zones, Pen::Zone, vec![Spot::at(start, up), Spot::at(right, up)], false);
-            view.label(Spot::at(start, up), 3.0, 4, vec![words]);
-            continue;
-        }
-        let words = format!("{written} from {}: {books}", called(one.kind));
-        lines.push(format!("asked for at least: {words}"));
-        match rings.iter_mut().find(|(radius, _)| (*radius - least).abs() < 1e-6) {
-            Some((_, said)) => said.push(words),
-            None => rings.push((least, vec![words])),
-        }
-    }
-    for (number, (radius, said)) in (0..).zip(rings) {
-        view.keys.insert(Key::Zone);
-        let radius = radius + rim;
-        view.shapes.push(Shape::Ring { layer: Layer::Zones, pen: Pen::Zone, middle: at, radius });
-        let way = std::f64::consts::FRAC_PI_4 * (0.7 + 0.5 * f64::from(number));
-        let said =
-            said.iter().flat_map(|words| super::font::wrapped(words, super::view::LABEL, 170.0)).collect();
-        view.label(at.moved(radius * way.cos(), radius * way.sin()), 3.0, 4, said);
-    }
-}
-
 /// The line of the ground, under all that is drawn.
 fn ground(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<Part>, seen: Seen, heights: &Heights) {
     let Some((low, high)) = heights.ground else { return };
@@ -500,15 +381,8 @@ fn ground(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<Part>, seen: 
     let several = (high - low).abs() > 1e-9;
     for (name, ground) in desk.ask.design().site.ground.things() {
         let Some(height) = ground.height.known().map(|height| height.number()) else { continue };
-        let own = drawn::listed_outline(desk.ask, &ground.here, &ground.outline).value().filter(|_| several);
-        let along = own.and_then(|outline| {
-            Frame::round(outline.corners().iter().map(|corner| {
-                let at = spot(corner);
-                Spot::at(seen.across(at.x, at.y), 0.0)
-            }))
-        });
-        let (from, to) = match along {
-            Some(frame) => (frame.low.x.max(left - 4.0), frame.high.x.min(right + 4.0)),
+        let (from, to) = match span(desk, seen, ground).filter(|_| several) {
+            Some((from, to)) => (from.max(left - 4.0), to.min(right + 4.0)),
             None => (left, right),
         };
         let up = height.to_f64_mid();
@@ -518,4 +392,14 @@ fn ground(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<Part>, seen: 
         view.label(Spot::at(from + (to - from) * 0.06, up), 2.0, 4, vec![words]);
     }
     twin.push(Part { title: "Ground".to_owned(), lines });
+}
+
+/// From where to where a stretch of ground lies across the drawing, where it has an outline.
+pub(super) fn span<'d>(desk: &mut Desk<'_, 'd>, seen: Seen, ground: &'d Ground) -> Option<(f64, f64)> {
+    let outline = drawn::listed_outline(desk.ask, &ground.here, &ground.outline).value()?;
+    let frame = Frame::round(outline.corners().iter().map(|corner| {
+        let at = spot(corner);
+        Spot::at(seen.across(at.x, at.y), 0.0)
+    }))?;
+    Some((frame.low.x, frame.high.x))
 }

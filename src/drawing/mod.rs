@@ -17,6 +17,7 @@ mod hatch;
 mod labels;
 mod numbered;
 mod openings;
+mod outlet;
 mod paper;
 mod plan;
 mod riser;
@@ -78,8 +79,12 @@ pub fn drawn(review: &Review<'_>, taken: &AsDrawn, which: Which) -> Drawing {
         Which::Plan => ("Plan".to_owned(), plan::plan(&mut desk)),
         Which::Elevation(side) => {
             let from = side.unwrap_or_else(|| elevation::best_side(&mut desk));
-            let shown =
-                elevation::elevation(&mut desk, elevation::Seen { from }, &asked::asked(review), review);
+            let shown = elevation::elevation(
+                &mut desk,
+                elevation::Seen { from },
+                &asked::asked(review, &numbered),
+                review,
+            );
             (format!("Elevation, seen from the {}", elevation::side_name(from)), shown)
         }
         Which::Riser => ("Riser".to_owned(), riser::riser(&mut desk)),

@@ -7,14 +7,22 @@ use crate::design::model::place::Side;
 use crate::facts::drawn;
 use crate::facts::kinds::Kind;
 
+use super::asked::{Asked, lacking_of};
 use super::desk::Desk;
 use super::elevation::{Seen, across_from, faces, on_elevation};
+use super::font::wrapped;
 use super::scene::{Frame, Layer, Part, Pen, Spot};
 use super::signs::Key;
-use super::view::View;
+use super::view::{LABEL, View};
 
 /// Openings: where their edges are known as they are; where only the tape is, turned into the plane of the paper.
-pub(super) fn openings(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<Part>, seen: Seen) {
+pub(super) fn openings(
+    desk: &mut Desk<'_, '_>,
+    view: &mut View,
+    twin: &mut Vec<Part>,
+    seen: Seen,
+    asked: &[Asked],
+) {
     let mut lines = Vec::new();
     let mut turned = 0;
     for kind in [Kind::Opening, Kind::NeighbourOpening, Kind::Intake] {
@@ -44,6 +52,8 @@ pub(super) fn openings(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<
                 format!(", from {} to {} up", desk.length(bottom), desk.length(top))
             });
             lines.push(format!("{words}{} ({how})", reach.unwrap_or_default()));
+            let lacks = lacking_of(desk, asked, it);
+            lines.extend(lacks.iter().map(|lack| format!("{name} is {lack}")));
             let frame = if let Some(((low, high), (bottom, top))) = known {
                 let (a, b) = (low.to_f64_mid(), high.to_f64_mid());
                 let frame = Frame {
@@ -92,7 +102,9 @@ pub(super) fn openings(desk: &mut Desk<'_, '_>, view: &mut View, twin: &mut Vec<
                     outlet.y.clamp(frame.low.y, frame.high.y),
                 );
                 let said = said.trim_start_matches(", ").replace(" from the discharge", "");
-                view.size(near, outlet, 0.0, said);
+                let lacks = lacks.iter().flat_map(|line| wrapped(line, LABEL, 120.0));
+                let said: Vec<String> = std::iter::once(said).chain(lacks).collect();
+                view.size(near, outlet, 0.0, said.join("\n"));
             }
         }
     }

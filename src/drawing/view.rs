@@ -248,7 +248,7 @@ fn size(laid: &mut Laid, from: Spot, to: Spot, aside: f64, words: &str) {
     laid.labels.push(Label {
         at: start.toward(end, 0.5),
         within: None,
-        lines: vec![words.to_owned()],
+        lines: words.lines().map(str::to_owned).collect(),
         size: LABEL,
         off: 2.0,
         turn: 1,

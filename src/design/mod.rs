@@ -5,6 +5,7 @@ pub mod designed;
 pub mod check;
 pub mod keys;
 pub mod long;
+pub mod said;
 pub mod read;
 pub mod overlay;
 pub mod notes;

@@ -8,6 +8,7 @@ use crate::base::vocabulary::{Answers, Thing};
 use crate::calc::geometry::PlanPoint;
 use crate::design::model::pipe::Run;
 use crate::design::model::systems::System;
+use crate::design::said::in_words;
 use crate::facts::Facts;
 use crate::facts::catalogue::number_of;
 use crate::facts::drawn::{self, Stands};
@@ -51,16 +52,16 @@ pub(crate) fn spoken(name: &str) -> String {
     name.replace('_', " ")
 }
 
-/// What would have to be stated, in a phrase.
+/// What would have to be stated, in a phrase for whoever has no file in front of them.
 pub(crate) fn wanting(missing: &[Missing]) -> String {
-    let mut entries: Vec<&str> =
-        missing.iter().map(|one| one.entry.as_str()).filter(|it| !it.is_empty()).collect();
+    let mut entries: Vec<String> =
+        missing.iter().map(|one| one.entry.as_str()).filter(|it| !it.is_empty()).map(in_words).collect();
     entries.dedup();
     match entries.as_slice() {
         [] => "where it is cannot be told".to_owned(),
-        [one] => format!("state {one}"),
-        [one, other] => format!("state {one} and {other}"),
-        [one, other, more @ ..] => format!("state {one}, {other} and {} more", more.len()),
+        [one] => format!("not known: {one}"),
+        [one, other] => format!("not known: {one}; {other}"),
+        [one, other, more @ ..] => format!("not known: {one}; {other}; and {} more", more.len()),
     }
 }
 
@@ -149,8 +150,9 @@ impl<'a, 'd> Desk<'a, 'd> {
 
     /// That something is not drawn, and what is missing.
     pub(crate) fn leave_out(&mut self, what: &str, missing: &[Missing]) {
-        let said = format!("{what}: {}", wanting(missing));
         let known = format!("{what}: ");
+        // What it is of was said.
+        let said = format!("{known}{}", wanting(missing).replace(&known, ""));
         if !self.left_out.iter().any(|one| one.starts_with(&known)) {
             self.left_out.push(said);
         }

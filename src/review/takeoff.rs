@@ -17,6 +17,8 @@ pub struct Counted {
     pub sources: Sources,
     /// What the job is called.
     pub title: Option<String>,
+    /// What kind of work the job is, if the file says.
+    pub work: Option<Work>,
     /// What is wrong with the files.
     pub problems: Vec<Problem>,
     /// What else has to be said.
@@ -51,6 +53,7 @@ pub fn counted(input: &Input<'_>) -> Counted {
     let mut counted = Counted {
         sources,
         title: read.design.job.title.known().map(|title| title.0.clone()),
+        work: read.design.job.work.known().copied(),
         problems: read.problems,
         notes: input.notes.clone(),
         takeoff: Takeoff::default(),

@@ -4,8 +4,8 @@ use super::{Changed, called, changed, conflict, costs, finding, named, step, why
 use crate::correct::choose::{Chosen, Conflict};
 use crate::correct::cost::Cost;
 use crate::correct::{Choice, Corrections, Mend, Offer, Proven, WhyNot};
+use crate::design::said::in_words;
 use crate::render::phrases::{count, spoken};
-use crate::render::tell::entry_words::in_words;
 use crate::render::tell::finding::{Background, card};
 use crate::render::tell::first::unread;
 use crate::render::tell::numbers::Styles;

@@ -131,7 +131,7 @@ fn where_they_go(all: &[Wanted], review: &Review<'_>) -> Table {
         caption: "Where each label goes, and who asks for it".to_owned(),
         head: ["where", "how many", "letters", "also", "asked for by"].map(str::to_owned).to_vec(),
         rows: all.iter().map(row).collect(),
-        shares: vec![24, 9, 15, 24, 28],
+        shares: vec![20, 8, 14, 20, 38],
         ruled: false,
     }
 }
@@ -280,9 +280,16 @@ fn line(
             "All is well while the fluid stands higher on one side of the gauge than on the other. Marked at",
             known(mark()),
         ),
-        LabelSays::WhatGaugeShows => ("All is well while gauge and alarm show", Value::Blank),
+        LabelSays::WhatGaugeShows if system.is_some_and(|system| system.alarm.known().is_some()) => {
+            ("All is well while gauge and alarm show", Value::Blank)
+        }
+        LabelSays::WhatGaugeShows => ("All is well while the gauge shows", Value::Blank),
         LabelSays::WhatToDo => (
-            "If they show anything else, see whether the fan has power, then call whoever answers for it.",
+            if system.is_some_and(|system| system.alarm.known().is_some()) {
+                "If gauge or alarm show anything else, see whether the fan has power, then call whoever answers for it."
+            } else {
+                "If it shows anything else, see whether the fan has power, then call whoever answers for it."
+            },
             Value::Words,
         ),
         LabelSays::Responsible => ("Answers for the system", known(name(&job.responsible))),

@@ -17,6 +17,8 @@ const LABELS: f64 = 82.0;
 const FORM_LABELS: f64 = 50.0;
 /// A finding that is less high than this stays on one page.
 const TOGETHER: f64 = 150.0;
+/// The same for a row of a form: whoever fills it in has all of it before them.
+const FORM_TOGETHER: f64 = 480.0;
 
 /// A verdict that stands in a box, filled or drawn round.
 struct Verdict {
@@ -75,7 +77,7 @@ impl<'a> Desk<'a> {
                 whole = self.pieces.len().saturating_sub(1);
             }
         }
-        self.finish(begins, whole);
+        self.finish(begins, whole, if form { FORM_TOGETHER } else { TOGETHER });
     }
 
     /// The heading of a finding, its number in a ring, its verdict in a box at the right edge.
@@ -184,7 +186,8 @@ impl<'a> Desk<'a> {
                 (x, broken(self.faces, &label, SMALL.size, FORM_LABELS - GAP)),
                 (within, broken(self.faces, &words, SMALL.size, self.wide(within))),
             ];
-            self.put(columns, SMALL, 0.5, false, true);
+            // Below the ring of a number, where nothing stands between.
+            self.put(columns, SMALL, if at == 0 { 4.0 } else { 0.5 }, false, true);
         }
     }
 
@@ -236,7 +239,7 @@ impl<'a> Desk<'a> {
 
     /// Ends something with a line beside it. What is short stays on one page; of what is long, the beginning goes with
     /// the first of its rows, and of a form all that is alike with the first answer.
-    fn finish(&mut self, begins: usize, whole: usize) {
+    fn finish(&mut self, begins: usize, whole: usize, together: f64) {
         self.beside = None;
         let slabs = || {
             self.pieces.iter().skip(begins).map(|piece| match piece {
@@ -244,7 +247,7 @@ impl<'a> Desk<'a> {
                 Piece::Drawn(_) | Piece::Turn => 0.0,
             })
         };
-        let short = slabs().sum::<f64>() < TOGETHER;
+        let short = slabs().sum::<f64>() < together;
         let many = self.pieces.len();
         for number in begins..many {
             if let Some(slab) = self.at(number) {
@@ -263,6 +266,6 @@ impl<'a> Desk<'a> {
         self.head_of(None, &title, heading, x, 14.0, None);
         self.excerpt(&fault.shown, section, x);
         self.rows(&fault.rows, section, x, LABELS);
-        self.finish(begins, begins);
+        self.finish(begins, begins, TOGETHER);
     }
 }

@@ -106,6 +106,11 @@ pub(super) enum Leaf<'a> {
     Drawn(Drawn<'a>),
 }
 
+/// So far the end of a paper may go down below where all else ends.
+const MOST_BELOW: f64 = 10.0;
+/// So much of the white between pieces can be spared.
+const MOST_LESS: f64 = 0.6;
+
 struct Desk<'a, 'h> {
     heads: &'h [Vec<Slab>],
     bottom: f64,
@@ -127,11 +132,15 @@ pub(super) fn laid<'a>(pieces: Vec<Piece<'a>>, heads: &[Vec<Slab>], size: Size) 
         y: TOP,
     };
     let mut together: Vec<Slab> = Vec::new();
-    for piece in pieces {
+    let many = pieces.len();
+    for (at, piece) in pieces.into_iter().enumerate() {
         match piece {
             Piece::Slab(slab) => {
                 let tied = slab.tied;
                 together.push(slab);
+                if at + 1 == many {
+                    desk.make_room(&together);
+                }
                 if !tied {
                     desk.put(std::mem::take(&mut together));
                 }
@@ -160,6 +169,26 @@ impl Desk<'_, '_> {
             self.leaves.push(Leaf::Text { slabs, beside: std::mem::take(&mut self.beside) });
         }
         self.y = TOP;
+    }
+
+    /// Makes the white between the pieces of the page less where these lack little room on it, so that the end of a paper
+    /// needs no page of its own.
+    fn make_room(&mut self, end: &[Slab]) {
+        // It may reach a little into the white above the foot.
+        self.bottom += MOST_BELOW;
+        let needs: f64 = end.iter().map(|slab| slab.before + slab.high).sum();
+        let lacks = needs - (self.bottom - self.y);
+        let white: f64 = self.slabs.iter().skip(1).map(|(_, slab)| slab.before).sum();
+        if lacks <= 0.0 || lacks > white * MOST_LESS {
+            return;
+        }
+        let less = lacks / white;
+        self.beside.clear();
+        self.y = TOP;
+        for (_, mut slab) in std::mem::take(&mut self.slabs) {
+            slab.before *= 1.0 - less;
+            self.lay(slab);
+        }
     }
 
     /// Lays pieces that stay together; those that no page can hold are broken where the page ends.
@@ -232,6 +261,21 @@ mod tests {
         let pages = heights(many, &[]);
         assert_eq!(pages.iter().map(Vec::len).collect::<Vec<_>>(), [33, 33, 33, 1]);
         assert!(heights(Vec::new(), &[]).is_empty());
+    }
+
+    #[test]
+    fn the_end_of_a_paper_finds_room_in_the_white_of_the_page_before() {
+        let line = |high: f64, before: f64, tied| Piece::Slab(Slab { high, before, tied, ..Slab::default() });
+        // 600 of lines with 40 of white leave 20; the end needs 50, which half of the white and ten below give.
+        let page = || (0..11).map(|at| line(600.0 / 11.0, if at == 0 { 0.0 } else { 4.0 }, false));
+        let end =
+            |high: f64| page().chain([line(high / 2.0, 0.0, true), line(high / 2.0, 0.0, false)]).collect();
+        assert_eq!(laid(end(50.0), &[], Size::Letter).len(), 1);
+        let Some(Leaf::Text { slabs, .. }) = laid(end(50.0), &[], Size::Letter).pop() else { panic!() };
+        let (y, last) = slabs.last().unwrap();
+        assert!((y + last.high - 728.0).abs() < 1e-6, "it ends where the page does");
+        // Of 40 more than 24 cannot be spared.
+        assert_eq!(laid(end(56.0), &[], Size::Letter).len(), 2);
     }
 
     #[test]

@@ -20,6 +20,8 @@ const PART: Type = Type { size: 14.0, lead: 18.0 };
 pub(super) const BELOW: Type = Type { size: 11.0, lead: 14.5 };
 pub(super) const BODY: Type = Type { size: 9.5, lead: 12.6 };
 pub(super) const SMALL: Type = Type { size: 8.5, lead: 11.2 };
+/// What is there to be held against another sheet, and not to be read.
+const FINE: Type = Type { size: 7.0, lead: 8.6 };
 
 /// How far a finding is set in from the line beside it.
 pub(super) const SET_IN: f64 = 12.0;
@@ -209,8 +211,10 @@ impl<'a> Desk<'a> {
 
     fn paragraph(&mut self, words: &str) {
         let part = self.tree.add(Kind::Words, None);
+        // What leads on to a list stands on the page where that begins.
+        let leads = words.ends_with(':');
         let words = self.faces.shown(words);
-        self.words(&[span(words, Weight::Plain, Tone::Ink, part)], BODY, SIDE, 3.0, false);
+        self.words(&[span(words, Weight::Plain, Tone::Ink, part)], BODY, SIDE, 3.0, leads);
     }
 
     /// Begins something that has a line or a frame beside it.
@@ -282,7 +286,7 @@ impl<'a> Desk<'a> {
             columns.push((self.right - PAGES + GAP, broken(self.faces, &page, of.size, PAGES)));
         }
         columns.insert(1, (within, broken(self.faces, &spans, of.size, room)));
-        self.put(columns, of, 1.5, false, false);
+        self.put(columns, of, if of.lead < SMALL.lead { 0.0 } else { 1.5 }, false, false);
     }
 
     /// Words that lead somewhere.
@@ -313,13 +317,18 @@ impl<'a> Desk<'a> {
 
     /// What the paper was made of, and which letters it shows by their numbers.
     fn foot(&mut self) {
-        self.headings.push((2, "What this page was made of".to_owned(), String::new()));
-        self.head();
+        let words = "What this page was made of";
+        let part = self.tree.add(Kind::Heading(2, words.to_owned()), None);
+        let first = self.pieces.len();
+        self.words(&[span(words, Weight::Strong, Tone::Ink, part)], BELOW, SIDE, 9.0, true);
+        if let Some(slab) = self.at(first) {
+            slab.mark = Some(Mark { depth: 2, words: words.to_owned() });
+        }
         let list = self.tree.add(Kind::List, None);
         let item = |words: String| Item { weighs: Weighs::Silent, words, leads: Vec::new() };
         let first = self.pieces.len();
         for line in &self.paper.foot {
-            self.item(&item(line.clone()), list, SIDE, SMALL);
+            self.item(&item(line.clone()), list, SIDE, FINE);
         }
         let many = self.pieces.len();
         for number in first..many.saturating_sub(1) {

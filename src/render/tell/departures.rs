@@ -1,8 +1,8 @@
 //! What was built otherwise than designed, in words.
 
-use super::entry_words::in_words;
 use super::finding::{Background, thing, title};
 use super::told::{Card, Cause, Section, Weighs};
+use crate::design::said::in_words;
 use crate::findings::Finding;
 use crate::findings::departure::{Departs, Departure, Saying};
 use crate::render::phrases::day;

@@ -2,11 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use super::entry_words::in_words;
 use super::finding::{Background, card, thing, title};
 use super::spot;
 use super::told::{Cause, Weighs};
 use crate::base::problem::{Problem, ProblemKind, Weight};
+use crate::design::said::in_words;
 use crate::findings::finding::{Comes, Finding};
 use crate::findings::{Exit, Used};
 use crate::judge::verdict::Verdict;

@@ -3,9 +3,9 @@
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
 
-use super::entry_words::{in_words, of};
 use super::spot::{self, Spot};
 use super::told::Wanted;
+use crate::design::said::{in_words, of};
 use crate::findings;
 use crate::render::phrases::spoken;
 use crate::render::terminal::sheet::capital;

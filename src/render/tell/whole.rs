@@ -178,7 +178,7 @@ fn notes(review: &Review<'_>) -> Vec<String> {
     notes.extend(looked::note(&review.looked));
     if review.on.is_none() {
         notes.push(
-            "No day is stated, so nothing that depends on a date is told. State job: date, or give one with --on."
+            "No day is stated, so nothing that depends on a date is told. State the date of the job, or a day for the review."
                 .to_owned(),
         );
     }
@@ -298,7 +298,7 @@ fn coverage(one: &Coverage, review: &Review<'_>, show: Show) -> super::told::Cov
     let clauses = |list: &[(String, String)]| -> Vec<String> {
         if !in_full && !list.is_empty() {
             return vec![format!(
-                "{}, listed with --show everything",
+                "{}, listed where everything is shown",
                 count(list.len(), "clause", "clauses")
             )];
         }

@@ -5,12 +5,12 @@ pub mod paper;
 
 use crate::correct::form::Wording;
 use crate::design::keys::way;
+use crate::design::said::{in_words, of};
 use crate::facts::walked::{Room, Stand};
 use crate::findings::finding::{Clause, Comes, Finding};
 use crate::findings::looked::Eye;
 use crate::judge::verdict::Verdict;
 use crate::render::phrases::{self, count, spoken};
-use crate::render::tell::entry_words::{in_words, of};
 use crate::render::tell::finding::{Background, card, citation, cited, thing, title, verdict, weighs};
 use crate::render::tell::numbers::{Numbers, Styles};
 use crate::render::tell::spot;

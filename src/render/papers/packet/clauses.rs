@@ -7,13 +7,13 @@ use super::Parts;
 use super::order::by_section;
 use super::vouched::Vouchers;
 use crate::base::vocabulary::Vocabulary;
+use crate::design::said::of;
 use crate::findings::finding::{Clause, Finding};
 use crate::findings::gather::Used;
 use crate::judge::verdict::{About, Role, Verdict};
 use crate::render::amended::{documents, in_words};
 use crate::render::papers::{Part, Table};
 use crate::render::phrases::{basis_short, comes, reason};
-use crate::render::tell::entry_words::of;
 use crate::render::tell::finding::{Background, card, thing_of};
 use crate::render::tell::spot;
 use crate::render::tell::wanted::said_of;
@@ -35,7 +35,7 @@ pub(super) fn of_book(
     used: &Used<'_>,
     findings: &[Finding],
     background: &Background<'_>,
-    vouchers: &Vouchers<'_>,
+    vouchers: &Vouchers,
 ) {
     let mut asked: BTreeMap<usize, Vec<(&Finding, &Clause)>> = BTreeMap::new();
     for finding in findings {
@@ -65,7 +65,7 @@ pub(super) fn of_book(
                 .map(str::to_owned)
                 .to_vec(),
             rows,
-            shares: vec![12, 23, 10, 26, 17, 12],
+            shares: vec![12, 25, 10, 26, 12, 15],
             ruled: true,
         }));
     }
@@ -87,7 +87,7 @@ pub(super) fn document_of(book: &CheckedBook, clause: &Citation) -> String {
 }
 
 /// What a rule comes to, things that come to the same together.
-fn told(of: &[(&Finding, &Clause)], background: &Background<'_>, vouchers: &Vouchers<'_>) -> Vec<Row> {
+fn told(of: &[(&Finding, &Clause)], background: &Background<'_>, vouchers: &Vouchers) -> Vec<Row> {
     let mut rows: Vec<Row> = Vec::new();
     for (finding, clause) in of {
         let thing = thing_of(&finding.of, background.vocabulary);
@@ -156,7 +156,7 @@ fn in_short(clause: &Clause) -> String {
 }
 
 /// Who answers for what decided.
-fn who(clause: &Clause, vouchers: &Vouchers<'_>) -> String {
+fn who(clause: &Clause, vouchers: &Vouchers) -> String {
     let Some(trace) = &clause.trace else { return String::new() };
     let asked = clause.verdict != Verdict::NotApplicable;
     let decided = trace.decisive.iter().filter(|one| (one.role == Role::Requires) == asked);

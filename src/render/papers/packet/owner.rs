@@ -24,6 +24,7 @@ use crate::render::visible::one_line;
 use crate::review::Review;
 use crate::rulebook::checked::Stage;
 use crate::rulebook::expr::typed::Node;
+use crate::yaml::entry::Entry;
 
 /// No book that means it asks for a test so many months from now.
 const MOST_MONTHS: i64 = 1_200;
@@ -49,7 +50,9 @@ pub fn owner(review: &Review<'_>, program: &Program) -> Paper {
     works(&mut parts, design, waits);
     for (name, system) in design.systems.things() {
         let several = design.systems.things().count() > 1;
-        gauge(&mut parts, system, if several { spoken(name) } else { String::new() }, planned);
+        let called = if several { spoken(name) } else { String::new() };
+        let read = if planned { Vec::new() } else { readings(design, name, system) };
+        gauge(&mut parts, system, called, read, planned);
     }
     changes(&mut parts, design);
     permitted(&mut parts, review);
@@ -79,7 +82,8 @@ pub fn owner(review: &Review<'_>, program: &Program) -> Paper {
         title: "Your radon system".to_owned(),
         about: Vec::new(),
         parts: parts.0,
-        foot: made_of(review, program),
+        // The foot of every sheet tells in short what it was made of; in full that stands in the papers of the job.
+        foot: made_of(review, program).into_iter().take(2).collect(),
         running: running(review, program),
         quoted: Vec::new(),
     }
@@ -198,7 +202,7 @@ fn place_of(gauge: &Gauge) -> String {
 }
 
 /// What the gauge shows, and its mark.
-fn gauge(parts: &mut Parts, system: &System, called: String, planned: bool) {
+fn gauge(parts: &mut Parts, system: &System, called: String, read: Vec<(Date, String)>, planned: bool) {
     if is_passive(system) && system.gauge.known().is_none() {
         return;
     }
@@ -236,10 +240,43 @@ fn gauge(parts: &mut Parts, system: &System, called: String, planned: bool) {
         "Read at start-up and marked on the gauge or beside it.{} Small ups and downs with wind and weather are usual.",
         reckoned.unwrap_or_default()
     );
-    parts.0.push(Part::Blanks(vec![
-        Blank::of("Where", Some(place_of(gauge).trim_start_matches(" in the ").to_owned())),
-        marked,
-    ]));
+    let mut lines =
+        vec![Blank::of("Where", Some(place_of(gauge).trim_start_matches(" in the ").to_owned())), marked];
+    if let Some((on, shown)) = read.last() {
+        let mut last = Blank::of("Last reading", Some(format!("{shown}, on {}", day(&on.to_string()))));
+        last.note =
+            "This is what it showed when it was read last, and what to hold it against now.".to_owned();
+        lines.push(last);
+    }
+    parts.0.push(Part::Blanks(lines));
+}
+
+/// What was read where the gauge is tapped, after start-up, by day.
+fn readings(design: &Design, name: &str, system: &System) -> Vec<(Date, String)> {
+    let started = design.start_up.on.known();
+    let tap = system.gauge.known().and_then(|gauge| gauge.tap.known()).map(|tap| tap.as_str().to_owned());
+    let only = design.systems.things().count() == 1;
+    let mut read: Vec<(Date, String)> = Vec::new();
+    for (_, round) in design.rounds.things() {
+        let at_tap = round.readings.things().find(|(at, reading)| {
+            let of = reading.of.known().map_or(*at, |of| of.as_str());
+            tap.as_deref() == Some(of)
+        });
+        let shown = at_tap.and_then(|(_, reading)| reading.suction.known());
+        if let (Some(on), Some(shown)) = (round.on.known(), shown) {
+            read.push((*on, shown.quantity.to_string()));
+        }
+    }
+    let looks = design.papers.upkeep.known().map(|upkeep| &upkeep.looks);
+    for (_, look) in looks.into_iter().flat_map(Entry::things) {
+        let of_this = look.system.known().map_or(only, |of| of.as_str() == name);
+        if let (true, Some(on), Some(shown)) = (of_this, look.on.known(), look.gauge.known()) {
+            read.push((*on, shown.quantity.to_string()));
+        }
+    }
+    read.retain(|(on, _)| started.is_none_or(|started| on > started));
+    read.sort_by_key(|(on, _)| *on);
+    read
 }
 
 fn changes(parts: &mut Parts, design: &Design) {
@@ -247,11 +284,18 @@ fn changes(parts: &mut Parts, design: &Design) {
         return;
     }
     let read = design.systems.things().any(|(_, system)| system.gauge.known().is_some());
-    parts.heading(if read {
-        "If the reading changes or the fan falls silent"
-    } else {
-        "If the fan falls silent"
+    let alarm = design.systems.things().any(|(_, system)| system.alarm.known().is_some());
+    parts.heading(match (alarm, read) {
+        (true, _) => "If the alarm sounds, the reading changes or the fan falls silent",
+        (false, true) => "If the reading changes or the fan falls silent",
+        (false, false) => "If the fan falls silent",
     });
+    if alarm {
+        parts.words(
+            "The alarm of this system says that the fan does not pull. It is not an alarm of smoke or of carbon monoxide, and \
+             nobody has to leave the house for it. Silence it if it has a button for that, and go through this list.",
+        );
+    }
     let circuit = design
         .systems
         .things()

@@ -42,7 +42,7 @@ pub fn permit(made: Made<'_>) -> Paper {
     parts.heading("Worksheet");
     parts.0.extend(worksheet::parts(made.worksheet));
     parts.heading("What it takes");
-    parts.0.extend(takeoff::parts(made.counted));
+    parts.0.extend(takeoff::parts(made.counted, review.stage));
     parts.heading("Careful");
     parts.list(cautions(review).into_iter().map(caution));
     parts.words(told.is_not.clone());
@@ -96,8 +96,8 @@ fn every_clause(parts: &mut Parts, review: &Review<'_>) {
     parts.heading("Clauses in the order of the code");
     parts.words(
         "Each requirement of the rulebooks that count for this job stands here once; in brackets are the verb of \
-         its source and how its text is known. \"As stated\" is what whoever drew up the design wrote; where somebody measured, found or verified it, the name stands there. Lines are those of \
-         the design file. The last column is the inspector's.",
+         its source and how its text is known. \"As stated\" is what whoever drew up the design wrote; where somebody \
+         measured, found or verified it, the name stands there. The last column is the inspector's.",
     );
     let counting = || review.used.iter().enumerate().filter(|(_, used)| used.standing.counts());
     for (at, used) in counting() {

@@ -23,7 +23,7 @@ pub(super) fn scope(design: &Design) -> Vec<String> {
         } else {
             String::new()
         };
-        lines.extend(of_system(system).into_iter().map(|line| format!("{front}{line}")));
+        lines.extend(of_system(system, design).into_iter().map(|line| format!("{front}{line}")));
     }
     let areas = design.foundation.areas.things();
     let covered: Vec<String> =
@@ -45,7 +45,7 @@ pub(super) fn scope(design: &Design) -> Vec<String> {
 }
 
 /// A system, outward from the soil.
-fn of_system(system: &System) -> Vec<String> {
+fn of_system(system: &System, design: &Design) -> Vec<String> {
     let mut lines = Vec::new();
     if let Some(kind) = system.kind.known() {
         lines.push(match kind {
@@ -69,7 +69,7 @@ fn of_system(system: &System) -> Vec<String> {
         lines.push(format!("pipe: {} in {runs}", kind.join(", ")));
     }
     lines.extend(system.fan.known().map(fan));
-    lines.extend(system.discharge.known().map(discharge));
+    lines.extend(system.discharge.known().map(|end| discharge(end, design)));
     if let Some(gauge) = system.gauge.known() {
         let kind = gauge.kind.known().map_or("kind not stated", |kind| kind.spelling());
         let place = gauge.space.known().map(|space| format!(" in the {}", spoken(space.as_str())));
@@ -106,10 +106,13 @@ fn fan(fan: &Fan) -> String {
     format!("fan{}{}", place.unwrap_or_default(), model.unwrap_or_default())
 }
 
-fn discharge(discharge: &Discharge) -> String {
+fn discharge(discharge: &Discharge, design: &Design) -> String {
     let roof = discharge.above_roof.known().map(|above| format!("{} above the roof", above.quantity));
     let height = discharge.height.known().and_then(|height| height.z.known());
-    let height = height.map(|height| format!("{} above the origin", height.quantity));
+    let from = text(&design.site.origin);
+    let from =
+        from.map_or_else(|| "where heights are measured from".to_owned(), |from| format!("the {from}"));
+    let height = height.map(|height| format!("{} above {from}", height.quantity));
     let direction =
         discharge.direction.known().map(|direction| format!("the air goes {}", direction.spelling()));
     let said: Vec<String> = [height, roof, direction].into_iter().flatten().collect();

@@ -5,40 +5,25 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::base::value::Stated;
 use crate::render::phrases::day;
 use crate::render::visible::one_line;
-use crate::review::{DESIGN, Review};
+use crate::review::Review;
 use crate::yaml::entry::{Meaning, Met, Stands, Vouched};
 
-/// No more lines than this are named.
-const MOST_LINES: usize = 8;
-
 /// Every entry of a design by its path.
-pub(super) struct Vouchers<'a> {
-    review: &'a Review<'a>,
+pub(super) struct Vouchers {
     entries: BTreeMap<String, Met>,
 }
 
-impl<'a> Vouchers<'a> {
-    pub(super) fn of(review: &'a Review<'a>) -> Self {
+impl Vouchers {
+    pub(super) fn of(review: &Review<'_>) -> Self {
         let met = review.design.entries().into_iter();
         let stated = met.filter(|met| met.stands != Stands::Missing);
-        Vouchers { review, entries: stated.map(|met| (met.path.to_string(), met)).collect() }
+        Vouchers { entries: stated.map(|met| (met.path.to_string(), met)).collect() }
     }
 
-    /// Who answers for these entries, with their lines.
+    /// Who answers for these entries.
     pub(super) fn of_entries<'s>(&self, stated: impl Iterator<Item = &'s Stated>) -> String {
-        let mut by: BTreeMap<(String, String), BTreeSet<u32>> = BTreeMap::new();
-        for one in stated {
-            let Some(source) = self.review.sources.get(one.at.source) else { continue };
-            let file =
-                if one.at.source == DESIGN { String::new() } else { one_line(source.name()).into_owned() };
-            let who = self.who(one.entry.as_str());
-            by.entry((file, who)).or_default().insert(source.line(one.at.start));
-        }
-        let said = by.into_iter().map(|((file, who), lines)| {
-            let file = if file.is_empty() { String::new() } else { format!("{file}, ") };
-            format!("{who} ({file}{})", in_words(&lines))
-        });
-        said.collect::<Vec<_>>().join("; ")
+        let by: BTreeSet<String> = stated.map(|one| self.who(one.entry.as_str())).collect();
+        by.into_iter().collect::<Vec<_>>().join("; ")
     }
 
     /// Who answers for an entry: as it says itself, else whoever signed the part it stands in.
@@ -87,15 +72,6 @@ fn on(said: String, on: Option<&str>) -> String {
         Some(on) => format!("{said} on {}", day(on)),
         None => said,
     }
-}
-
-fn in_words(lines: &BTreeSet<u32>) -> String {
-    let (Some(first), Some(last)) = (lines.first(), lines.last()) else { return String::new() };
-    if lines.len() > MOST_LINES {
-        return format!("{} lines from {first} to {last}", lines.len());
-    }
-    let list: Vec<String> = lines.iter().map(u32::to_string).collect();
-    format!("{} {}", if lines.len() == 1 { "line" } else { "lines" }, list.join(", "))
 }
 
 #[cfg(test)]

@@ -189,6 +189,26 @@ fn a_valve_that_was_set_by_its_gauge_holds_its_branch_at_that_suction() {
 }
 
 #[test]
+fn a_run_takes_what_its_valve_takes_too() {
+    let half = [("to: s1, fittings: none", "to: s1, valve: {kind: gate, open: 50 %}, fittings: none")];
+    let flow = bounds(&half, "runs", "riser", "worked_flow");
+    let (low, high) = bounds(&half, "runs", "riser", "worked_loss");
+    // Weisbach's gate valve half open takes 2.06 of the pressure of the speed, and his open one 0.14; the pit's pipe end 0.78.
+    let middle = 0.5 * (flow.0 + flow.1);
+    let pipe = straight(middle, 30.0) + 0.78 * of_speed(middle);
+    let with_valve = pipe + 2.2 * of_speed(middle);
+    assert!(low < with_valve && with_valve < high, "{low} {with_valve} {high}");
+    assert!(pipe < low, "{pipe} {low}");
+}
+
+#[test]
+fn what_a_valve_takes_that_was_set_by_its_gauge_is_not_told_from_its_opening() {
+    let set = [("to: s1, fittings: none", "to: s1, valve: {kind: gate, set_to: 0.4 in WC}, fittings: none")];
+    let wants = told(&set, "runs", "riser", "worked_loss").unwrap_err();
+    assert!(wants.iter().any(|want| want.contains("set by its gauge")), "{wants:?}");
+}
+
+#[test]
 fn a_point_tested_at_one_suction_gives_what_lies_between_tight_and_loose_ground() {
     let narrow = bounds(&[], "fans", "fan", "worked_flow");
     let steps = "steps: [{suction: 1 in WC, flow: 100 cfm}, {suction: 2 in WC, flow: 200 cfm}]";

@@ -466,3 +466,37 @@ fn at_the_design_stage_the_page_names_the_flue_test_and_what_comes_due_later() {
     let summary = call_examples(&["review", "--show", "summary", first]).printed;
     assert!(summary.contains("Still to come before the fan is left running"), "{summary}");
 }
+
+#[test]
+fn numbers_are_told_as_a_person_would_say_them() {
+    let silly = [
+        "least not known",      // what is needed and not known is called by its name
+        "than not known",       //
+        "most not known",       //
+        "lacks more than 0 ",   // what is just on the edge lacks no amount
+        "more than 0 too",      //
+        "00 %)",                // a count is no share
+        "(0 ",                  // nothing is nothing in any unit
+        "needed    at least -", // nobody measures less than nothing
+        "of the thing times",   // a sum in words is read by nobody
+    ];
+    for path in example_paths() {
+        for command in ["review", "walkthrough", "worksheet"] {
+            let everything = ["--show", "everything"];
+            let more = if command == "review" { &everything[..] } else { &[] };
+            let printed =
+                call_examples(&[&[command, path.as_str(), "--width", "120"], more].concat()).printed;
+            // Lines of the file are shown as they are.
+            for line in printed.lines().filter(|line| !line.contains(['│', '|'])) {
+                for words in silly {
+                    assert!(!line.contains(words), "{command} {path}: {words}: {line}");
+                }
+                // For the sign of degrees there is no key, but there is one on paper.
+                let is_told = ["found ", "needed ", "asked as ", "stated "]
+                    .iter()
+                    .any(|label| line.trim_start().starts_with(label));
+                assert!(!(is_told && line.contains("degF")), "{command} {path}: {line}");
+            }
+        }
+    }
+}

@@ -125,6 +125,40 @@ pub fn exit_temperature(
     Ok(Temperature::new(cold + (warm - cold) * (-units).exp()))
 }
 
+/// The temperature of two streams of gas where they have met.
+///
+/// # Meaning
+/// No heat goes to the pipe meanwhile.
+/// # Formula
+/// `(m1 T1 + m2 T2) / (m1 + m2)`
+/// # Valid for
+/// Temperatures from 60 degrees below freezing to 80 above it; flows of 1e-6 to 100 kg/s each.
+/// # Accuracy
+/// 1 %, as the heat that gas takes up is taken to be the same in both.
+/// # Source
+/// Balance of heat where streams meet (Moran and Shapiro, mixing at constant pressure).
+/// # Errors
+/// [`OutOfRange`] outside the range.
+/// # Example
+/// ```
+/// use undercroft::calc::{amounts::*, water::where_streams_meet};
+/// let (c, m) = (|text| Temperature::written(text).unwrap(), |si| MassFlow::from_si(si).unwrap());
+/// // three parts at 10 degrees and one at -10 make four at 5
+/// let met = where_streams_meet((m(0.03), c("10 °C")), (m(0.01), c("-10 °C"))).unwrap();
+/// assert!((met.to_si() - 278.15).abs() < 1e-9);
+/// ```
+pub fn where_streams_meet(
+    one: (MassFlow, Temperature),
+    other: (MassFlow, Temperature),
+) -> Result<Temperature, OutOfRange> {
+    let stream = |(flow, gas): (MassFlow, Temperature)| {
+        let gas = within("the temperature of the gas", gas, FREEZING - 60.0, FREEZING + 80.0)?;
+        Ok((within("the flow", flow, 1e-6, 100.0)?, gas))
+    };
+    let ((m1, t1), (m2, t2)) = (stream(one)?, stream(other)?);
+    Ok(Temperature::new((m1 * t1 + m2 * t2) / (m1 + m2)))
+}
+
 /// How far gas gets in the cold before it is at a temperature; `None` when it never is.
 ///
 /// # Meaning

@@ -147,7 +147,7 @@ fn winter_in(ask: &mut Ask<'_>, space: Thing, outdoors: &Answer<Number>) -> Answ
 /// The temperature at which gas comes into a run in winter.
 /// # Formula
 /// That of the soil gas at a suction point, and otherwise that at which it leaves the runs it comes from; where several
-/// meet, anything between them.
+/// meet, `(m1 T1 + m2 T2) / (m1 + m2)`, and anything between them where the air that they carry is not known.
 /// # Valid for
 /// Runs that hang together with a suction point.
 /// # Accuracy
@@ -185,6 +185,7 @@ fn gas_in(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
                 }
             };
             let mut streams = Vec::new();
+            let mut runs = Vec::new();
             if back && point(ask, ends) {
                 streams.push(soil);
             }
@@ -195,15 +196,47 @@ fn gas_in(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
                 let from = ask.read(&run.here, &run.from).value().flatten().map(|from| from.as_str());
                 if other != it && from == comes_from && flows_back(ask, other).value() == Some(true) {
                     streams.push(ask.number(other, "gas_out"));
+                    runs.push(other);
                 }
             }
+            let all_are_runs = runs.len() == streams.len();
             let want = record.from.want(&record.here);
             Answer::all(streams).then(|streams| match streams.into_iter().reduce(|a, b| a.hull(&b)) {
-                Some(gas) => in_doubt(gas, || Missing { reason: Reason::Imprecise, ..want }),
+                Some(gas) if gas.is_point() => Answer::known(gas),
+                Some(gas) => {
+                    // Where nothing turns on it, what each of them carries is of no matter.
+                    let may_freeze = gas.compare(Comparison::AtMost, &freezing()) == Truth::Unknown;
+                    let met = if all_are_runs && may_freeze { where_they_meet(ask, it, &runs) } else { None };
+                    met.unwrap_or_else(|| in_doubt(gas, || Missing { reason: Reason::Imprecise, ..want }))
+                }
                 None => ask.cannot(it, "where its gas comes from is not stated"),
             })
         })
     })
+}
+
+/// The temperature of the gas where several runs have met, by what each of them carries; `None` where that is not known.
+fn where_they_meet(ask: &mut Ask<'_>, it: Thing, runs: &[Thing]) -> Option<Answer<Number>> {
+    let mut met: Option<(Answer<Number>, Answer<Number>)> = None;
+    for run in runs {
+        let (carried, gas) = (by_weight(ask, *run), ask.number(*run, "gas_out"));
+        if matches!(carried, Answer::Unknown(_)) {
+            return None;
+        }
+        met = Some(match met {
+            None => (carried, gas),
+            Some((so_far, warm)) => {
+                let inputs = [so_far.clone(), warm, carried.clone(), gas];
+                let mixed = worked(ask, it, inputs, |[m1, t1, m2, t2]| {
+                    let one = (MassFlow::from_number(m1)?, Temperature::from_number(t1)?);
+                    let other = (MassFlow::from_number(m2)?, Temperature::from_number(t2)?);
+                    Some(water::where_streams_meet(one, other))
+                });
+                (so_far.both(carried).map(|(a, b)| &a + &b), mixed)
+            }
+        });
+    }
+    met.map(|(_, gas)| gas).filter(|gas| matches!(gas, Answer::Known { .. }))
 }
 
 /// Heat lost through the pipe of a run, with what is round it and with the films of air.

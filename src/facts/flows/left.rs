@@ -5,7 +5,6 @@ use crate::base::value::Answer;
 use crate::base::vocabulary::Thing;
 use crate::calc::air::Air;
 use crate::calc::amounts::{Amount, Flow, Pressure};
-use crate::calc::{fittings, valves};
 use crate::facts::ask::Ask;
 
 use super::built::{Side, WhyNot, curve};
@@ -77,14 +76,6 @@ pub(super) fn left(piping: &Piping, air: &Air, way: &Way, takes: Side) -> Result
     for (at, flow) in &way.runs {
         let Some(pipe) = piping.pipes.get(*at) else { continue };
         left -= taken(air, pipe, takes, at_end(flow))?;
-        if let Some(Stands::Open(closes, opening)) = pipe.valve {
-            let section = pipe.section.least;
-            let bad = |range| WhyNot::OutOfRange(pipe.it, range);
-            let by = valves::coefficient(closes, opening, section.hydraulic_diameter()).map_err(bad)?;
-            let each = Flow::from_si(at_end(flow)).unwrap_or(Flow::ZERO);
-            let speed = section.speed(each).map_err(bad)?;
-            left -= fittings::loss(by, air.density, speed).map_err(bad)?.to_si();
-        }
     }
     Ok(left)
 }

@@ -197,9 +197,16 @@ pub(super) const FLOWS: &[Fact] = &[
     balanced(
         Kind::Run,
         "worked_loss",
-        "The pressure that the run takes with its fittings, from one end to the other.",
+        "The pressure that the run takes with its fittings and its valve, from one end to the other.",
         Dimension::PRESSURE,
-        |ask, it| of_its_system(ask, it, |ask, worked| held(ask, &worked.losses, it)),
+        |ask, it| {
+            of_its_system(ask, it, |ask, worked| match worked.losses.get(&it) {
+                None if worked.flows.contains_key(&it) => {
+                    ask.cannot(it, "its valve was set by its gauge and not by how far it is open")
+                }
+                _ => held(ask, &worked.losses, it),
+            })
+        },
     ),
     balanced(
         Kind::SuctionPoint,

@@ -18,6 +18,7 @@ use crate::calc::fan_curve::{InvalidCurve, OffCurve};
 use crate::calc::fittings;
 use crate::calc::friction;
 use crate::calc::network::{BadLink, NotSet, NotSolved};
+use crate::calc::valves;
 use crate::facts::ask::Ask;
 use crate::facts::ground;
 use crate::facts::kinds::Kind;
@@ -25,7 +26,7 @@ use crate::facts::worked::out_of_range;
 
 use super::built::{Ground, Side, Sides, Solved, Together, WhyNot, solved};
 use super::laws::{self, Gives};
-use super::piping::{Begins, Bounds, Ends, Pipe, gas, piping};
+use super::piping::{Begins, Bounds, Ends, Pipe, Stands, gas, piping};
 
 /// Least and most.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -198,7 +199,10 @@ fn bounds(of: &Together) -> Result<Worked, WhyNot> {
                     }
                 }
             }
-            if let Some(flow) = worked.flows.get(&pipe.it).copied() {
+            let is_set_by_gauge = matches!(pipe.valve, Some(Stands::SetTo(..) | Stands::ToGive(..)));
+            if let Some(flow) = worked.flows.get(&pipe.it).copied()
+                && !is_set_by_gauge
+            {
                 let (low, high) = (
                     taken(&of.air.least, pipe, Side::Least, flow.low)?,
                     taken(&of.air.most, pipe, Side::Most, flow.high)?,
@@ -316,16 +320,28 @@ pub(super) fn points_of(pipes: &[Pipe], way: &BTreeSet<usize>, pipe: &Pipe) -> B
         .collect()
 }
 
-/// What a run takes at a flow, in Pa.
-pub(super) fn taken(air: &Air, pipe: &Pipe, side: Side, flow: f64) -> Result<f64, WhyNot> {
+/// What a run takes at a flow with its fittings and with its valve, where that stands open by so much, in Pa. A valve that was
+/// set by its gauge is left out.
+pub(super) fn taken(air: &Air, pipe: &Pipe, side: Side, all: f64) -> Result<f64, WhyNot> {
     let link = pipe.link(side);
-    let each = flow / f64::from(pipe.abreast);
+    let each = all / f64::from(pipe.abreast);
     let bad = |range| WhyNot::OutOfRange(pipe.it, range);
     let Some(flow) = Flow::from_si(each) else { return Ok(0.0) };
     let along = friction::gradient(&link.section, flow, air, link.roughness).map_err(bad)?;
     let speed = link.section.speed(flow).map_err(bad)?;
     let fittings = fittings::loss(link.fittings, air.density, speed).map_err(bad)?;
-    Ok(along.to_si() * link.length.to_si() + fittings.to_si())
+    let by_valve = match pipe.valve {
+        Some(Stands::Open(closes, opening)) => {
+            // All pipes of the run come together before its valve, and it is as wide as one of them.
+            let section = pipe.section.least;
+            let by = valves::coefficient(closes, opening, section.hydraulic_diameter()).map_err(bad)?;
+            let all = Flow::from_si(all).unwrap_or(Flow::ZERO);
+            let speed = section.speed(all).map_err(bad)?;
+            fittings::loss(by, air.density, speed).map_err(bad)?.to_si()
+        }
+        _ => 0.0,
+    };
+    Ok(along.to_si() * link.length.to_si() + fittings.to_si() + by_valve)
 }
 
 /// Why it cannot be worked out, in words.

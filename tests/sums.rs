@@ -146,6 +146,27 @@ fn stack(fact: &'static str) -> (&'static str, &'static str, &'static str) {
 }
 
 #[test]
+fn streams_that_meet_are_as_warm_as_the_air_that_they_carry_makes_them() {
+    let design = house(
+        &[
+            ("systems.main.runs.line", "{from: fan, length: 16 ft, through: basement}"),
+            ("systems.main.runs.warm", "{from: line, to: s1, length: 2 ft, through: basement}"),
+            ("systems.main.runs.cold", "{from: line, to: s2, length: 20 ft, through: outdoors}"),
+            ("systems.main.suction_points.s1.flow", "45 cfm"),
+            ("systems.main.suction_points.s2", "{kind: sump, in: basement, sump: pit, flow: 15 cfm}"),
+        ],
+        &[],
+    );
+    let of = |run| ("runs", run, "gas_out");
+    near(temperature(&design, of("warm")), (10.0, 10.0), 1e-9);
+    // As along the riser below, with a quarter of its air, which carries 8.878 W/K: -10 + 20 exp(-9.756 x 2.189 / 8.878) is
+    // -8.20 °C, and with 3.077 it is -0.64 °C.
+    near(temperature(&design, of("cold")), (-8.20, -0.64), 0.02);
+    // Three parts at 10 °C and one part so cold: 5.45 to 7.34 °C.
+    near(temperature(&design, ("runs", "line", "gas_in")), (5.45, 7.34), 0.02);
+}
+
+#[test]
 fn gas_cools_along_a_bare_riser_as_by_hand() {
     // Films of 5 to 16 and 8 to 25 W/(m2 K): U from 1/(1/5 + 1/8) = 3.077 to 1/(1/16 + 1/25) = 9.756.
     // 4.5 in is 0.1143 m, 20 ft are 6.096 m: pi D L = 2.189 m2. 60 cfm are 0.028317 m3/s, of 1.2466 kg/m3 at 10 °C and

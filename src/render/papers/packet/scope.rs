@@ -3,6 +3,7 @@
 use super::text;
 use crate::design::Design;
 use crate::design::model::fan::{Discharge, Fan};
+use crate::design::model::pipe::Pipe;
 use crate::design::model::suction::SuctionPoint;
 use crate::design::model::systems::{System, SystemKind};
 use crate::render::phrases::{count, spoken};
@@ -59,14 +60,13 @@ fn of_system(system: &System, design: &Design) -> Vec<String> {
     }
     if let Some(pipe) = system.pipe.known() {
         let kind = [
-            pipe.size.known().map(|size| size.spelling().to_owned()),
             pipe.schedule.known().map(|schedule| format!("schedule {}", schedule.spelling())),
             pipe.material.known().map(|material| material.spelling().to_owned()),
             pipe.joints.known().map(|joints| format!("joined by {}", joints.spelling())),
         ];
-        let kind: Vec<String> = kind.into_iter().flatten().collect();
-        let runs = count(system.runs.things().count(), "run", "runs");
-        lines.push(format!("pipe: {} in {runs}", kind.join(", ")));
+        let said: Vec<String> =
+            runs_by_size(system, pipe).into_iter().chain(kind.into_iter().flatten()).collect();
+        lines.push(format!("pipe: {}", said.join(", ")));
     }
     lines.extend(system.fan.known().map(fan));
     lines.extend(system.discharge.known().map(|end| discharge(end, design)));
@@ -88,6 +88,21 @@ fn of_system(system: &System, design: &Design) -> Vec<String> {
         }
     }
     lines
+}
+
+/// How many runs there are of each size, that of most runs first: `3 runs of 4 in`.
+fn runs_by_size(system: &System, pipe: &Pipe) -> Vec<String> {
+    let mut sizes: Vec<(&str, usize)> = Vec::new();
+    for (_, run) in system.runs.things() {
+        let own = run.size.known().or(pipe.size.known());
+        let size = own.map_or("a size that is not stated", |size| size.spelling());
+        match sizes.iter_mut().find(|(known, _)| *known == size) {
+            Some((_, runs)) => *runs += 1,
+            None => sizes.push((size, 1)),
+        }
+    }
+    sizes.sort_by_key(|(_, runs)| std::cmp::Reverse(*runs));
+    sizes.into_iter().map(|(size, runs)| format!("{} of {size}", count(runs, "run", "runs"))).collect()
 }
 
 /// A suction point in a few words.

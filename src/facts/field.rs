@@ -122,8 +122,15 @@ fn air_given(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     })
 }
 
+/// A suction in pascals. The field is solved to so many digits; what lies below them, far below what any gauge feels, is none.
+fn no_less_than_is_felt(suction: Pressure) -> f64 {
+    const LEAST: f64 = 1e-4;
+    let pascals = suction.to_si();
+    if pascals.abs() < LEAST { 0.0 } else { pascals }
+}
+
 fn weakest_suction(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
-    over_all(ask, it, |field| Some(field.weakest()?.suction.to_si()), "it has no weakest place")
+    over_all(ask, it, |field| Some(no_less_than_is_felt(field.weakest()?.suction)), "it has no weakest place")
 }
 
 fn at_least(ask: &mut Ask<'_>, it: Thing, share: f64) -> Answer<Number> {
@@ -166,7 +173,8 @@ fn worked_suction(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
         at.both(fields(ask, its))
     });
     both.then(|(at, fields)| {
-        let there = |at: &PlanPoint| hull(fields.iter().map(|field| Some(field.suction(at)?.to_si())));
+        let there =
+            |at: &PlanPoint| hull(fields.iter().map(|field| field.suction(at).map(no_less_than_is_felt)));
         match there(&at) {
             Some(number) => Answer::known(number),
             None => {

@@ -118,7 +118,7 @@ fn why(parts: &mut Parts) {
     parts.words(
         "Radon is a gas that comes out of the soil. It has no colour and no smell. Outdoors it is thin; in a house it can \
          gather. Breathed for many years it raises the risk of lung cancer, most of all for people who smoke. It does no \
-         harm in an hour or a day, so there is never a reason to hurry or to be afraid.",
+         harm in an hour or a day, so radon is never a reason to hurry or to be afraid.",
     );
 }
 

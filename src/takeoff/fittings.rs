@@ -132,7 +132,9 @@ pub(super) fn joints(desk: &mut Desk<'_, '_>, laid: &[Laid<'_>]) {
             .packs(1, "can".to_owned(), "cans".to_owned())
             .used(format!("about {count} joints"), &system.here)
             .note("The label of the can says how many joints of a size it makes.")
-            .assumes("one can; every fitting and valve is cemented at each of its ends, flexible ones excepted");
+            .assumes(
+                "one can; every fitting and valve is cemented at each of its ends, flexible ones excepted",
+            );
         desk.add(line);
         if pipe.is_some_and(|pipe| pipe.primer.known() == Some(&true)) {
             let line = Line::of(Group::Fittings, "primer", material)

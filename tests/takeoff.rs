@@ -139,13 +139,13 @@ fn fittings_are_counted_once_however_many_runs_they_join() {
     assert_eq!(cement.uses[0].what, "about 9 joints");
     // A valve has two ends more.
     let list = counted(&system(
-        "      riser: {from: fan, down: 8 ft, to: s1, valve: {kind: ball}}\n      side: {from: riser, east: 6 ft, to: s2}\n",
+        "      riser: {from: fan, down: 8 ft}\n      line: {from: riser, north: 6 ft, valve: {kind: ball}}\n      \
+         drop: {from: line, down: 4 ft, to: s1}\n      side: {from: riser, east: 6 ft, size: 2 in, to: s2}\n",
         "    suction_points: {s1: {kind: slab}, s2: {kind: slab}}\n",
     ));
     near(of(&list, "ball valve", "4 in PVC"), 1.0);
-    near(of(&list, "tee", "4 in PVC"), 1.0);
     let cement = list.lines.iter().find(|line| line.part == "solvent cement").unwrap();
-    assert_eq!(cement.uses[0].what, "about 5 joints");
+    assert_eq!(cement.uses[0].what, "about 11 joints");
 }
 
 #[test]

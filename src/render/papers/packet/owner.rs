@@ -8,6 +8,7 @@ use crate::design::Design;
 use crate::design::model::controls::{Gauge, GaugeKind};
 use crate::design::model::suction::SuctionKind;
 use crate::design::model::systems::{System, SystemKind};
+use crate::design::model::wiring::{Connection, DisconnectKind, Wiring};
 use crate::facts::Facts;
 use crate::facts::kinds::Kind;
 use crate::facts::papers::last_test as last_test_of;
@@ -306,12 +307,35 @@ fn changes(parts: &mut Parts, design: &Design) {
         None => "Look in the electrical panel whether its breaker is on. If it goes off again by itself, leave it off.".to_owned(),
     };
     parts.list([
-        "See whether the fan has power: its plug or switch.".to_owned(),
+        format!("See whether the fan has power: {}.", switched_by(design)),
         breaker,
         "If it still does not pull, call the number under \"Whom to ask\". It can wait until the next working day.".to_owned(),
         "Do not open the fan, the pipe or the gauge, and do not climb on the roof.".to_owned(),
-        "If a smoke or carbon monoxide alarm sounds, or you smell exhaust from a furnace or water heater: leave the house, call the fire department, and have the appliance looked at before the fan is switched on again.".to_owned(),
+        "If a smoke or carbon monoxide alarm sounds, or you smell the exhaust of something that burns: leave the house, call the fire department, and have it looked at before the fan is switched on again.".to_owned(),
     ]);
+}
+
+/// What cuts the fan off, and where that is.
+fn switched_by(design: &Design) -> String {
+    let wirings: Vec<&Wiring> =
+        design.systems.things().filter_map(|(_, system)| system.wiring.known()).collect();
+    let said = |wiring: &&Wiring| {
+        let disconnect = wiring.disconnect.known();
+        let what = match (disconnect.and_then(|one| one.kind.known()), wiring.connection.known()) {
+            (Some(DisconnectKind::Switch), _) | (None, Some(Connection::HardWired)) => "its switch",
+            (Some(DisconnectKind::Plug), _) | (None, Some(Connection::CordAndPlug)) => "its plug",
+            _ => return None,
+        };
+        let place = disconnect.and_then(|one| one.space.known()).map(|space| match space.as_str() {
+            "outdoors" => ", outdoors".to_owned(),
+            space => format!(", in the {}", spoken(space)),
+        });
+        Some(format!("{what}{}", place.unwrap_or_default()))
+    };
+    match wirings.as_slice() {
+        [one] => said(one).unwrap_or_else(|| "its plug or switch".to_owned()),
+        _ => "its plug or switch".to_owned(),
+    }
 }
 
 /// What an office permits although it is not as asked, until when, and what it asked for in return.
@@ -473,12 +497,28 @@ fn upkeep(parts: &mut Parts, design: &Design) {
         }
     }
     parts.0.push(Part::Blanks(lines));
-    parts.list([
-        "Keep the labels where they are, so that the next plumber or electrician knows what the pipe is."
-            .to_owned(),
-        "Do not block the end of the pipe outdoors, and put no window or air intake near it.".to_owned(),
-        "Keep floor drains filled with water, and lids of sumps and sheets over soil closed.".to_owned(),
-        "Tell whoever works on floors, pipes, heating or the roof that this system is there.".to_owned(),
-        "Leave this paper with the house when you move.".to_owned(),
-    ]);
+    let labels =
+        "Keep the labels where they are, so that the next plumber or electrician knows what the pipe is.";
+    let outlet = "Do not block the end of the pipe outdoors, and put no window or air intake near it.";
+    let others = "Tell whoever works on floors, pipes, heating or the roof that this system is there.";
+    let paper = "Leave this paper with the house when you move.";
+    let kept = kept_closed(design).into_iter();
+    parts.list([labels, outlet].into_iter().chain(kept).chain([others, paper]).map(str::to_owned));
+}
+
+/// What has to stay closed to the air of the house, of what there is.
+fn kept_closed(design: &Design) -> Vec<&'static str> {
+    let foundation = &design.foundation;
+    let has_sheet = foundation.areas.things().any(|(_, area)| area.membrane.known().is_some());
+    let mut lines = Vec::new();
+    if !foundation.drains.is_none() {
+        lines.push("Keep floor drains filled with water.");
+    }
+    if !foundation.sumps.is_none() {
+        lines.push("Keep lids of sumps closed.");
+    }
+    if has_sheet {
+        lines.push("Keep the sheet over the soil whole: step beside it, and have cuts closed.");
+    }
+    lines
 }

@@ -7,7 +7,8 @@ use std::sync::LazyLock;
 
 use undercroft::app::host::memory::Memory;
 use undercroft::drawing::scene::{Form, Frame, Layer, Mark, Pen};
-use undercroft::drawing::{Paper, Sheet, Which, drawn};
+use undercroft::drawing::{Paper, Sheet, Which, drawn, numbers};
+use undercroft::findings::Comes;
 use undercroft::render::svg;
 use undercroft::review::as_drawn::as_drawn;
 use undercroft::review::books::BookFile;
@@ -16,6 +17,7 @@ use undercroft::yaml::splice::lay_over;
 
 use super::commands::{call, example, example_names, examples};
 use super::laws::random::Lots;
+use super::pdf::reader::Read;
 
 const SHEETS: [Which; 3] = [Which::Plan, Which::Elevation(None), Which::Riser];
 const PAPERS: [Paper; 2] = [Paper::Letter, Paper::A4];
@@ -100,7 +102,7 @@ fn the_legend_tells(name: &str, sheet: &Sheet) {
             }
             Pen::Untold => &["it cannot be told whether a discharge"],
             Pen::Zone => &["clearance that a book asks for", "height that a book asks for"],
-            Pen::Flag => &["number of a finding, see the list"],
+            Pen::Flag => &["number of a finding, see the list", "permitted by a variance, see the list"],
             _ => continue,
         };
         assert!(told(wanted), "{name}: {:?} is not told in the legend: {legend:?}", mark.pen);
@@ -385,6 +387,125 @@ fn an_end_below_what_it_has_to_be_above_is_dimensioned() {
         on_paper.contains("unmet (1): 10 ft on the level (it is 4 ft 1 in), or an end 4 ft above"),
         "{on_paper}"
     );
+}
+
+#[test]
+fn what_is_unmet_stands_with_its_number_and_words_on_every_sheet() {
+    for name in example_names() {
+        let text = example(&name);
+        let input = Input {
+            name: "a.yaml",
+            bytes: text.as_bytes(),
+            explained: Explained::OnThePage,
+            ..Input::default()
+        };
+        let review = review(&input, &LIBRARY);
+        let numbers = numbers(&review);
+        let unmet = review.findings.iter().filter(|one| one.counts() && one.comes() == Comes::Unmet);
+        let unmet: Vec<_> = unmet.collect();
+        let sheets = sheets(&text);
+        for finding in unmet {
+            let clause = finding.headline().unwrap();
+            let title = &review.used[clause.book].book.rules[clause.rule].title;
+            let wanted = format!("- {} unmet: {title}", numbers[&finding.identity]);
+            for (which, paper, sheet) in &sheets {
+                let beside = words(sheet, Layer::Sheet).join(" ");
+                assert!(beside.contains(&wanted), "{name}, {which:?} on {paper:?}: {wanted}: {beside}");
+            }
+        }
+    }
+}
+
+#[test]
+fn what_a_variance_permits_has_a_mark_of_its_own() {
+    // The paper 26-017 excuses 8 ft 3 in from the bath window until the end of May 2028.
+    let (sheet, on_paper, _) = elevation(&example("07"));
+    let beside = words(&sheet, Layer::Sheet).join(" ");
+    for wanted in [
+        "permitted by a variance, see the list",
+        "V1 permitted by a variance until 2028-05-31 (26-017, Town of Alder, building office)",
+    ] {
+        assert!(beside.contains(wanted), "{wanted}: {beside}");
+    }
+    assert!(on_paper.contains("8 ft 3 in unmet, permitted by a variance (V1): 10 ft"), "{on_paper}");
+    let flags = with(&sheet, Layer::Labels, Pen::Flag);
+    assert_eq!(flags.len(), 1, "the window alone is marked");
+    // A plan on which the window has a place marks it there.
+    let placed = example("07").replace(
+        "bath_window: {kind: window,",
+        "bath_window: {kind: window, corners: [[0 ft, 4 ft, 20 ft], [0 ft, 6 ft, 23 ft]],",
+    );
+    assert_ne!(placed, example("07"));
+    let found = sheets(&placed);
+    let (.., plan) = found.iter().find(|(which, ..)| *which == Which::Plan).unwrap();
+    assert!(plan.twin.iter().flat_map(|part| &part.lines).any(|line| line.contains("bath window")));
+}
+
+#[test]
+fn a_sheet_with_nothing_on_it_says_what_to_state() {
+    let (_, on_paper, _) = elevation(&example("03"));
+    for wanted in ["Nothing of this can be drawn yet.", "state site.ground", "state building.roof.edge"] {
+        assert!(on_paper.contains(wanted), "{wanted}: {on_paper}");
+    }
+}
+
+#[test]
+fn suction_that_waits_for_another_area_says_why() {
+    // One fan draws on both floors of the first example, and nobody said what lies under the crawlspace.
+    let found = sheets(&example("01"));
+    let (.., plan) = found.iter().find(|(which, ..)| *which == Which::Plan).unwrap();
+    let lines: Vec<&String> = plan.twin.iter().flat_map(|part| &part.lines).collect();
+    let of = |words: &str| lines.iter().any(|line| line.starts_with(words));
+    assert!(of("suction under basement, where the same fan draws on crawl: state foundation.areas.crawl."));
+    assert!(of("suction under crawl: state foundation.areas.crawl."));
+}
+
+#[test]
+fn designed_air_that_lies_far_from_what_is_worked_out_is_told() {
+    // Designed for 50 cfm. By the communication test the ground gives 40 cfm at 10 in of water; at the 3.8 in that the fan makes
+    // at most, between 40 times 0.38 and 40 times its root: 15.2 to 24.7 cfm, less than three quarters of 50.
+    let found = sheets(&example("04"));
+    let (.., riser) = found.iter().find(|(which, ..)| *which == Which::Riser).unwrap();
+    let beside = words(riser, Layer::Sheet).join(" ");
+    assert!(beside.contains("Stated and worked out lie far apart"), "{beside}");
+    assert!(beside.contains("designed for 50 cfm at 1.6 in WC"), "{beside}");
+    // Within a quarter of what is worked out there is nothing to tell.
+    let near = lay_over(&example("04"), &[("systems.main.design_point.flow", "20 cfm")], &[]).unwrap();
+    let found = sheets(&near);
+    let (.., riser) = found.iter().find(|(which, ..)| *which == Which::Riser).unwrap();
+    assert!(!words(riser, Layer::Sheet).join(" ").contains("lie far apart"));
+}
+
+#[test]
+fn a_sheet_with_heights_says_where_they_are_measured_from() {
+    let text = example("04");
+    let said = words(&elevation(&text).0, Layer::Sheet).join(" ");
+    assert!(
+        said.contains("above the origin: south-west corner of the basement on the plan, level of the walk")
+    );
+    // Without words for the origin, what lies at its level says which it is, where anything does.
+    let silent = lay_over(&text, &[], &["site.origin"]).unwrap();
+    let said = words(&elevation(&silent).0, Layer::Sheet).join(" ");
+    assert!(said.contains("what that is, is not stated: state site.origin"), "{said}");
+    let floor = lay_over(&silent, &[("foundation.areas.basement.top", "0 ft")], &[]).unwrap();
+    let said = words(&elevation(&floor).0, Layer::Sheet).join(" ");
+    assert!(said.contains("above level 0 of the file: the floor of basement."), "{said}");
+}
+
+#[test]
+fn without_a_sheet_named_all_go_on_paper_and_one_on_the_screen_names_the_others() {
+    let mut world = Memory::with([("a.yaml", example("04"))]);
+    let came = call(&mut world, &["drawings", "a.yaml"]);
+    assert!(came.told.contains("--sheet elevation and --sheet riser"), "{}", came.told);
+    let came = call(&mut world, &["drawings", "a.yaml", "--sheet", "plan"]);
+    assert_eq!(came.told, "");
+    for (more, wanted) in [(&[][..], 3), (&["--sheet", "riser"], 1)] {
+        let asked = [&["drawings", "a.yaml", "--as", "pdf", "--out", "a.pdf"], more].concat();
+        assert_eq!(call(&mut world, &asked).status, 0);
+        let read = Read::of(&world.files.remove("a.pdf").unwrap());
+        let lying = read.pages.iter().filter(|page| page.wide > page.high).count();
+        assert_eq!(lying, wanted, "{more:?}");
+    }
 }
 
 #[test]

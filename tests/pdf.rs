@@ -1,6 +1,6 @@
 //! Papers as PDF: read back with another reader, whole, in order, on the page, and the same whenever they are written.
 
-mod reader;
+pub(crate) mod reader;
 
 use std::sync::LazyLock;
 

@@ -36,7 +36,7 @@ pub(crate) struct Asked {
     /// What the clause comes to.
     comes: Comes,
     /// The number of its finding.
-    number: Option<usize>,
+    number: Option<String>,
 }
 
 /// The facts that can be drawn.
@@ -102,7 +102,7 @@ impl Asked {
             Comes::Varied => "unmet, permitted by a variance",
             _ => "unmet",
         };
-        self.number.map_or(words.to_owned(), |number| format!("{words} ({number})"))
+        self.number.as_ref().map_or(words.to_owned(), |number| format!("{words} ({number})"))
     }
 }
 
@@ -161,9 +161,11 @@ pub(crate) fn lacking_of(desk: &mut Desk<'_, '_>, asked: &[Asked], it: Thing) ->
 pub(crate) fn asked(review: &Review<'_>, numbered: &[Numbered]) -> Vec<Asked> {
     let mut found = Vec::new();
     for finding in &review.findings {
-        let number = numbered.iter().find(|one| one.identity == finding.identity).map(|one| one.number);
+        let marks = || numbered.iter().filter(|one| one.identity == finding.identity);
         for clause in finding.clauses.iter().filter(|one| one.verdict != Verdict::NotApplicable) {
-            of_clause(review, clause, number, &mut found);
+            let permitted = clause.comes() == Comes::Varied;
+            let number = marks().find(|one| one.is_permitted() == permitted).map(Numbered::mark);
+            of_clause(review, clause, number.as_ref(), &mut found);
         }
     }
     let high = |one: &Asked| one.least.number.high();
@@ -172,7 +174,7 @@ pub(crate) fn asked(review: &Review<'_>, numbered: &[Numbered]) -> Vec<Asked> {
 }
 
 /// The lengths that one clause asks for.
-fn of_clause(review: &Review<'_>, clause: &Clause, number: Option<usize>, found: &mut Vec<Asked>) {
+fn of_clause(review: &Review<'_>, clause: &Clause, number: Option<&String>, found: &mut Vec<Asked>) {
     let Some(used) = review.used.get(clause.book) else { return };
     let Some(rule) = used.book.rules.get(clause.rule) else { return };
     let book = match used.standing.counts() {
@@ -195,7 +197,7 @@ fn of_clause(review: &Review<'_>, clause: &Clause, number: Option<usize>, found:
             of,
             book: book.clone(),
             comes: clause.comes(),
-            number,
+            number: number.cloned(),
         });
     });
 }

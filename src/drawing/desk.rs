@@ -31,6 +31,8 @@ pub(crate) struct Desk<'a, 'd> {
     pub(crate) beyond: Vec<String>,
     /// What was taken for granted.
     pub(crate) assumed: Vec<String>,
+    /// Numbers of the file that lie far from what was worked out.
+    pub(crate) at_odds: Vec<String>,
     /// Where things are drawn, by kind and name.
     pub(crate) places: Vec<(Kind, String, Spot)>,
     /// Areas that are drawn apart, because it is not known where on the site they lie, each with its south-west corner.
@@ -38,6 +40,9 @@ pub(crate) struct Desk<'a, 'd> {
     /// Whether the file is written in metres.
     metric: bool,
 }
+
+/// The title over what is not drawn.
+pub(crate) const NOT_KNOWN: &str = "Not drawn, because it is not known";
 
 /// A range as it is written on a drawing: its two ends.
 fn as_span(said: String) -> String {
@@ -74,6 +79,7 @@ impl<'a, 'd> Desk<'a, 'd> {
             left_out: Vec::new(),
             beyond: Vec::new(),
             assumed: Vec::new(),
+            at_odds: Vec::new(),
             places: Vec::new(),
             apart: Vec::new(),
             metric,
@@ -220,38 +226,49 @@ impl<'a, 'd> Desk<'a, 'd> {
         self.places.push((kind, self.ask.name_of(it), at));
     }
 
-    /// Flags for the findings that are about something on the drawing, and the list of them.
+    /// Flags for the findings that are about something on the drawing, and the list of them: what is unmet stands on every
+    /// sheet, whether or not it shows the thing.
     pub(crate) fn flagged(&self) -> (Vec<(Spot, String)>, Part) {
-        let mut flags: Vec<(Spot, Vec<usize>)> = Vec::new();
+        let mut flags: Vec<(Spot, bool, Vec<usize>)> = Vec::new();
         let mut lines = Vec::new();
         let mut elsewhere = 0;
         for one in self.numbered {
             let place = self.places.iter().find(|(kind, name, _)| one.is_about(*kind, name));
+            let said = format!("{} {}", one.mark(), one.words);
             let Some((_, _, at)) = place else {
-                elsewhere += 1;
+                match one.is_always_told() {
+                    true => lines.push(format!("{said} (has no place on this sheet)")),
+                    false => elsewhere += 1,
+                }
                 continue;
             };
-            lines.push(format!("{} {}", one.number, one.words));
-            match flags.iter_mut().find(|(spot, _)| spot.away(*at) < 0.05) {
-                Some((_, numbers)) => numbers.push(one.number),
-                None => flags.push((*at, vec![one.number])),
+            lines.push(said);
+            let permitted = one.is_permitted();
+            match flags.iter_mut().find(|(spot, same, _)| *same == permitted && spot.away(*at) < 0.05) {
+                Some((.., numbers)) => numbers.push(one.number),
+                None => flags.push((*at, permitted, vec![one.number])),
             }
         }
-        if elsewhere > 0 && !lines.is_empty() {
-            lines.push(format!("and {elsewhere} of things that have no place on this sheet"));
-        } else if elsewhere > 0 {
-            lines.push(format!("{elsewhere}, all of things that have no place on this sheet"));
+        if elsewhere > 0 {
+            let more = if lines.is_empty() { "" } else { "and " };
+            lines.push(format!(
+                "{more}{elsewhere} of things that have no place on this sheet; none of them is known to be unmet"
+            ));
         }
-        let flags = flags.into_iter().map(|(at, numbers)| (at, in_short(&numbers))).collect();
-        (flags, Part { title: "Findings".to_owned(), lines })
+        let sign = |permitted: bool| if permitted { "V" } else { "" };
+        let flags = flags
+            .into_iter()
+            .map(|(at, permitted, numbers)| (at, format!("{}{}", sign(permitted), in_short(&numbers))));
+        (flags.collect(), Part { title: "Findings".to_owned(), lines })
     }
 
     /// What is said beside every drawing.
     pub(crate) fn notes(&self) -> Vec<Part> {
         let part = |title: &str, lines: &[String]| Part { title: title.to_owned(), lines: lines.to_vec() };
         vec![
+            part("Stated and worked out lie far apart", &self.at_odds),
             part("Taken for granted", &self.assumed),
-            part("Not drawn, because it is not known", &self.left_out),
+            part(NOT_KNOWN, &self.left_out),
             part("Not drawn, because it lies beyond this sheet", &self.beyond),
         ]
     }

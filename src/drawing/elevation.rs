@@ -161,6 +161,10 @@ pub(crate) fn elevation(desk: &mut Desk<'_, '_>, seen: Seen, asked: &[Asked], re
     beside(desk, &mut view, &mut spots, &mut twin, (seen, &heights), asked);
     ground(desk, &mut view, &mut twin, seen, &heights);
     spots.draw(&mut view);
+    if heights.ground.is_none() && heights.edge.is_none() && desk.places.is_empty() {
+        // The floors alone are no elevation.
+        view = View::default();
+    }
     Shown { view, twin }
 }
 

@@ -1,7 +1,7 @@
 //! The floors of the foundation on the plan: outline, size, the suction under them, and what is in them.
 
 use crate::base::number::{Number, Ratio};
-use crate::base::value::Answer;
+use crate::base::value::{Answer, Missing};
 use crate::base::vocabulary::Thing;
 use crate::calc::geometry::{Outline, PlanPoint};
 use crate::facts::drawn;
@@ -173,7 +173,8 @@ fn shading(
     let shading = match drawn::shading(desk.ask, it) {
         Answer::Known { value, .. } => value,
         Answer::Unknown(missing) => {
-            desk.leave_out(&format!("suction under {name}"), &missing);
+            let of = drawn_with(desk, it, &missing);
+            desk.leave_out(&format!("suction under {name}{of}"), &missing);
             return;
         }
     };
@@ -198,6 +199,22 @@ fn shading(
         desk.assume(format!(
             "suction under {name}: the ground was not tested, so the least is shaded that such ground may give; broken strokes mean assumed"
         ));
+    }
+}
+
+/// That what is missing is of other areas, where it is: the fan that draws on them shares its suction among all.
+fn drawn_with(desk: &Desk<'_, '_>, it: Thing, missing: &[Missing]) -> String {
+    let areas = &desk.ask.design().foundation.areas;
+    let own = areas.things().nth(it.number as usize).map(|(name, _)| name);
+    let other = |one: &Missing| {
+        let area = one.entry.as_str().strip_prefix("foundation.areas.")?.split('.').next()?;
+        (own != Some(area)).then(|| spoken(area))
+    };
+    let mut others: Vec<String> = missing.iter().filter_map(other).collect();
+    others.dedup();
+    match others.is_empty() {
+        true => String::new(),
+        false => format!(", where the same fan draws on {}", others.join(" and ")),
     }
 }
 

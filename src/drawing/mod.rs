@@ -30,8 +30,10 @@ mod view;
 
 use std::collections::BTreeMap;
 
+use crate::base::number::{Number, Ratio};
 use crate::design::model::place::Side;
-use crate::facts::Facts;
+use crate::facts::kinds::Kind;
+use crate::facts::{Facts, drawn as places};
 use crate::review::Review;
 use crate::review::as_drawn::AsDrawn;
 use crate::yaml::words::Words;
@@ -41,6 +43,7 @@ pub use scene::Sheet;
 
 use desk::{Desk, spoken};
 use plan::Shown;
+use scene::Part;
 use sheet::{Content, sheet};
 
 /// Which sheet is drawn.
@@ -75,6 +78,7 @@ pub fn drawn(review: &Review<'_>, taken: &AsDrawn, which: Which) -> Drawing {
     if which != Which::Riser {
         at_the_origin(&mut desk, taken);
     }
+    let from = (which != Which::Plan).then(|| heights_from(&mut desk));
     let (name, Shown { mut view, mut twin }) = match which {
         Which::Plan => ("Plan".to_owned(), plan::plan(&mut desk)),
         Which::Elevation(side) => {
@@ -90,13 +94,17 @@ pub fn drawn(review: &Review<'_>, taken: &AsDrawn, which: Which) -> Drawing {
         Which::Riser => ("Riser".to_owned(), riser::riser(&mut desk)),
     };
     let (flags, findings) = desk.flagged();
-    if !flags.is_empty() {
-        view.keys.insert(signs::Key::Flag);
+    for (_, number) in &flags {
+        view.keys.insert(if number.starts_with('V') { signs::Key::Permitted } else { signs::Key::Flag });
     }
     view.flags = flags;
     let mut notes = desk.notes();
     notes.insert(0, findings);
     twin.extend(notes.iter().filter(|part| !part.lines.is_empty()).cloned());
+    // A riser says where a height is measured from, unless nothing but the origin is known.
+    let up = |part: &Part| part.lines.iter().any(|line| line.ends_with(" up"));
+    let levels = from.filter(|_| which != Which::Riser || twin.iter().any(up));
+    twin.extend(levels.iter().map(|said| Part { title: "Heights".to_owned(), lines: vec![said.clone()] }));
     let job = review.job.title.clone().unwrap_or_else(|| "No title".to_owned());
     let content = Content {
         name,
@@ -105,6 +113,7 @@ pub fn drawn(review: &Review<'_>, taken: &AsDrawn, which: Which) -> Drawing {
         view,
         to_scale: which != Which::Riser,
         north: which == Which::Plan,
+        levels,
         notes,
         twin,
     };
@@ -114,7 +123,8 @@ pub fn drawn(review: &Review<'_>, taken: &AsDrawn, which: Which) -> Drawing {
 /// The numbers by which all sheets of a design call its findings, by what each finding is known by.
 #[must_use]
 pub fn numbers(review: &Review<'_>) -> BTreeMap<String, usize> {
-    numbered::numbered(review).into_iter().map(|one| (one.identity, one.number)).collect()
+    let all = numbered::numbered(review).into_iter().filter(|one| !one.is_permitted());
+    all.map(|one| (one.identity, one.number)).collect()
 }
 
 /// Says which floor is drawn at the origin because nobody said where it lies.
@@ -126,6 +136,29 @@ fn at_the_origin(desk: &mut Desk<'_, '_>, taken: &AsDrawn) {
         desk.assume(format!(
             "{name}: its south-west corner is drawn at the origin{origin}; state foundation.areas.{area}.corner"
         ));
+    }
+}
+
+/// From where heights are measured.
+fn heights_from(desk: &mut Desk<'_, '_>) -> String {
+    let site = &desk.ask.design().site;
+    if let Some(origin) = site.origin.known() {
+        return format!("Heights said to be up are above the origin: {}.", origin.0);
+    }
+    let at_nought = |level: &Number| level.as_exact().is_some_and(Ratio::is_zero);
+    let ground = site
+        .ground
+        .things()
+        .find(|(_, one)| one.height.known().is_some_and(|height| at_nought(&height.number())));
+    let ground = ground.map(|(name, _)| format!("the ground {}", spoken(name)));
+    let floor = desk.all(Kind::Area).into_iter().find_map(|it| {
+        let level = places::area_level(desk.ask, it).value()?;
+        at_nought(&level).then(|| format!("the floor of {}", desk.name(it)))
+    });
+    match floor.or(ground) {
+        Some(what) => format!("Heights said to be up are above level 0 of the file: {what}."),
+        None => "Heights said to be up are above level 0 of the file; what that is, is not stated: state site.origin."
+            .to_owned(),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::facts::kinds::{KINDS, Kind};
 use crate::findings::finding::Subject;
-use crate::findings::{Comes, Finding};
+use crate::findings::{Clause, Comes, Finding};
 use crate::review::Review;
 
 use super::desk::spoken;
@@ -10,8 +10,10 @@ use super::desk::spoken;
 /// A finding with its number.
 #[derive(Clone, PartialEq, Debug)]
 pub(crate) struct Numbered {
-    /// Its number, from one.
+    /// Its number, from one; what a variance permits is numbered apart.
     pub(crate) number: usize,
+    /// What it comes to.
+    pub(crate) comes: Comes,
     /// What it is known by.
     pub(crate) identity: String,
     /// What it comes to and what of, in a line.
@@ -20,6 +22,21 @@ pub(crate) struct Numbered {
 }
 
 impl Numbered {
+    /// Whether a variance permits it.
+    pub(crate) fn is_permitted(&self) -> bool {
+        self.comes == Comes::Varied
+    }
+
+    /// Its number as it stands on a sheet.
+    pub(crate) fn mark(&self) -> String {
+        if self.is_permitted() { format!("V{}", self.number) } else { self.number.to_string() }
+    }
+
+    /// Whether it stands on every sheet in full, whether or not the sheet shows what it is about.
+    pub(crate) fn is_always_told(&self) -> bool {
+        matches!(self.comes, Comes::Unmet | Comes::Disputed | Comes::Varied)
+    }
+
     /// Whether it is about the thing of this kind and name.
     pub(crate) fn is_about(&self, kind: Kind, called: &str) -> bool {
         let kind = KINDS.iter().find(|(one, ..)| *one == kind).map_or("", |(_, name, _)| name);
@@ -47,25 +64,43 @@ pub(crate) fn numbered(review: &Review<'_>) -> Vec<Numbered> {
         .filter_map(|finding| Some((finding.comes(), finding, comes(finding)?)))
         .collect();
     found.sort_by_key(|(comes, ..)| *comes);
-    let title = |finding: &Finding| {
-        let clause = finding.headline()?;
-        Some(review.used.get(clause.book)?.book.rules.get(clause.rule)?.title.clone())
-    };
+    let numbered = (1..).zip(found).map(|(number, (comes, finding, words))| Numbered {
+        number,
+        comes,
+        identity: finding.identity.clone(),
+        words: format!("{words}: {}", what(review, finding, finding.headline())),
+        of: finding.of.clone(),
+    });
+    numbered.chain(permitted(review)).collect()
+}
+
+/// What of a finding is asked, and of what.
+fn what(review: &Review<'_>, finding: &Finding, clause: Option<&Clause>) -> String {
+    let title = clause
+        .and_then(|clause| Some(review.used.get(clause.book)?.book.rules.get(clause.rule)?.title.clone()))
+        .unwrap_or_else(|| spoken(&finding.subject));
+    match &finding.of {
+        Subject::Thing { name, .. } => format!("{title}: {}", spoken(name)),
+        Subject::Whole | Subject::List { .. } => title,
+    }
+}
+
+/// What variances permit, numbered apart.
+fn permitted(review: &Review<'_>) -> Vec<Numbered> {
+    let mut found = Vec::new();
+    for finding in &review.findings {
+        let mut clauses = finding.clauses.iter().filter(|clause| clause.standing.counts());
+        let Some(clause) = clauses.find(|clause| clause.comes() == Comes::Varied) else { continue };
+        let Some(paper) = clause.variance.and_then(|at| review.variances.get(at)) else { continue };
+        let until = paper.until.as_ref().map_or("with no last day".to_owned(), |day| format!("until {day}"));
+        let words = format!(
+            "permitted by a variance {until} ({}, {}): {}",
+            paper.document,
+            paper.granted_by,
+            what(review, finding, Some(clause))
+        );
+        let (identity, of) = (finding.identity.clone(), finding.of.clone());
+        found.push(Numbered { number: found.len() + 1, comes: Comes::Varied, identity, words, of });
+    }
     found
-        .into_iter()
-        .enumerate()
-        .map(|(at, (_, finding, comes))| {
-            let what = title(finding).unwrap_or_else(|| spoken(&finding.subject));
-            let of = match &finding.of {
-                Subject::Thing { name, .. } => format!(": {}", spoken(name)),
-                Subject::Whole | Subject::List { .. } => String::new(),
-            };
-            Numbered {
-                number: at + 1,
-                identity: finding.identity.clone(),
-                words: format!("{comes}: {what}{of}"),
-                of: finding.of.clone(),
-            }
-        })
-        .collect()
 }

@@ -40,6 +40,9 @@ pub(crate) fn plan(desk: &mut Desk<'_, '_>) -> Shown {
     points(desk, &mut view, &mut spots, &mut twin, &outlines);
     fans(desk, &mut spots, &mut twin);
     spots.draw(&mut view);
+    if desk.all(Kind::Area).is_empty() {
+        desk.left_out.push("floors of the foundation: state foundation.areas, each with its size".to_owned());
+    }
     Shown { view, twin }
 }
 

@@ -1,7 +1,7 @@
 //! The riser: every run of a system from its suction points to its discharge, not to scale, with sizes, air, speeds and
 //! pressures on both sides of the fan.
 
-use crate::base::number::Dimension;
+use crate::base::number::{Dimension, Number};
 use crate::base::value::{Answer, Missing, unite};
 use crate::base::vocabulary::Thing;
 use crate::facts::drawn;
@@ -279,7 +279,11 @@ fn top(desk: &mut Desk<'_, '_>, grown: &mut Grown, system: Thing, at: Spot) {
     let Some(it) = desk.ask.things().owned(Kind::Discharge, system.number).first().copied() else { return };
     desk.keep(Kind::Discharge, it, at);
     let name = desk.name(it);
-    let high = drawn::stands(desk.ask, it).up.value().map(|up| format!(", {} up", desk.length(&up)));
+    let over_ground = desk.ask.number(it, "above_nearest_ground").value();
+    let high = match over_ground.filter(|high| high.to_f64_mid() >= 0.0) {
+        Some(high) => Some(format!(", {} above the ground nearest to it", desk.length(&high))),
+        None => drawn::stands(desk.ask, it).up.value().map(|up| format!(", {} up", desk.length(&up))),
+    };
     let words = format!("{name}{}", high.unwrap_or_default());
     grown.lines.push(words.clone());
     grown.view.label(at, 8.0, 2, vec![words]);
@@ -310,6 +314,8 @@ fn fan(desk: &mut Desk<'_, '_>, grown: &mut Grown, system: Thing, at: Spot) {
             let both: Vec<String> = flow.into_iter().chain(suction).collect();
             if !both.is_empty() {
                 lines.push(format!("designed for {}", both.join(" at ")));
+                let stated = point.flow.known().map(|flow| flow.number());
+                at_odds(desk, it, stated, &both.join(" at "));
             }
         }
         if let Some(gauge) = record.gauge.known() {
@@ -321,4 +327,21 @@ fn fan(desk: &mut Desk<'_, '_>, grown: &mut Grown, system: Thing, at: Spot) {
     grown.lines.push(lines.join("; "));
     let lines = lines.iter().flat_map(|line| super::font::wrapped(line, super::view::LABEL, 140.0)).collect();
     grown.view.label(at, 9.0, 1, lines);
+}
+
+/// How far from what is stated what is worked out may lie without a word: a quarter of it. Common practice, no source.
+const FAR: f64 = 0.25;
+
+/// Says so where the air that a fan is designed for lies far from what was worked out.
+fn at_odds(desk: &mut Desk<'_, '_>, fan: Thing, stated: Option<Number>, designed: &str) {
+    let (Some(stated), Some(worked)) = (stated, desk.ask.number(fan, "worked_flow").value()) else { return };
+    let (stated, (low, high)) = (stated.to_f64_mid(), worked.to_f64_bounds());
+    if high >= stated * (1.0 - FAR) && low <= stated * (1.0 + FAR) {
+        return;
+    }
+    let name = desk.name(fan);
+    let worked = desk.worked(&worked, Dimension::FLOW);
+    desk.at_odds.push(format!(
+        "{name}: the file states that it is designed for {designed}; worked out of its curve, the pipe and the ground it moves {worked}. Rules on the size of pipe and the speed of air go by what is stated; the air, speeds and pressures on this sheet are those worked out. Which of them is right has to be settled before pipe or fan is bought"
+    ));
 }

@@ -1,12 +1,13 @@
 //! The sheet: a view at a scale that fits, its labels, its legend, what is said beside it, and the title block.
 
+use super::desk::NOT_KNOWN;
 use super::font::{cut, width_of, wrapped};
 use super::hatch::strokes;
 use super::labels::{Label, placed};
 use super::paper::{Paper, Scale};
 use super::scene::{Frame, Layer, Mark, Part, Pen, Sheet, Spot};
 use super::signs::flag;
-use super::view::{Laid, Onto, View, laid};
+use super::view::{LABEL, Laid, Onto, View, laid};
 
 /// What goes on a sheet.
 #[derive(Clone, Debug)]
@@ -23,6 +24,8 @@ pub(crate) struct Content {
     pub(crate) to_scale: bool,
     /// Whether it lies with north upward.
     pub(crate) north: bool,
+    /// From where heights are measured, where it shows any.
+    pub(crate) levels: Option<String>,
     /// What is said beside it.
     pub(crate) notes: Vec<Part>,
     /// What it shows in words.
@@ -238,8 +241,7 @@ pub(crate) fn sheet(content: &Content, paper: Paper) -> Sheet {
     let (labels, left) = if let Some(onto) = onto {
         drawn(content, onto, room, &mut marks)
     } else {
-        let words = "Nothing of this can be drawn to scale yet. What is missing stands beside.";
-        marks.push(Mark::words(Layer::Labels, Pen::Words, room.low.moved(20.0, 40.0), 9.0, words));
+        nothing(content, room, &mut marks);
         (Vec::new(), Vec::new())
     };
     if !left.is_empty() {
@@ -252,6 +254,27 @@ pub(crate) fn sheet(content: &Content, paper: Paper) -> Sheet {
     marks.sort_by_key(|mark| mark.layer);
     let title = format!("{}: {}", content.name, content.job);
     Sheet { title, width, height, marks, labels, twin: content.twin.clone() }
+}
+
+/// Says in the middle of a sheet that nothing can be drawn yet, and what would have to be stated.
+fn nothing(content: &Content, room: Frame, marks: &mut Vec<Mark>) {
+    let missing = content.notes.iter().filter(|part| part.title == NOT_KNOWN).flat_map(|part| &part.lines);
+    let wide = room.wide() * 0.7;
+    let lines: Vec<String> = missing.flat_map(|line| wrapped(&format!("- {line}"), LABEL, wide)).collect();
+    let mut at = Spot::at(room.low.x + room.wide() * 0.15, room.low.y + room.high() * 0.3);
+    let mut line = |words: &str, size: f64, step: f64| {
+        if at.y < room.high.y - 12.0 {
+            marks.push(Mark::words(Layer::Labels, Pen::Words, at, size, words));
+        }
+        at.y += step;
+    };
+    line("Nothing of this can be drawn yet.", 12.0, 18.0);
+    if !lines.is_empty() {
+        line("To have it drawn:", 9.0, 14.0);
+    }
+    for words in &lines {
+        line(words, LABEL, 10.5);
+    }
 }
 
 /// The room for the view, and the columns for notes: the one beside it, and as many below as the notes need.
@@ -304,6 +327,18 @@ fn drawn(content: &Content, onto: Onto, room: Frame, marks: &mut Vec<Mark>) -> (
     if content.to_scale {
         let at = Spot::at(room.low.x + 10.0, room.high.y - 24.0);
         taken.push(scale_bar(at, onto.scale, marks));
+    }
+    if let Some(words) = &content.levels {
+        let x = taken.last().map_or(room.low.x, |bar| bar.high.x) + 14.0;
+        let lines = wrapped(words, NOTE, room.high.x - x - 10.0);
+        let mut at = Spot::at(x, room.high.y - 18.0);
+        let mut box_of = Frame { low: at.moved(-2.0, -ROW), high: at.moved(2.0, 2.0) };
+        for line in lines.iter().take(2) {
+            marks.push(notes_mark(at, line));
+            box_of = box_of.with(at.moved(width_of(line, NOTE), 2.0));
+            at.y += ROW;
+        }
+        taken.push(box_of);
     }
     labels.extend(flags(&content.view, onto));
     let (placed, left) = placed(labels, room.wider(-3.0), &taken, obstacles);

@@ -77,6 +77,8 @@ pub(crate) enum Key {
     Plumb,
     /// The number of a finding.
     Flag,
+    /// What a variance permits.
+    Permitted,
 }
 
 impl Key {
@@ -119,6 +121,7 @@ impl Key {
             Key::Height => "height that a book asks for",
             Key::Plumb => "the discharge may stand on this line",
             Key::Flag => "number of a finding, see the list",
+            Key::Permitted => "permitted by a variance, see the list",
         }
     }
 
@@ -254,6 +257,7 @@ impl Key {
                 marks
             }
             Key::Flag => flag(at, "1"),
+            Key::Permitted => flag(at, "V1"),
             sign => sign.sign(at),
         }
     }

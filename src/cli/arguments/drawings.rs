@@ -5,7 +5,6 @@ use clap::{Args, ValueEnum};
 use super::{ONE, Page, Printed, Reviewed};
 use crate::app::drawings;
 use crate::design::model::place::Side;
-use crate::drawing::Which;
 
 #[derive(Clone, Copy, ValueEnum, Debug)]
 enum SheetName {
@@ -35,15 +34,9 @@ pub(in crate::cli) struct DrawingsArguments {
     /// The design file
     #[arg(value_name = "FILE")]
     file: String,
-    /// Which sheet: plan, elevation or riser
-    #[arg(
-        long,
-        value_name = "SHEET",
-        default_value = "plan",
-        hide_possible_values = true,
-        hide_default_value = true
-    )]
-    sheet: SheetName,
+    /// Which sheet: plan, elevation or riser; without it the plan, and as pdf all of them
+    #[arg(long, value_name = "SHEET", hide_possible_values = true)]
+    sheet: Option<SheetName>,
     /// For an elevation, from which side it is seen: north, south, east or west; without it from the side that shows most
     #[arg(long, value_name = "SIDE", hide_possible_values = true)]
     seen_from: Option<SideName>,
@@ -68,16 +61,17 @@ impl DrawingsArguments {
     pub(in crate::cli) fn request(&self) -> drawings::Request {
         drawings::Request {
             design: self.reviewed.design(&self.file),
-            which: match self.sheet {
-                SheetName::Plan => Which::Plan,
-                SheetName::Elevation => Which::Elevation(self.seen_from.map(|side| match side {
-                    SideName::North => Side::North,
-                    SideName::South => Side::South,
-                    SideName::East => Side::East,
-                    SideName::West => Side::West,
-                })),
-                SheetName::Riser => Which::Riser,
-            },
+            sheet: self.sheet.map(|sheet| match sheet {
+                SheetName::Plan => drawings::SheetName::Plan,
+                SheetName::Elevation => drawings::SheetName::Elevation,
+                SheetName::Riser => drawings::SheetName::Riser,
+            }),
+            seen_from: self.seen_from.map(|side| match side {
+                SideName::North => Side::North,
+                SideName::South => Side::South,
+                SideName::East => Side::East,
+                SideName::West => Side::West,
+            }),
             paper: self.printed.paper.size(),
             form: match self.form {
                 DrawingForm::Svg => drawings::Form::Svg,

@@ -387,6 +387,51 @@ const CASES: &[Case] = &[
         says: &["looked over on 2027-05-04, and the file is of 2026-05-12"],
         at: &["2027-05-04", "2026-05-12"],
     },
+    Case {
+        house: RANCH,
+        changes: &[
+            ("radon_tests.april.start", "2028-04-14 09:00"),
+            ("radon_tests.april.stop", "2028-04-16 10:00"),
+        ],
+        removed: &[],
+        kind: CannotBe,
+        says: &["The radon test april is said to have begun on 2028-04-14, and the file is of 2026-05-12"],
+        at: &["2028-04-14 09:00", "2026-05-12"],
+    },
+    // A gauge of 5 in WC, and a fan that pulls 4.2 in WC with no air moving.
+    Case {
+        house: RANCH,
+        changes: &[("systems.main.gauge.mark", "7 in WC")],
+        removed: &[],
+        kind: CannotBe,
+        says: &["marked on the gauge is more than the gauge can show"],
+        at: &["7 in WC", "5 in WC"],
+    },
+    Case {
+        house: RANCH,
+        changes: &[("systems.main.gauge.mark", "4.5 in WC")],
+        removed: &[],
+        kind: CannotBe,
+        says: &["marked on the gauge is more than the fan can pull"],
+        at: &["4.5 in WC"],
+    },
+    // The basement is on story 0 and the attic on story 2; over the basement lies the hall closet among others.
+    Case {
+        house: RANCH,
+        changes: &[("systems.main.runs.riser.through", "[attic, basement]")],
+        removed: &[],
+        kind: CannotBe,
+        says: &["riser is said to go from attic straight into basement, and between them lies story 1"],
+        at: &["[attic, basement]", "2", "0"],
+    },
+    Case {
+        house: RANCH,
+        changes: &[("systems.main.runs.crawl_drop.down", "0 ft")],
+        removed: &[],
+        kind: CannotBe,
+        says: &["crawl_drop is said to go no distance at all"],
+        at: &["0 ft"],
+    },
     // Nothing stands about the discharge, and yet the tape goes round something.
     Case {
         house: RANCH,
@@ -599,4 +644,24 @@ fn who_asks_everything_first_is_told_no_other_contradictions() {
         }
         assert_eq!(contradictions(&mut facts, &sources), before, "{text}");
     }
+}
+
+#[test]
+fn a_skylight_given_by_its_corners_is_in_the_roof_and_says_nothing_of_the_floor_of_the_attic() {
+    // Its top lies at 20 ft, the fan in the attic at 18 ft 6 in, and the hall under the attic.
+    let corners =
+        "{kind: skylight, opens: yes, into: hall, corners: [[10 ft, 6 ft, 19 ft], [12 ft, 8 ft, 20 ft]]}";
+    let text = splice::lay_over(RANCH, &[("building.openings.hall_skylight", corners)], &[]).unwrap();
+    assert_eq!(told(&text).0, []);
+    // A window as high as that cannot be there.
+    let window = corners.replace("skylight", "window");
+    let text = splice::lay_over(RANCH, &[("building.openings.hall_skylight", window.as_str())], &[]).unwrap();
+    assert!(told(&text).0.iter().any(|one| one.found.contains("below the top of hall_skylight in hall")));
+}
+
+#[test]
+fn a_mark_on_the_gauge_that_the_fan_can_bring_about_is_told_nothing() {
+    // 1.6 in WC is less than the 4.2 in WC of the fan and the 5 in WC of the gauge.
+    let text = splice::lay_over(RANCH, &[("systems.main.gauge.mark", "1.6 in WC")], &[]).unwrap();
+    assert_eq!(told(&text).0, []);
 }

@@ -3,6 +3,9 @@
 use std::collections::BTreeMap;
 
 use undercroft::base::problem::{Problem, ProblemKind};
+use undercroft::base::value::Answer;
+use undercroft::facts::Facts;
+use undercroft::facts::kinds::Kind;
 use undercroft::findings::departure::{Departs, Departure};
 use undercroft::judge::verdict::Verdict;
 use undercroft::review::{Input, Library, Review, review};
@@ -369,4 +372,34 @@ fn field_notes_are_named_on_the_command_line_over_one_design() {
     let came = call(&mut world, &["review", "a.yaml", "--field-notes", "absent.yaml"]);
     assert_eq!((came.status, came.printed.as_str()), (2, ""));
     assert!(came.told.contains("absent.yaml"), "{}", came.told);
+}
+
+/// The height of the discharge, in inches.
+fn outlet(review: &Review<'_>) -> (f64, f64) {
+    let mut facts = Facts::new(&review.design);
+    let discharge = facts.things().all(Kind::Discharge)[0];
+    let Answer::Known { value, .. } = facts.number(discharge, "height") else { panic!("no height") };
+    (value.low().to_f64() / 0.0254, value.high().to_f64() / 0.0254)
+}
+
+#[test]
+fn a_height_that_was_designed_is_not_known_once_another_was_measured_for_what_stands_beside_it() {
+    let library = Library::with(&[]);
+    let design = example("01");
+    let over = |above_roof: &str| {
+        let text = format!("systems: {{main: {{discharge: {{above_roof: {above_roof}}}}}}}\n");
+        notes("date: 2026-06-03, by: R. Cole, stage: installed", &text)
+    };
+    let skylight = "discharge/openings of opening hall_skylight";
+    let drawn = built(&library, &design, &[]);
+    assert_eq!((outlet(&drawn), verdict(&drawn, skylight)), ((288.0, 288.0), Verdict::Met));
+    // Designed 22 in above the roof and 24 ft high; 9 in were found. The roof there lies between its edge, at 17 ft 2 in,
+    // and its ridge, at 23 ft 2 in: the outlet is at 206 + 8.5 = 214.5 in at the least, and at 278 + 9.5 = 287.5 in at
+    // the most. The skylight is 1 ft 6 in below it at the most and may be too near.
+    let found = built(&library, &design, &[&over("{value: 9 in, within: 1/2 in}")]);
+    let (low, high) = outlet(&found);
+    assert!((low - 214.5).abs() < 1e-6 && (high - 287.5).abs() < 1e-6, "{low} {high}");
+    // What bears the drawing out leaves it as it was.
+    let borne_out = built(&library, &design, &[&over("{value: 21 1/2 in, within: 1/2 in}")]);
+    assert_eq!((outlet(&borne_out), verdict(&borne_out, skylight)), ((288.0, 288.0), Verdict::Met));
 }

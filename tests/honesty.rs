@@ -5,6 +5,7 @@ use std::path::Path;
 
 use undercroft::judge::verdict::Verdict;
 use undercroft::review::{Input, Library, review};
+use undercroft::yaml::splice;
 
 /// A clause: finding, book and rule, and what it comes to.
 struct Clause {
@@ -249,4 +250,31 @@ fn a_limit_inside_the_tolerance_of_a_measurement_stays_open() {
     assert_eq!(worst("10 ft"), Some(Verdict::Undetermined));
     assert_eq!(worst("9 ft 11 in"), Some(Verdict::Undetermined), "the limit itself is enough");
     assert_eq!(worst("9 ft 10 7/8 in"), Some(Verdict::Unmet));
+}
+
+#[test]
+fn a_look_round_the_discharge_tells_of_what_lies_next_door_either_to_the_side_or_below() {
+    // The rule asks for 10 ft to the side or 4 ft of height. What was not come upon within 20 ft and lies less than 10 ft
+    // to the side lies more than sqrt(20^2 - 10^2) = 17.3 ft below; within 10 ft of the discharge, an opening 9.9 ft to the
+    // side and 1.4 ft below it was not come upon either. Off the building and the pipe on it, what was not come upon within
+    // 40 ft lies that far to the side at every height.
+    let library = Library::with(&[]);
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/01-two-area-ranch/design.yaml");
+    let text = std::fs::read_to_string(path).unwrap();
+    let of = |within: &str| {
+        let changes = [("job.rulebooks", "{sgm-sf-2020: adopted}"), ("looked_for.neighbours.within", within)];
+        let text = splice::lay_over(&text, &changes, &["building.neighbours"]).unwrap();
+        let found = clauses(&library, &text);
+        let of_rule = |clause: &&Clause| clause.rule == "sgm-sf-2020/discharge-clear-of-neighbours";
+        found.iter().find(of_rule).map(|clause| clause.verdict)
+    };
+    for (within, verdict) in [
+        ("20 ft of discharge", Verdict::NotApplicable),
+        ("40 ft of building", Verdict::NotApplicable),
+        ("10 ft of discharge", Verdict::Undetermined),
+        ("9 ft of building", Verdict::Undetermined),
+        ("whole building", Verdict::Undetermined),
+    ] {
+        assert_eq!(of(within), Some(verdict), "{within}");
+    }
 }

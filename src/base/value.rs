@@ -74,6 +74,8 @@ pub enum Reason {
     LookedOnly(String),
     /// A value that is known only within bounds, and the bounds straddle what was asked.
     Imprecise,
+    /// Nothing is written there; what was taken for granted in its stead straddles what was asked.
+    TakenForGranted,
     /// A number that is only reckoned, and what was asked lies within what it can be.
     Reckoned,
     /// Two statements that contradict each other.
@@ -117,6 +119,9 @@ pub struct AtLeast {
     pub fact: FactId,
     /// What it is never below.
     pub number: Number,
+    /// Nought where that always holds. Otherwise it holds in one of several ways in which a thing can be, which are
+    /// numbered from one: each thing is in one of them, and nobody knows in which.
+    pub way: u8,
 }
 
 impl<T> Listed<T> {

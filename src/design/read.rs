@@ -1,5 +1,6 @@
 //! A tree turned into a design. Never fails: what cannot be read is reported, and costs its own entry alone.
 
+use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
 use serde_json::{Value, json};
@@ -70,6 +71,8 @@ pub struct Design {
     pub checked: Entry<Named<Checked>>,
     /// Anything else worth keeping.
     pub notes: Entry<Text>,
+    /// Entries in which field notes put something else in place of what was designed.
+    pub overruled: BTreeSet<EntryPath>,
 }
 
 impl Design {
@@ -94,7 +97,20 @@ impl Design {
             variances: file.variances,
             checked: file.checked,
             notes: file.notes,
+            overruled: BTreeSet::new(),
         }
+    }
+
+    /// Whether field notes put something else in place of what was designed, at an entry or at one that holds it.
+    #[must_use]
+    pub fn is_overruled(&self, entry: &EntryPath) -> bool {
+        let holds = |over: &EntryPath| {
+            entry
+                .as_str()
+                .strip_prefix(over.as_str())
+                .is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+        };
+        self.overruled.iter().any(holds)
     }
 }
 
@@ -131,7 +147,7 @@ pub fn read_built(source: &Source, tree: &Tree, notes: &[(&Source, &Tree)]) -> B
     for (paper, ..) in &mut papers {
         paper.lay_over(&mut file, &mut onto);
     }
-    let design = Design::of(file);
+    let mut design = Design::of(file);
     let zone = design.site.zone.known();
     let mut contradictions = check(&design);
     contradictions.append(&mut onto.problems);
@@ -145,6 +161,8 @@ pub fn read_built(source: &Source, tree: &Tree, notes: &[(&Source, &Tree)]) -> B
         problems.extend(found.all(tree, design_schema));
     }
     let differences = differences(onto, &designed, &heads);
+    design.overruled =
+        differences.iter().filter(|one| one.overrules()).map(|one| one.entry.clone()).collect();
     Built { design, problems, differences, designed, heads }
 }
 

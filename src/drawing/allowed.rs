@@ -1,6 +1,7 @@
 //! Where the discharge may stand, in the plane of the elevation through it: hatched, and told row by row.
 
 use crate::base::number::{Number, Ratio};
+use crate::base::truth::Truth;
 use crate::base::vocabulary::Thing;
 use crate::design::model::place::Side;
 use crate::facts::drawn;
@@ -211,8 +212,15 @@ fn told(
     }
     let (along, up) = &found.now;
     let plumb = found.plumb.iter().any(|(low, high)| low <= up && up <= high);
-    let stands = if plumb || found.holds(along, up) { "stands" } else { "does not stand" };
-    lines.push(format!("As drawn the discharge {stands} where it may, as far as is told here."));
+    let stands = if plumb || found.holds(along, up) { Truth::True } else { found.stands };
+    let as_drawn = match stands {
+        Truth::True => "As drawn the discharge stands where it may, as far as is told here.",
+        Truth::False => "As drawn the discharge does not stand where it may, as far as is told here.",
+        Truth::Unknown => {
+            "Whether the discharge may stand where it is drawn cannot be told yet: nothing stated forbids it."
+        }
+    };
+    lines.push(as_drawn.to_owned());
     lines
 }
 

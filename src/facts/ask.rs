@@ -132,11 +132,21 @@ enum Slot<'d> {
     Done(Box<Done<'d, Value>>),
 }
 
-/// A number as an answer; when it is a range, what would have to be measured closer is in doubt.
+/// A number as an answer; when it is a range, what would have to be measured closer, or stated at all, is in doubt.
 pub(super) fn in_doubt(number: Number, of: impl FnOnce() -> Missing) -> Answer<Number> {
-    let doubts =
-        if number.is_point() { Vec::new() } else { vec![Missing { reason: Reason::Imprecise, ..of() }] };
-    Answer::Known { value: number, doubts }
+    if number.is_point() {
+        return Answer::known(number);
+    }
+    let mut of = of();
+    if matches!(of.reason, Reason::NotStated | Reason::StatedUnknown) {
+        of.reason = Reason::TakenForGranted;
+    }
+    Answer::Known { value: number, doubts: vec![of] }
+}
+
+/// A number as stated; a range when it says how closely it is known.
+pub(super) fn as_stated(number: Number, of: impl FnOnce() -> Missing) -> Answer<Number> {
+    in_doubt(number, || Missing { reason: Reason::Imprecise, ..of() })
 }
 
 /// The place of a word in its list.

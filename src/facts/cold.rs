@@ -3,7 +3,7 @@
 
 use crate::base::number::{Comparison, Dimension, Number, Ratio};
 use crate::base::truth::Truth;
-use crate::base::value::{Answer, Missing, Reason};
+use crate::base::value::{Answer, Reason};
 use crate::base::vocabulary::Thing;
 use crate::calc::air;
 use crate::calc::amounts::{
@@ -124,7 +124,7 @@ fn cold_around(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
             }
         }
         Answer::all(found).then(|found| match found.into_iter().reduce(|a, b| a.hull(&b)) {
-            Some(around) => in_doubt(around, || ask.of_thing(it, Reason::Imprecise)),
+            Some(around) => in_doubt(around, || ask.of_thing(it, Reason::Reckoned)),
             None => outdoors,
         })
     })
@@ -200,14 +200,14 @@ fn gas_in(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
                 }
             }
             let all_are_runs = runs.len() == streams.len();
-            let want = record.from.want(&record.here);
+            let meet = streams.len() > 1;
             Answer::all(streams).then(|streams| match streams.into_iter().reduce(|a, b| a.hull(&b)) {
-                Some(gas) if gas.is_point() => Answer::known(gas),
+                Some(gas) if gas.is_point() || !meet => Answer::known(gas),
                 Some(gas) => {
                     // Where nothing turns on it, what each of them carries is of no matter.
                     let may_freeze = gas.compare(Comparison::AtMost, &freezing()) == Truth::Unknown;
                     let met = if all_are_runs && may_freeze { where_they_meet(ask, it, &runs) } else { None };
-                    met.unwrap_or_else(|| in_doubt(gas, || Missing { reason: Reason::Imprecise, ..want }))
+                    met.unwrap_or_else(|| in_doubt(gas, || ask.of_thing(it, Reason::Reckoned)))
                 }
                 None => ask.cannot(it, "where its gas comes from is not stated"),
             })

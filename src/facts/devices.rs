@@ -8,6 +8,7 @@ use crate::yaml::words::Words;
 
 use super::ask::{Ask, word_id};
 use super::catalogue::{Fact, Get, words as word_list};
+use super::contradictions::gauges;
 use super::kinds::Kind;
 use super::system::system_of;
 use super::things::Teller;
@@ -233,6 +234,13 @@ pub(super) const GAUGES: &[Fact] = &[
         "The reading at start-up that is marked on the gauge.",
         &[&["systems.*.gauge.mark"]],
         Get::Number(Dimension::PRESSURE, |ask, it| {
+            let cannot = ask
+                .things()
+                .system_of(it)
+                .and_then(|system| ask.aside("mark", system, |ask| gauges::beyond(ask, system)));
+            if let Some(cannot) = cannot {
+                return cannot.unknown();
+            }
             teller(ask, it, |ask, g| ask.quantity(&g.here, &g.mark), |ask, _| without_a_scale(ask, it))
         }),
     ),

@@ -10,7 +10,7 @@ use crate::design::model::pipe::Run;
 use crate::design::model::suction::SuctionPoint;
 use crate::yaml::entry::Entry;
 
-use super::ask::{Ask, in_doubt};
+use super::ask::{Ask, as_stated};
 use super::contradictions::extents::not_that_way;
 use super::downstream::downstream;
 use super::heights::{self, Near};
@@ -91,7 +91,7 @@ fn one_way<'d>(
     match ask.read(&run.here, entry) {
         Answer::Known { value: Some(Extent::Length(length)), .. } => {
             ask.is_number(Some(&length.quantity.style), step_of(length));
-            Some(in_doubt(length.number(), || entry.want(&run.here)))
+            Some(as_stated(length.number(), || entry.want(&run.here)))
         }
         Answer::Known { value: Some(Extent::Until(_)), .. } => {
             let start = places::run_start(ask, it, along);
@@ -288,7 +288,8 @@ fn last_space<'d>(ask: &mut Ask<'d>, run: &'d Run, owner: u32) -> Answer<&'d str
     if !run.to.is_missing()
         && let Answer::Known { value: point, .. } = suction_point(ask, run, owner)
     {
-        return ask.value(&point.it.here, &point.it.space).map(|name| name.as_str());
+        let (here, space) = places::lies_in(ask, point.it);
+        return ask.value(here, space).map(|name| name.as_str());
     }
     Answer::missing(run.through.want(&run.here))
 }

@@ -11,7 +11,7 @@ use crate::design::model::building::{AirMover, MoverKind};
 use crate::yaml::entry::{Entry, Here};
 use crate::yaml::measure::{Flow as FlowWanted, Measure};
 
-use super::ask::{Ask, in_doubt};
+use super::ask::{Ask, as_stated, in_doubt};
 use super::catalogue::{Entries, Fact, Get, with_air};
 use super::kinds::Kind;
 use super::spaces::appliance;
@@ -23,7 +23,7 @@ use super::worked::{air_of_system, worked};
 fn moved<'d>(ask: &mut Ask<'d>, here: &'d Here, entry: &'d Entry<Measure<FlowWanted>>) -> Answer<Number> {
     let want = entry.want(here);
     ask.read(here, entry).then(|flow| match flow {
-        Some(flow) => in_doubt(flow.number(), || want),
+        Some(flow) => as_stated(flow.number(), || want),
         None => Answer::known(Number::whole(0)),
     })
 }

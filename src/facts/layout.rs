@@ -13,6 +13,7 @@ use super::ask::Ask;
 use super::catalogue::{Entries, Fact, Get, with_places};
 use super::foundation::area;
 use super::kinds::Kind;
+use super::places;
 use super::suction::point;
 use super::system::system;
 use super::walls::only_area;
@@ -20,7 +21,13 @@ use super::whole::lacking;
 use super::within;
 
 /// What tells which area a suction point is in.
-const IN_AREA: Entries = &["systems.*.suction_points.*.in", "foundation.areas", "foundation.areas.*.in"];
+const IN_AREA: Entries = &[
+    "systems.*.suction_points.*.in",
+    "systems.*.suction_points.*.sump",
+    "foundation.sumps.*.in",
+    "foundation.areas",
+    "foundation.areas.*.in",
+];
 
 /// What tells which suction points an area has.
 const ITS_POINTS: Entries = &[
@@ -42,14 +49,15 @@ const JOINED: Entries = &[
 /// The area that a suction point is in: the one it names, or the only one over which the space lies that it names.
 fn area_of_point(ask: &mut Ask<'_>, it: Thing) -> Answer<Thing> {
     point(ask, it, |ask, record| {
-        let want = record.space.want(&record.here);
+        let (here, space) = places::lies_in(ask, record);
+        let want = space.want(here);
         let foundation = &ask.design().foundation;
         let _ = ask.read(&foundation.here, &foundation.areas);
         let areas: Vec<&Area> = ask.things().areas.iter().map(|area| area.it).collect();
         for area in areas {
             let _ = ask.read(&area.here, &area.space);
         }
-        ask.value(&record.here, &record.space).then(|name| {
+        ask.value(here, space).then(|name| {
             let only = only_area(ask, name.as_str()).map(|area| area.name);
             match only.and_then(|name| ask.things().named(Kind::Area, None, name)) {
                 Some(area) => Answer::known(area),

@@ -50,9 +50,35 @@ fn distances(kind: Kind) -> &'static [&'static str] {
 }
 
 /// How far the things that were not listed are known to lie from the discharge.
-fn no_nearer(kind: Kind, than: &Quantity) -> Others {
-    let facts = distances(kind).iter().filter_map(|name| catalogue::number_of(kind.id(), name));
-    facts.map(|fact| AtLeast { fact, number: Number::exact(than.number.low()) }).collect()
+fn no_nearer(kind: Kind, reach: &Reach, than: &Quantity) -> Others {
+    let far = than.number.low();
+    let at_least = |(name, number, way): (&str, Ratio, u8)| {
+        let fact = catalogue::number_of(kind.id(), name)?;
+        Some(AtLeast { fact, number: Number::exact(number), way })
+    };
+    let plain = distances(kind).iter().map(|name| (*name, far.clone(), 0));
+    let mut found: Vec<AtLeast> = plain.filter_map(at_least).collect();
+    if kind == Kind::NeighbourOpening {
+        found.extend(aside_or_below(reach, &far).into_iter().filter_map(at_least));
+    }
+    found.into()
+}
+
+/// How far to the side of the discharge, or below it, whatever opens in a building next door lies that was not come
+/// upon. A building stands on the ground and was looked for as well as its openings: under an opening that lies higher
+/// than the discharge it comes down to the height of that, and so it lies as far to the side as was looked. Off our own
+/// building, with the pipe that goes down it or into it, that holds at every height. Off the discharge alone, what lies
+/// lower can be near it to the side, and then it lies the deeper: of the two sides of a right angle one is at least
+/// seven tenths of the long side.
+fn aside_or_below(reach: &Reach, far: &Ratio) -> Vec<(&'static str, Ratio, u8)> {
+    match (reach, Ratio::new(7, 10)) {
+        (Reach::OfBuilding(_), _) => vec![("across", far.clone(), 0)],
+        (Reach::OfDischarge(_), Some(share)) => {
+            let side = far * &share;
+            vec![("across", side.clone(), 1), ("top_below_discharge", side, 2)]
+        }
+        _ => Vec::new(),
+    }
 }
 
 /// A list that is not complete, of which more is known: what else there may be lies at least so far from the discharge.
@@ -66,11 +92,14 @@ pub(super) fn and_others(
     let facts: Vec<_> =
         distances(kind).iter().filter_map(|name| catalogue::number_of(kind.id(), name)).collect();
     let others = if listed.open.is_empty() {
-        facts.into_iter().map(|fact| AtLeast { fact, number: Number::exact(beyond.clone()) }).collect()
+        facts
+            .into_iter()
+            .map(|fact| AtLeast { fact, number: Number::exact(beyond.clone()), way: 0 })
+            .collect()
     } else {
         let nearer = |known: &AtLeast| known.number.low().min(beyond.clone());
-        let known = listed.others.iter().filter(|known| facts.contains(&known.fact));
-        known.map(|known| AtLeast { fact: known.fact, number: Number::exact(nearer(known)) }).collect()
+        let known = listed.others.iter().filter(|known| known.way == 0 && facts.contains(&known.fact));
+        known.map(|known| AtLeast { number: Number::exact(nearer(known)), ..known.clone() }).collect()
     };
     Listed { items: listed.items, open: unite(listed.open, open), others }
 }
@@ -150,7 +179,7 @@ fn said_complete(ask: &mut Ask<'_>, kind: Kind, statement: Statement) -> (Vec<Mi
             Reach::WholeBuilding => (Vec::new(), Others::default()),
             Reach::OfBuilding(_) if lies != Lies::AroundIt => (Vec::new(), Others::default()),
             Reach::OfDischarge(far) | Reach::OfBuilding(far) => {
-                (vec![only(looked, reach)], no_nearer(kind, far))
+                (vec![only(looked, reach)], no_nearer(kind, reach, far))
             }
         },
     }

@@ -7,7 +7,7 @@ use crate::base::vocabulary::Thing;
 use crate::design::model::foundation::Area;
 use crate::design::model::membrane::{ClosedBy, HeldBy, Membrane, RetarderClass, Seams};
 
-use super::ask::{Ask, in_doubt, word_id};
+use super::ask::{Ask, as_stated, word_id};
 use super::catalogue::{Fact, Get, words};
 use super::foundation::AREA_SPACE;
 use super::join::agree;
@@ -52,14 +52,14 @@ fn has_piers(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
 fn lap(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     membrane(ask, it, |ask, membrane, _| {
         let want = membrane.lap.want(&membrane.here);
-        ask.value(&membrane.here, &membrane.lap).then(|lap| in_doubt(lap.measure.number(), || want))
+        ask.value(&membrane.here, &membrane.lap).then(|lap| as_stated(lap.measure.number(), || want))
     })
 }
 
 fn below_wood(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     membrane(ask, it, |ask, membrane, _| {
         ask.value_inside(&membrane.here, &membrane.edges, "below_wood", |e| (&e.here, &e.below_wood))
-            .then(|below| in_doubt(below.measure.number(), || membrane.edges.want(&membrane.here)))
+            .then(|below| as_stated(below.measure.number(), || membrane.edges.want(&membrane.here)))
     })
 }
 
@@ -287,7 +287,7 @@ pub(super) const MEMBRANES: &[Fact] = &[
         Get::Number(Dimension::LENGTH, |ask, it| {
             membrane(ask, it, |ask, m, _| {
                 ask.value_inside(&m.here, &m.edges, "turn_up", |e| (&e.here, &e.turn_up))
-                    .then(|turn_up| in_doubt(turn_up.measure.number(), || m.edges.want(&m.here)))
+                    .then(|turn_up| as_stated(turn_up.measure.number(), || m.edges.want(&m.here)))
             })
         }),
     ),
@@ -317,7 +317,7 @@ pub(super) const MEMBRANES: &[Fact] = &[
         Get::Number(Dimension::LENGTH, |ask, it| {
             membrane(ask, it, |ask, m, _| {
                 ask.value_inside(&m.here, &m.piers, "turn_up", |p| (&p.here, &p.turn_up))
-                    .then(|turn_up| in_doubt(turn_up.measure.number(), || m.piers.want(&m.here)))
+                    .then(|turn_up| as_stated(turn_up.measure.number(), || m.piers.want(&m.here)))
             })
         }),
     ),

@@ -7,13 +7,14 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use crate::base::number::{Dimension, Number};
-use crate::base::value::{Answer, Missing};
+use crate::base::value::{Answer, Missing, Reason};
 use crate::base::vocabulary::Thing;
 use crate::calc::geometry::PlanPoint;
 use crate::design::model::building::Space;
 use crate::design::model::extent::Until;
 use crate::design::model::fan::Discharge;
 use crate::design::model::foundation::Area;
+use crate::design::model::names::AreaOrSpace;
 use crate::design::model::place::{FromWalls, Place};
 use crate::design::model::suction::SuctionPoint;
 use crate::yaml::entry::{Entry, Here};
@@ -233,7 +234,26 @@ fn discharge(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {
 /// What a discharge says by how high it stands above the roof at the uphill side of its pipe, where the roof there can
 /// be told: so much above the roof under its middle, and above what the roof rises over half the width of the pipe.
 fn above_the_roof<'d>(ask: &mut Ask<'d>, it: Thing, record: &'d Discharge) -> Option<Statement<'d>> {
-    heights::counted_if_told(ask, &record.here, &record.above_roof, |ask| uphill_of(ask, it))
+    let (here, entry) = (&record.here, &record.above_roof);
+    let closely = heights::counted_if_told(ask, here, entry, |ask| uphill_of(ask, it));
+    if closely.is_some() || !ask.design().is_overruled(&here.path.key(entry.key)) {
+        return closely;
+    }
+    // It was built to another height above the roof than designed: the height that was designed is no longer the
+    // outlet's, and of the roof there is known no more than that it lies between its lowest edge and its ridge.
+    let roof = |ask: &mut Ask<'d>| {
+        let reach = heights::all_edges(ask).both(heights::ridge(ask));
+        reach.map(|(edges, ridge)| edges.lowest.hull(&ridge))
+    };
+    let why = "it was built to another height above the roof than designed; measure how high the outlet is"
+        .to_owned();
+    let again = Missing { reason: Reason::NotComputable(why), ..record.height.want(here) };
+    let mut about = heights::counted(ask, here, entry, roof, true)?;
+    about.value = match about.value {
+        Answer::Known { value, .. } => Answer::Known { value, doubts: vec![again] },
+        Answer::Unknown(_) => Answer::missing(again),
+    };
+    Some(about)
 }
 
 /// The height of the roof at the uphill side of the pipe of a discharge.
@@ -253,10 +273,28 @@ pub(super) fn near(ask: &mut Ask<'_>, discharge: Thing) -> Near {
     Near { plan: plan_of(ask, discharge), side }
 }
 
+/// The entry that says where a suction point is: its own, or that of the sump on whose lid it stands.
+pub(super) fn lies_in<'d>(
+    ask: &mut Ask<'d>,
+    point: &'d SuctionPoint,
+) -> (&'d Here, &'d Entry<NameOf<AreaOrSpace>>) {
+    let own = (&point.here, &point.space);
+    if !point.space.is_missing() {
+        return own;
+    }
+    let name = ask.peek(&point.here, &point.sump);
+    let sump = name.and_then(|name| ask.design().foundation.sumps.thing(name.as_str()));
+    match sump.filter(|sump| !sump.space.is_missing()) {
+        Some(sump) => (&sump.here, &sump.space),
+        None => own,
+    }
+}
+
 /// The area in which a suction point is: the one it names, or the one over which the space lies that it names.
 pub(super) fn area_of<'d>(ask: &mut Ask<'d>, point: &'d SuctionPoint) -> Answer<&'d Area> {
-    let want = point.space.want(&point.here);
-    ask.value(&point.here, &point.space).then(|name| area_called(ask, name.as_str(), want))
+    let (here, space) = lies_in(ask, point);
+    let want = space.want(here);
+    ask.value(here, space).then(|name| area_called(ask, name.as_str(), want))
 }
 
 fn suction_point(ask: &mut Ask<'_>, it: Thing, along: Along) -> Answer<Number> {

@@ -10,7 +10,7 @@ use crate::calc::radon::{average, reported};
 use crate::calc::radon_decay::{decay_products, pair, reduction, usual_equilibrium};
 use crate::design::model::tests::{RadonTest, TestOf, TestWhen};
 
-use super::ask::{Ask, in_doubt};
+use super::ask::{Ask, as_stated};
 use super::catalogue::{Entries, Fact, Get};
 use super::kinds::Kind;
 use super::radon_tests::test;
@@ -62,7 +62,7 @@ fn level_before(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
             }
         }
         Answer::all(found).then(|found| match average(&found) {
-            Some(before) => in_doubt(before, || want),
+            Some(before) => as_stated(before, || want),
             None => ask.cannot(it, "no test before the work was made there"),
         })
     })
@@ -108,7 +108,7 @@ fn both_beside(ask: &mut Ask<'_>, it: Thing) -> Answer<(Number, Number)> {
 
 fn mean_beside(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     both_beside(ask, it).then(|(own, other)| match average(&[own, other]) {
-        Some(mean) => in_doubt(reported(&mean), || ask.of_thing(it, Reason::Imprecise)),
+        Some(mean) => as_stated(reported(&mean), || ask.of_thing(it, Reason::Imprecise)),
         None => ask.cannot(it, "there is nothing to average"),
     })
 }
@@ -155,7 +155,7 @@ fn products(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
                     "from a tenth to nine tenths of the radon in a room is in equilibrium with its products",
                 );
                 let [least, greatest] = usual_equilibrium();
-                in_doubt(least.to_number().hull(&greatest.to_number()), || want)
+                as_stated(least.to_number().hull(&greatest.to_number()), || want)
             }
             stated => stated,
         };

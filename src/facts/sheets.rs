@@ -8,7 +8,7 @@ use crate::design::model::membrane::{ClosedBy, Retarder, RetarderClass, Seams};
 use crate::yaml::entry::Entry;
 use crate::yaml::measure::{Measure, Wanted};
 
-use super::ask::{Ask, in_doubt, word_id};
+use super::ask::{Ask, as_stated, word_id};
 use super::catalogue::{Fact, Get, words};
 use super::foundation::AREA_SPACE;
 use super::kinds::Kind;
@@ -130,7 +130,7 @@ pub(super) const SHEETS: &[Fact] = &[
         Get::Number(Dimension::LENGTH, |ask, it| {
             sheet(ask, it, |ask, s| {
                 let want = s.lap.want(&s.here);
-                ask.value(&s.here, &s.lap).then(|lap| in_doubt(lap.measure.number(), || want))
+                ask.value(&s.here, &s.lap).then(|lap| as_stated(lap.measure.number(), || want))
             })
         }),
     ),

@@ -8,7 +8,7 @@ use std::sync::LazyLock;
 
 use crate::base::number::quantity::Style;
 use crate::base::number::{Comparison, Dimension, Number, Ratio};
-use crate::base::text::Span;
+use crate::base::text::{SourceId, Span};
 use crate::base::truth::Truth;
 use crate::base::value::{Answer, EntryPath, Missing, Reason, unite};
 use crate::yaml::entry::Entry;
@@ -126,6 +126,7 @@ pub(super) fn settle<'d>(
     found: Vec<Statement<'d>>,
     none: impl FnOnce() -> Missing,
 ) -> Answer<Number> {
+    let found = as_found_on_site(ask, found);
     let known: Vec<(Number, Vec<Missing>, &Statement<'d>)> = found
         .iter()
         .filter_map(|one| match &one.value {
@@ -138,7 +139,7 @@ pub(super) fn settle<'d>(
     };
     if known.iter().enumerate().any(contradict) {
         let design = ask.design().here.at.source;
-        let built = |one: &Statement<'_>| one.by.iter().any(|said| said.at.source != design);
+        let built = |one: &Statement<'_>| is_built(one, design);
         // What was found on site counts in place of what the drawing said. That they differ is told as a difference.
         if known.iter().any(|(.., one)| built(one)) && known.iter().any(|(.., one)| !built(one)) {
             drop(known);
@@ -177,6 +178,30 @@ pub(super) fn settle<'d>(
         last = one;
     }
     so_far
+}
+
+/// Whether a number in a statement comes from field notes.
+fn is_built(one: &Statement<'_>, design: SourceId) -> bool {
+    one.by.iter().any(|said| said.at.source != design)
+}
+
+/// Statements of one number, without those that only the drawing makes, where field notes put another value in place
+/// of one that told the same number: what was drawn beside it was true of what was not built. They go even where what
+/// was found tells less than they did.
+fn as_found_on_site<'d>(ask: &Ask<'d>, found: Vec<Statement<'d>>) -> Vec<Statement<'d>> {
+    let design = ask.design();
+    if design.overruled.is_empty() || found.len() < 2 {
+        return found;
+    }
+    let tells = |one: &Statement<'_>| matches!(one.value, Answer::Known { .. });
+    let overrules = |one: &Statement<'_>| {
+        let by_itself = design.is_overruled(&one.want.entry);
+        by_itself || tells(one) && one.by.iter().any(|said| design.is_overruled(&said.entry))
+    };
+    if !found.iter().any(overrules) {
+        return found;
+    }
+    found.into_iter().filter(|one| overrules(one) || is_built(one, design.here.at.source)).collect()
 }
 
 /// From the least to the greatest of some numbers.

@@ -11,6 +11,7 @@ use super::ask::{Ask, word_id};
 use super::catalogue::{Entries, Fact, Get, words};
 use super::join::{agree, either};
 use super::kinds::Kind;
+use super::places;
 use super::system::system_of;
 use super::things::{of, space_or_area};
 use super::whole::lacking;
@@ -46,7 +47,10 @@ pub(super) fn draws_on_wall(ask: &mut Ask<'_>, it: Thing) -> Answer<bool> {
 
 /// Whether any suction point is in a space or under its floor.
 pub(super) fn draws_in(ask: &mut Ask<'_>, space: Thing) -> Answer<bool> {
-    draws(ask, |ask, point| space_or_area(ask, &point.here, &point.space).map(|own| own == space))
+    draws(ask, |ask, point| {
+        let (here, entry) = places::lies_in(ask, point);
+        space_or_area(ask, here, entry).map(|own| own == space)
+    })
 }
 
 /// What a suction point does not name is not asked for where it draws on something else.
@@ -246,7 +250,12 @@ pub(super) const SUCTION_POINTS: &[Fact] = &[
         "in",
         "The space in which the suction point is.",
         &[SPACE],
-        Get::One(Kind::Space, |ask, it| point(ask, it, |ask, p| space_or_area(ask, &p.here, &p.space))),
+        Get::One(Kind::Space, |ask, it| {
+            point(ask, it, |ask, p| {
+                let (here, entry) = places::lies_in(ask, p);
+                space_or_area(ask, here, entry)
+            })
+        }),
     ),
     Fact::stated(
         Kind::SuctionPoint,
@@ -262,7 +271,7 @@ pub(super) const SUCTION_POINTS: &[Fact] = &[
                     at: Some(p.pit.at),
                 };
                 stated.then(|volume| match volume {
-                    Some(volume) => super::ask::in_doubt(volume.number(), want),
+                    Some(volume) => super::ask::as_stated(volume.number(), want),
                     None if p.pit.is_none() => Answer::known(Number::whole(0)),
                     None => Answer::missing(want()),
                 })

@@ -5,7 +5,7 @@ use crate::base::value::{Answer, Missing, Reason};
 use crate::base::vocabulary::Thing;
 use crate::calc::radon;
 
-use super::ask::{Ask, in_doubt};
+use super::ask::{Ask, as_stated};
 use super::catalogue::{Entries, Fact, Get};
 use super::kinds::Kind;
 use super::radon_tests::{CALENDAR, CLOCKS, SECONDS_OF_A_DAY, instant, test};
@@ -18,7 +18,7 @@ fn left_out(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
     test(ask, it, |ask, test| {
         let want = test.left_out.want(&test.here);
         ask.read(&test.here, &test.left_out).then(|time| match time {
-            Some(time) => in_doubt(time.number(), || want),
+            Some(time) => as_stated(time.number(), || want),
             None => Answer::known(Number::whole(0)),
         })
     })
@@ -60,7 +60,7 @@ fn average(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
             };
             let used: Vec<Number> = hours.into_iter().skip(skip).map(|hour| hour.number()).collect();
             match radon::average(&used) {
-                Some(average) => in_doubt(radon::reported(&average), || want.clone()),
+                Some(average) => as_stated(radon::reported(&average), || want.clone()),
                 None => cannot("no hour is left to average"),
             }
         })
@@ -126,7 +126,7 @@ pub(super) const TEST_HOURS: &[Fact] = &[
         get: Get::Number(Dimension::CONCENTRATION, |ask, it| {
             test(ask, it, |ask, t| {
                 let want = t.result.want(&t.here);
-                ask.quantity(&t.here, &t.result).then(|found| in_doubt(radon::reported(&found), || want))
+                ask.quantity(&t.here, &t.result).then(|found| as_stated(radon::reported(&found), || want))
             })
         }),
     },

@@ -63,7 +63,7 @@ fn other_loads(ask: &mut Ask<'_>, it: Thing) -> Answer<Number> {
             let Some(loads) = loads else { return Answer::known(Number::whole(0)) };
             let found = loads.items.iter().map(|item| {
                 item.answer().then(|load| match load {
-                    Some(load) => super::ask::in_doubt(load.number(), || item.want()),
+                    Some(load) => super::ask::as_stated(load.number(), || item.want()),
                     None => Answer::known(Number::whole(0)),
                 })
             });

@@ -105,8 +105,7 @@ pub(crate) fn verdict_of_list(
     if !found.open {
         return none_listed;
     }
-    scope.bind(each.binding.var, found.unseen());
-    if !found.others.is_empty() && is_no_matter(scope) {
+    if others_are_no_matter(scope, each, found) {
         return none_listed;
     }
     match verdict_here(scope, stage) {
@@ -115,8 +114,20 @@ pub(crate) fn verdict_of_list(
     }
 }
 
+/// Whether enough is known of things that nobody has listed that they can be no matter to the rule, in whichever way
+/// they are. Whoever asks next finds them bound as such.
+pub(crate) fn others_are_no_matter(scope: &mut Scope<'_>, each: &Each, found: &Found) -> bool {
+    let no_matter = !found.others.is_empty()
+        && found.unseen_ways().into_iter().all(|way| {
+            scope.bind(each.binding.var, way);
+            is_no_matter(scope)
+        });
+    scope.bind(each.binding.var, found.unseen());
+    no_matter
+}
+
 /// Whether the rule cannot be unmet for what is bound: it does not apply, or what it requires holds anyway.
-pub(crate) fn is_no_matter(scope: &mut Scope<'_>) -> bool {
+fn is_no_matter(scope: &mut Scope<'_>) -> bool {
     applies(scope) == Truth::False || scope.truth(&scope.rule().requires) == Truth::True
 }
 

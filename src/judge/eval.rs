@@ -5,7 +5,7 @@
 
 use crate::base::number::{Comparison, Number};
 use crate::base::truth::Truth;
-use crate::base::value::{Answer, Listed, Missing, Others, Value};
+use crate::base::value::{Answer, AtLeast, Listed, Missing, Others, Value};
 use crate::base::vocabulary::{Answers, FactId, ROOT, Thing, WordId};
 use crate::rulebook::checked::CheckedRule;
 use crate::rulebook::expr::typed::{Arithmetic, Binding, Expr, ExprType, IfNone, LimitId, Node, VarId};
@@ -62,7 +62,24 @@ impl Found {
     /// What a variable stands for that runs over things which nobody has listed.
     #[must_use]
     pub fn unseen(&self) -> Bound {
-        Bound::Unseen(self.others.clone())
+        if self.others.iter().all(|known| known.way == 0) {
+            return Bound::Unseen(self.others.clone());
+        }
+        self.in_way(0)
+    }
+
+    /// The same in each of the ways in which such a thing can be.
+    #[must_use]
+    pub fn unseen_ways(&self) -> Vec<Bound> {
+        match self.others.iter().map(|known| known.way).max() {
+            None | Some(0) => vec![self.unseen()],
+            Some(last) => (1..=last).map(|way| self.in_way(way)).collect(),
+        }
+    }
+
+    fn in_way(&self, way: u8) -> Bound {
+        let holds = |known: &&AtLeast| known.way == 0 || known.way == way;
+        Bound::Unseen(self.others.iter().filter(holds).cloned().collect())
     }
 }
 

@@ -11,7 +11,7 @@ use crate::rulebook::checked::{CheckedRule, Stage};
 use crate::rulebook::expr::typed::{Binding, Expr, ExprType, LimitId, Node};
 
 use super::amount::Amount;
-use super::applies::{applies, bind_about, is_no_matter, list_of, verdict_here, verdict_of_list};
+use super::applies::{applies, bind_about, list_of, others_are_no_matter, verdict_here, verdict_of_list};
 use super::eval::{Bound, Scope};
 use super::message::{Part, fill};
 use super::verdict::{About, Decisive, Role, Verdict};
@@ -84,10 +84,13 @@ pub fn replay(rule: &CheckedRule, about: About, stage: Stage, answers: &mut dyn 
             walk.role = Role::List;
             walk.facts(list_of(each));
         }
-        Some((each, found)) if !found.others.is_empty() && is_no_matter(&mut walk.scope) => {
+        Some((each, found)) if others_are_no_matter(&mut walk.scope, each, &found) => {
             walk.role = Role::List;
             walk.facts(list_of(each));
-            walk.verdict(if applies == Truth::False { verdict } else { Verdict::Met }, applies);
+            for way in found.unseen_ways() {
+                walk.scope.bind(each.binding.var, way);
+                walk.verdict(if applies == Truth::False { verdict } else { Verdict::Met }, applies);
+            }
         }
         _ => walk.verdict(verdict, applies),
     }

@@ -124,6 +124,9 @@ pub fn reason(reason: &Reason) -> String {
         Reason::NotSaidComplete => "nobody has said that this is all of them".to_owned(),
         Reason::LookedOnly(far) => format!("looked for only so far: {far}; what lies beyond is not known"),
         Reason::Imprecise => "measure closer: what is stated lies on both sides of the limit".to_owned(),
+        Reason::TakenForGranted => {
+            "what is taken for granted lies on both sides of the limit: measure it".to_owned()
+        }
         Reason::Reckoned => {
             "it is only reckoned, and the limit lies within what it can be; a test or a reading settles it"
                 .to_owned()

@@ -295,7 +295,15 @@ fn bracket(place: &Place<'_>, open: Option<usize>) -> Problem {
     let start = open.unwrap_or(place.at);
     if let Some(word) = missing_comma(place.text.get(start..place.at).unwrap_or("")) {
         let range = start + word.start..start + word.end;
-        return place.of(ProblemKind::NoComma, range);
+        // A key that begins a line no farther in than the one with the bracket is the next entry of the section.
+        let margin = |at: usize| {
+            let line = place.line_from(place.line_start(at));
+            line.len() - line.trim_start().len()
+        };
+        let begins = place.line_start(range.start) + margin(range.start) == range.start;
+        if !begins || margin(range.start) > margin(start) {
+            return place.of(ProblemKind::NoComma, range);
+        }
     }
     let problem = place.of(ProblemKind::NotClosed, place.rest_of_line(start));
     if place.at <= start {

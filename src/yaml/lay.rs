@@ -12,9 +12,10 @@ use super::record::Reads;
 use super::shape::{PlanPoint, Point, Size};
 use super::time::{Date, Moment, Zone};
 use super::words::Count;
-use crate::base::number::show;
+use crate::base::number::{Comparison, Number, show};
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{SourceId, Span};
+use crate::base::truth::Truth;
 use crate::base::value::EntryPath;
 
 /// Values that may say the same in different words and places.
@@ -32,6 +33,8 @@ pub struct Said {
     pub at: Span,
     /// The value in a few words, where the place holds more than that.
     pub words: Option<String>,
+    /// The value, where it is a single number.
+    pub number: Option<Number>,
     /// Who measured it, if the value says so.
     pub by: Option<String>,
     /// When, if the value says so.
@@ -46,6 +49,28 @@ pub struct Difference {
     /// What was said of it, one after the other; the last holds. A single one where something was come across of
     /// which no earlier file speaks, or where what was said gives way to another way of saying it.
     pub said: Vec<Said>,
+}
+
+impl Difference {
+    /// Whether what holds was put in place of something that cannot be true beside it. A number that is measured so
+    /// closely that what was said before can be right has borne it out.
+    #[must_use]
+    pub fn overrules(&self) -> bool {
+        let (Some(first), Some(last)) = (self.said.first(), self.said.last()) else { return false };
+        if self.said.len() < 2 || last.stands != Stands::Known {
+            return false;
+        }
+        match (&first.number, &last.number) {
+            (Some(before), Some(after)) => {
+                let apart = |one: &Number, other: &Number| {
+                    Number::exact(one.high()).compare(Comparison::Less, &Number::exact(other.low()))
+                        == Truth::True
+                };
+                apart(before, after) || apart(after, before)
+            }
+            _ => true,
+        }
+    }
 }
 
 /// What comes to light while files are laid over each other.
@@ -104,7 +129,7 @@ impl<T: Reads> Entry<T> {
 }
 
 fn said<T: Reads>(state: &State<T>, at: Span) -> Said {
-    let nothing = Said { stands: state.stands(), at, words: None, by: None, on: None };
+    let nothing = Said { stands: state.stands(), at, words: None, number: None, by: None, on: None };
     state.known().map_or(nothing.clone(), |value| value.in_words(nothing))
 }
 
@@ -202,7 +227,13 @@ impl<W: Wanted> Same for Measure<W> {
 pub fn measure_in_words<W: Wanted>(measure: &Measure<W>, place: Said) -> Said {
     let number = &measure.quantity.number;
     let words = show(number, measure.quantity.dimension, &measure.quantity.style);
-    Said { words: Some(words), by: measure.by.clone(), on: measure.on, ..place }
+    Said {
+        words: Some(words),
+        number: Some(measure.number()),
+        by: measure.by.clone(),
+        on: measure.on,
+        ..place
+    }
 }
 
 macro_rules! equal {

@@ -30,12 +30,14 @@ pub trait Wanted: 'static {
     const LEAST: Option<i64> = Some(0);
     /// The most it can be, in SI units, if there is a most.
     const MOST: Option<i64> = None;
+    /// The bounds in words, where there are others than nothing and a kilometre.
+    const BOUNDS: &'static str = "";
     /// The units that a number without one may be in, where they are others than for anything of this dimension.
     const UNITS: Option<(&'static str, &'static str)> = None;
 }
 
 macro_rules! wanted {
-    ($($(#[doc = $doc:literal])+ $Name:ident: $dimension:ident, $name:literal, $examples:literal $(, from $least:expr)? $(, to $most:expr)? $(, in $one:literal $other:literal)?;)+) => {$(
+    ($($(#[doc = $doc:literal])+ $Name:ident: $dimension:ident, $name:literal, $examples:literal $(, from $least:expr)? $(, to $most:expr)? $(, in $one:literal $other:literal)? $(, says $bounds:literal)?;)+) => {$(
         $(#[doc = $doc])+
         #[derive(Clone, Copy, PartialEq, Eq, Debug)]
         pub struct $Name;
@@ -47,6 +49,7 @@ macro_rules! wanted {
             $(const LEAST: Option<i64> = $least;)?
             $(const MOST: Option<i64> = $most;)?
             $(const UNITS: Option<(&'static str, &'static str)> = Some(($one, $other));)?
+            $(const BOUNDS: &'static str = $bounds;)?
         }
     )+};
 }
@@ -61,19 +64,23 @@ wanted! {
     /// A height above something; negative below it.
     Height: LENGTH, "height", "17 ft 2 in, -8 in", from None, to Some(1_000);
     /// A height above the sea.
-    Altitude: LENGTH, "altitude", "410 ft, 1600 m", from None;
+    Altitude: LENGTH, "altitude", "410 ft, 1600 m", from Some(-500), to Some(9_000), in "ft" "m", says "from -1,600 ft to 29,500 ft (-500 m to 9,000 m)";
+    /// How far a sheet is turned up at a wall or a post.
+    TurnUp: LENGTH, "turn_up", "8 in, 200 mm", to Some(3), says "of no more than 9 ft 10 in (3 m)";
     /// A coordinate.
     Coordinate: LENGTH, "coordinate", "18 ft, 11 ft 8 in, -4 ft", from None;
     /// An area.
     Area: AREA, "area", "960 sq ft, 12 sq in, 89 m2";
     /// A volume.
     Volume: VOLUME, "volume", "12 gal, 1.6 cu ft, 45 L";
+    /// How much was dug out of a pit under a slab.
+    PitVolume: VOLUME, "pit_volume", "12 gal, 1.6 cu ft, 45 L", to Some(2), says "of no more than 500 gal (2 m3)";
     /// A mass.
     Mass: MASS, "mass", "16 lb, 7 kg";
     /// A stretch of time.
     Duration: TIME, "duration", "48 h, 30 min, 2 days";
-    /// A temperature.
-    Temperature: TEMPERATURE, "temperature", "5 degF, -15 degC", from None;
+    /// A temperature: of air, weather or soil.
+    Temperature: TEMPERATURE, "temperature", "5 degF, -15 degC", from Some(180), to Some(400), says "from -135 °F to 260 °F (-93 °C to 126 °C)";
     /// A difference of temperatures.
     TemperatureDifference: TEMPERATURE_DIFFERENCE, "temperature_difference", "10 degF, 5 K", from None;
     /// An electric current.
@@ -83,7 +90,7 @@ wanted! {
     /// An air flow.
     Flow: FLOW, "flow", "40 cfm, 19 L/s";
     /// A pressure as a magnitude.
-    Pressure: PRESSURE, "pressure", "1.25 in WC, 250 Pa";
+    Pressure: PRESSURE, "pressure", "1.25 in WC, 250 Pa", to Some(120_000), says "of no more than 480 in WC (120 kPa)";
     /// A difference of pressures; negative where the first is the lower.
     PressureDifference: PRESSURE, "pressure_difference", "-0.012 in WC, -3 Pa", from None;
     /// A power.
@@ -115,7 +122,7 @@ wanted! {
     /// An angle.
     Angle: ANGLE, "angle", "45 deg";
     /// A slope: fall per length.
-    Slope: ONE, "slope", "1/4 in per ft, 1 in 48, 2 %", from None;
+    Slope: ONE, "slope", "1/4 in per ft, 1 in 48, 2 %", from None, in "in per ft" "%";
     /// A share of a whole.
     Share: ONE, "share", "40 %", to Some(1);
     /// A plain number without a unit.
@@ -205,6 +212,17 @@ impl Reader<'_> {
         let trimmed = text.trim();
         let start = part.start + (text.len() - text.trim_start().len());
         let quantity = self.parse::<W>(node, trimmed, start, W::DIMENSION)?;
+        if let Some((one, other)) =
+            W::UNITS.filter(|_| quantity.is_bare() && !quantity.number.as_exact().is_some_and(Ratio::is_zero))
+        {
+            let accepts = match trimmed.split_once('/') {
+                Some((rise, run)) => format!("{trimmed} {one} or {rise}:{run}"),
+                None => format!("{trimmed} {one} or {trimmed} {other}, or of a roof {trimmed} in 12"),
+            };
+            let at = self.part(node, start..start + trimmed.len());
+            self.report(Problem::new(ProblemKind::NoUnit, at).found(trimmed).accepts(accepts));
+            return None;
+        }
         let low = quantity.number.low();
         let high = quantity.number.high();
         let too_low = W::LEAST.is_some_and(|least| low < Ratio::from_int(least));
@@ -212,6 +230,7 @@ impl Reader<'_> {
         if too_low || too_high {
             let accepts = match W::DIMENSION {
                 Dimension::ONE if W::MOST.is_some() => "something from 0 % to 100 %".to_owned(),
+                _ if !W::BOUNDS.is_empty() => format!("a {} {}", spoken::<W>(), W::BOUNDS),
                 _ if too_high => format!("a {} of no more than 1,000 m (3,280 ft)", spoken::<W>()),
                 _ => format!("a {} that is not less than nothing", spoken::<W>()),
             };
@@ -219,6 +238,7 @@ impl Reader<'_> {
             let digits = trimmed.len() <= 2 && trimmed.bytes().all(|byte| byte.is_ascii_digit());
             let meant = match W::DIMENSION {
                 Dimension::ONE if W::MOST.is_some() => digits.then(|| format!("{trimmed} %")),
+                _ if W::LEAST != Some(0) => None,
                 _ => trimmed.strip_prefix(['-', '\u{2212}', '–']).map(|rest| rest.trim().to_owned()),
             };
             let problem = Problem::new(ProblemKind::OutOfRange, at).found(trimmed).accepts(accepts);

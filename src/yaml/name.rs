@@ -125,6 +125,8 @@ struct Asked {
     name: String,
     at: Span,
     path: EntryPath,
+    /// Whether a list of names could stand there as well.
+    or_list: bool,
 }
 
 /// The names given and asked for in one file.
@@ -149,7 +151,19 @@ impl References {
             name: name.to_owned(),
             at,
             path: path.clone(),
+            or_list: false,
         });
+    }
+
+    /// How many names were asked for so far.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.asked.len()
+    }
+
+    /// Notes that a list could stand in place of each name that was asked for since.
+    pub fn or_list(&mut self, since: usize) {
+        self.asked.iter_mut().skip(since).for_each(|asked| asked.or_list = true);
     }
 
     /// The same of a file that lies over another: the names given in either can be asked for.
@@ -286,7 +300,7 @@ fn check_one(
             let problem = Problem::new(ProblemKind::UnknownName, asked.at)
                 .found(&asked.name)
                 .accepts(accepted(asked.what, names()))
-                .nearest(nearest(&asked.name, names()));
+                .nearest(likely(asked, &names().collect::<Vec<_>>()));
             Some(problem)
         }
         several => {
@@ -300,6 +314,19 @@ fn check_one(
             Some(problem)
         }
     }
+}
+
+/// What was likely meant by a name that nothing has: several names without brackets, or one that is spelled alike. Of
+/// those that are told apart by a number alone none is likelier than the others.
+fn likely(asked: &Asked, names: &[&str]) -> Option<String> {
+    let parts: Vec<&str> = asked.name.split(',').map(str::trim).collect();
+    if asked.or_list && parts.len() > 1 && parts.iter().all(|part| names.contains(part)) {
+        return Some(format!("[{}]", parts.join(", ")));
+    }
+    let stem = |name: &str| name.trim_end_matches(|c: char| c.is_ascii_digit()).to_owned();
+    let near = nearest(&asked.name, names.iter().copied())?;
+    let alike = names.iter().filter(|name| stem(name) == stem(&asked.name)).count();
+    (stem(&near) != stem(&asked.name) || alike < 2).then_some(near)
 }
 
 /// The named things around a path, the innermost first.

@@ -363,7 +363,10 @@ impl<T: Reads> Reads for OneOrList<T> {
             return ListOf::read(reader, node, path).map(OneOrList);
         }
         let at = reader.span(node);
-        let only = T::read(reader, node, path)?;
+        let before = reader.references.count();
+        let only = T::read(reader, node, path);
+        reader.references.or_list(before);
+        let only = only?;
         let item =
             Item { name: "1".to_owned(), name_at: at, at, path: path.clone(), state: State::Known(only) };
         Some(OneOrList(ListOf { items: vec![item] }))

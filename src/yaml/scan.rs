@@ -386,6 +386,8 @@ mod tests {
             ("a: [1, 2\nb: 3\n", K::NotClosed, "[1, 2", ""),
             ("a: {x: 1, y: 2\nb: 3\n", K::NotClosed, "{x: 1, y: 2", ""),
             ("a: {x: 1 y: 2}\nb: 3\n", K::NoComma, "y", ""),
+            ("a:\n  b: {x\n  c: 1\n  d: 2\n", K::NotClosed, "{x", ""),
+            ("a:\n  b: {x: 1\n      y: 2}\n  d: 2\n", K::NoComma, "y", ""),
             ("a: {x: 1, y: bath z: {u: 2}}\nb: 3\n", K::NoComma, "z", ""),
             ("a:\n  b: 1\n c: 2\n", K::NotInLine, "c: 2", ""),
             ("a: 1\n  b: 2\n", K::NotInLine, "b: 2", ""),

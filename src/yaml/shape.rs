@@ -10,7 +10,7 @@ use super::record::{Reader, Reads, walk_entry};
 use super::schema::{Schemas, or_not_known};
 use super::tree::{NodeId, NodeKind};
 use crate::base::number::quantity::Size as Sides;
-use crate::base::number::{Number, Quantity};
+use crate::base::number::{Number, Quantity, Ratio};
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::value::{Answer, EntryPath};
 
@@ -189,10 +189,11 @@ fn sides(reader: &mut Reader<'_>, node: NodeId, part: Range<usize>) -> Option<Si
     let text = reader.text(node)?.get(part.clone())?;
     match Sides::parse(text) {
         Ok(sides) => {
-            let length = |quantity: &Quantity| quantity.number.low().is_negative();
-            if length(&sides.first) || length(&sides.second) {
+            let is_side = |quantity: &Quantity| quantity.number.low() > Ratio::ZERO;
+            if !is_side(&sides.first) || !is_side(&sides.second) {
                 let at = reader.part(node, part);
-                reader.report(Problem::new(ProblemKind::OutOfRange, at).found(text).accepts(SIZE));
+                let accepts = format!("{SIZE}, each more than nothing");
+                reader.report(Problem::new(ProblemKind::OutOfRange, at).found(text).accepts(accepts));
                 return None;
             }
             Some(sides)

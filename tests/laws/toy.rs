@@ -176,7 +176,7 @@ impl Answers for Garden {
             Some(Cell::OpenBelow(items, depth)) => Answer::known(Value::Things(Listed {
                 items: items.clone(),
                 open: vec![self.missing(fact, thing, Reason::LookedOnly(format!("{depth} m down")))],
-                others: [AtLeast { fact: DEPTH, number: Number::whole(*depth) }].into(),
+                others: [AtLeast { fact: DEPTH, number: Number::whole(*depth), way: 0 }].into(),
             })),
         }
     }

@@ -1,4 +1,4 @@
-//! What is assumed of the ground where nobody tested it: ranges, never a figure.
+//! What is assumed of the ground where no test in the file tells it: ranges, never a figure.
 //!
 //! A result made from these is an assumption and is shown as one; a communication test takes their place
 //! ([`crate::calc::field::fitted()`]).

@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use crate::base::value::EntryPath;
 use crate::yaml::entry::{ListOf, Meaning, Named};
 use crate::yaml::lay::Same;
-use crate::yaml::measure::{Area, Length, Measure, Permeance, SheetThickness, Wanted};
+use crate::yaml::measure::{Area, Length, Measure, Permeance, SheetThickness, TurnUp, Wanted};
 use crate::yaml::name::Text;
 use crate::yaml::record::{Reader, Reads, record};
 use crate::yaml::schema::Schemas;
@@ -141,7 +141,7 @@ record! {
         /// What holds them.
         held_by: HeldBy = "held_by",
         /// How far they are turned up the wall: `8 in`.
-        turn_up: Throughout<Length> = "turn_up",
+        turn_up: Throughout<TurnUp> = "turn_up",
         /// How far below the wood they end, so that termites can be seen: `3 in`.
         below_wood: Throughout<Length> = "below_wood",
         /// Whether they touch wood of the frame that is not treated.
@@ -157,7 +157,7 @@ record! {
         /// Whether it is sealed to them.
         sealed: bool = "sealed",
         /// How far it is turned up: `6 in`.
-        turn_up: Throughout<Length> = "turn_up",
+        turn_up: Throughout<TurnUp> = "turn_up",
     }
 }
 
@@ -266,7 +266,7 @@ record! {
         /// Tears and holes in it, and how they are mended.
         tears: Tears = "tears",
         /// How far it is turned up at the wall: `6 in`.
-        turn_up: Measure<Length> = "turn_up",
+        turn_up: Measure<TurnUp> = "turn_up",
         /// How deep the fine sand or pea gravel is between it and coarse stone below: `2 in`. The word `none` if there
         /// is none.
         bed: Measure<Length> = "bed",

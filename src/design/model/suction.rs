@@ -6,7 +6,7 @@ use super::membrane::ClosedBy;
 use super::names::AreaOrSpace;
 use super::pipe::PipeSize;
 use super::place::{FromWalls, Place};
-use crate::yaml::measure::{Area, Flow, Length, Measure, Pressure, Volume};
+use crate::yaml::measure::{Area, Flow, Length, Measure, PitVolume, Pressure};
 use crate::yaml::name::{NameOf, Text};
 use crate::yaml::record::record;
 use crate::yaml::words::{Count, words};
@@ -47,7 +47,7 @@ record! {
     /// The pit dug under a slab. Its volume alone will do: `12 gal`.
     pub struct Pit, short volume {
         /// How much was dug out: `12 gal`.
-        volume: Measure<Volume> = "volume",
+        volume: Measure<PitVolume> = "volume",
         /// How wide it is: `18 in`.
         width: Measure<Length> = "width",
         /// How deep it is, from the underside of the slab: `12 in`.

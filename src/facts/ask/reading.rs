@@ -12,7 +12,7 @@ use crate::yaml::measure::{Measure, Wanted};
 use crate::yaml::words::Words;
 
 use super::super::statements::{Said, Statement, half_of, half_step};
-use super::{Ask, Key, Look, Step, in_doubt, walk, word_id};
+use super::{Ask, Key, Look, Step, as_stated, walk, word_id};
 
 impl<'d> Ask<'d> {
     /// Looks at an entry. `None` inside the answer means that `none` is written there.
@@ -90,7 +90,7 @@ impl<'d> Ask<'d> {
     pub fn quantity<W: Wanted>(&mut self, of: &'d Here, entry: &'d Entry<Measure<W>>) -> Answer<Number> {
         let measure = self.value(of, entry);
         self.is_measured(entry);
-        measure.then(|measure| in_doubt(measure.number(), || entry.want(of)))
+        measure.then(|measure| as_stated(measure.number(), || entry.want(of)))
     }
 
     /// Notes that what was looked at last is a number, and how it is written.
@@ -202,7 +202,7 @@ impl<'d> Ask<'d> {
             };
             self.is_number(Some(&value.quantity.style), slack);
         }
-        measure.then(|measure| in_doubt(measure.number(), missing))
+        measure.then(|measure| as_stated(measure.number(), missing))
     }
 
     /// A yes or no as stated.

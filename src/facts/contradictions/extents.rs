@@ -1,12 +1,13 @@
 //! A run that is said to go up to something that does not lie that way.
 
 use crate::base::vocabulary::Thing;
-use crate::design::model::extent::Until;
+use crate::design::model::extent::{Extent, Until};
 use crate::design::model::pipe::Run;
+use crate::yaml::entry::Entry;
 use crate::yaml::words::Words;
 
 use super::super::ask::Ask;
-use super::super::extents::{can_lie, until, what_it_meets};
+use super::super::extents::{can_lie, extents, until, what_it_meets};
 use super::super::kinds::Kind;
 use super::super::places::{self, Along};
 use super::super::statements::surely_less;
@@ -79,6 +80,23 @@ pub(super) fn ways(ask: &mut Ask<'_>) -> Vec<Impossible> {
         for along in [Along::Up, Along::North, Along::East] {
             found.extend(not_that_way(ask, it, run, along));
         }
+    }
+    found
+}
+
+/// Every run that is said to go no distance at all.
+pub(super) fn nowhere(ask: &Ask<'_>) -> Vec<Impossible> {
+    let mut found = Vec::new();
+    for member in &ask.things().runs {
+        let stated: Vec<_> = extents(member.it).into_iter().filter(|way| !way.is_missing()).collect();
+        let is_nothing = |way: &&Entry<Extent>| match way.known() {
+            Some(Extent::Length(length)) => length.number().high().is_zero(),
+            _ => false,
+        };
+        let Some(first) = stated.first().filter(|_| stated.iter().all(is_nothing)) else { continue };
+        let what = format!("{} is said to go no distance at all", member.name);
+        let todo = "Correct its length, or take the run out and let the next begin where it began";
+        found.push(Impossible::new(what, todo).at(first.want(&member.it.here), "nothing"));
     }
     found
 }

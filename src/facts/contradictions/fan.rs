@@ -5,7 +5,7 @@ use crate::base::value::{Answer, Missing};
 use crate::base::vocabulary::Thing;
 use crate::design::model::building::{Space, SpaceKind};
 use crate::design::model::fan::Fan;
-use crate::design::model::openings::Opening;
+use crate::design::model::openings::{Opening, OpeningKind};
 
 use super::super::ask::Ask;
 use super::super::fan::fan_space;
@@ -111,7 +111,10 @@ fn floors<'d>(ask: &mut Ask<'d>, name: &str, space: &'d Space) -> Vec<(Statement
             let Some(member) = ask.things().openings.get(window.number as usize).copied() else { continue };
             // Seen from one discharge or another, it is the same window.
             let (once, opening) = (member.owner == 0, member.it);
-            if once && opening.into.known().is_some_and(|into| into.as_str() == other) {
+            // A skylight lies in the roof, at the top of a shaft through the attic; hoods, vents and hatches may as well.
+            let of_walls = [OpeningKind::Window, OpeningKind::Door, OpeningKind::GarageDoor];
+            let in_a_wall = opening.kind.known().is_some_and(|kind| of_walls.contains(kind));
+            if once && in_a_wall && opening.into.known().is_some_and(|into| into.as_str() == other) {
                 let want = top_said(opening);
                 let top = ask.statement(want, |ask| lies::top(ask, window));
                 found.push((top, format!("the top of {} in {other}, over which it lies", member.name)));

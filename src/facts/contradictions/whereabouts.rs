@@ -31,7 +31,8 @@ pub(super) fn suction_points(ask: &mut Ask<'_>) -> Vec<Impossible> {
         if !member.it.kind.known().is_some_and(|kind| under.contains(kind)) {
             continue;
         }
-        let area = member.it.space.known().and_then(|name| only_area(ask, name.as_str()));
+        let (_, space) = places::lies_in(ask, member.it);
+        let area = space.known().and_then(|name| only_area(ask, name.as_str()));
         let Some(Member { name, it: area, .. }) = area else { continue };
         let outline = within::outline(ask, area);
         if !surely_off(ask, it, outline, |ask, along| within::coordinate(ask, it, area, along)) {

@@ -182,16 +182,18 @@ fn inner<'d>(ask: &mut Ask<'d>, wall: Option<&'d FoundationWall>) -> Face {
     let coated = wall.and_then(|wall| ask.read(&wall.here, &wall.coated_inside).value().flatten().copied());
     match coated {
         Some(true) => {
-            ask.assume("a coated face of block lets 1.75e-8 to 3.9e-5 m/(s Pa) through; nobody tested it");
+            ask.assume("a coated face of block lets 1.75e-8 to 3.9e-5 m/(s Pa) through; no test in the file tells it");
             Face::Coated
         }
         Some(false) => {
-            ask.assume("a bare face of block lets 3.5e-6 to 3.9e-4 m/(s Pa) through; nobody tested it");
+            ask.assume(
+                "a bare face of block lets 3.5e-6 to 3.9e-4 m/(s Pa) through; no test in the file tells it",
+            );
             Face::Bare
         }
         None => {
             ask.assume(
-                "a face of block lets 1.75e-8 to 3.9e-4 m/(s Pa) through, coated or bare; nobody tested it",
+                "a face of block lets 1.75e-8 to 3.9e-4 m/(s Pa) through, coated or bare; no test in the file tells it",
             );
             Face::Unsaid
         }

@@ -183,14 +183,16 @@ fn under<'d>(ask: &mut Ask<'d>, area: &'d Area) -> Answer<Vec<Under>> {
 fn granted(under: Under) -> &'static str {
     match under {
         Under::CleanStone => {
-            "clean stone under the floor has a permeability of 1e-9 to 1e-6 m2; nobody tested it"
+            "clean stone under the floor has a permeability of 1e-9 to 1e-6 m2; no test in the file tells it"
         }
         Under::DirtyGravel => {
-            "gravel with fines under the floor has a permeability of 1e-11 to 1e-9 m2; nobody tested it"
+            "gravel with fines under the floor has a permeability of 1e-11 to 1e-9 m2; no test in the file tells it"
         }
-        Under::Sand => "sand under the floor has a permeability of 1e-13 to 1e-10 m2; nobody tested it",
+        Under::Sand => {
+            "sand under the floor has a permeability of 1e-13 to 1e-10 m2; no test in the file tells it"
+        }
         Under::TightSoil => {
-            "tight soil under the floor has a permeability of 1e-16 to 1e-12 m2; nobody tested it"
+            "tight soil under the floor has a permeability of 1e-16 to 1e-12 m2; no test in the file tells it"
         }
     }
 }
@@ -211,10 +213,12 @@ fn leaks<'d>(ask: &mut Ask<'d>, it: Thing, area: &'d Area) -> Answer<(Leakage, L
 
 fn leaks_so(cover: Cover) -> &'static str {
     match cover {
-        Cover::SealedSlab => "a sealed slab leaks 1e-8 to 1e-6 m/(s Pa); nobody tested it",
-        Cover::Slab => "a slab as found leaks 1e-7 to 1e-5 m/(s Pa); nobody tested it",
-        Cover::SealedMembrane => "a sealed membrane leaks 1e-8 to 1e-5 m/(s Pa); nobody tested it",
-        Cover::LooseMembrane => "a loose membrane leaks 1e-6 to 1e-3 m/(s Pa); nobody tested it",
+        Cover::SealedSlab => "a sealed slab leaks 1e-8 to 1e-6 m/(s Pa); no test in the file tells it",
+        Cover::Slab => "a slab as found leaks 1e-7 to 1e-5 m/(s Pa); no test in the file tells it",
+        Cover::SealedMembrane => {
+            "a sealed membrane leaks 1e-8 to 1e-5 m/(s Pa); no test in the file tells it"
+        }
+        Cover::LooseMembrane => "a loose membrane leaks 1e-6 to 1e-3 m/(s Pa); no test in the file tells it",
     }
 }
 

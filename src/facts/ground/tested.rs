@@ -83,7 +83,11 @@ pub(super) fn told<'d>(ask: &mut Ask<'d>, it: Thing, area: &'d Area, bounds: &Bo
     }
     match found.into_iter().reduce(both) {
         Some(ends) => Told::Layer(Answer::known(ends)),
-        None if wanting.is_empty() => Told::Nothing(vec![diagnostics.communication.want(&diagnostics.here)]),
+        None if wanting.is_empty() => {
+            let why = format!("no communication test in the file is of {name}");
+            let want = diagnostics.communication.want(&diagnostics.here);
+            Told::Nothing(vec![Missing { reason: Reason::NotComputable(why), ..want }])
+        }
         None => Told::Nothing(wanting),
     }
 }

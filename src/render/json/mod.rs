@@ -200,6 +200,7 @@ fn reason_word(reason: &Reason) -> &'static str {
         Reason::NotSaidComplete => "not said complete",
         Reason::LookedOnly(_) => "looked only so far",
         Reason::Imprecise => "imprecise",
+        Reason::TakenForGranted => "taken for granted",
         Reason::Reckoned => "only reckoned",
         Reason::Contradiction => "contradiction",
         Reason::Circular => "circular",

@@ -122,7 +122,11 @@ fn with_hints(todo: &str, problem: &Problem) -> String {
         parts.push(todo.to_owned());
     }
     if !accepts.is_empty() {
-        let lead = if says_all { "Write" } else { "Accepted here:" };
+        let lead = match problem.kind {
+            _ if says_all => "Write",
+            ProblemKind::UnknownKey if problem.accepts.starts_with('`') => "Elsewhere there is",
+            _ => "Accepted here:",
+        };
         parts.push(format!("{lead} {accepts}."));
     }
     let ends_in_a_word = |part: &String| part.ends_with(|c: char| c.is_alphanumeric());

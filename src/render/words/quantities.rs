@@ -11,7 +11,16 @@ pub(super) fn quantity(problem: &Problem) -> Said {
     match problem.kind {
         K::NoUnit => (
             format!("{} has no unit.", or("This number")),
-            "A bare number could be feet, inches or millimetres, and this program never guesses.".into(),
+            match problem.accepts.contains(" per ft") {
+                true => {
+                    "A bare number could be inches to the foot or a share, and this program never guesses."
+                        .into()
+                }
+                false => {
+                    "A bare number could be feet, inches or millimetres, and this program never guesses."
+                        .into()
+                }
+            },
             "Write the unit behind it.".into(),
         ),
         K::UnknownUnit => (

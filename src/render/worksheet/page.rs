@@ -191,7 +191,7 @@ fn still_to_state(sheet: &mut Sheet<'_>, of: &Worksheet) {
         let says = in_words(missing.entry.as_str());
         let waiting = count(waiting, "number waits for it", "numbers wait for it");
         let to_do = match missing.reason {
-            Reason::Imprecise => format!("state {}; until then it is taken as a range", missing.entry),
+            Reason::TakenForGranted => format!("state {}; until then it is taken as a range", missing.entry),
             _ => to_settle(&missing, &of.sources),
         };
         sheet.item(&format!("{says}: {waiting}; {to_do}"), Tone::Open);

@@ -10,6 +10,7 @@ use std::collections::{BTreeMap, VecDeque};
 use super::bench::{Asked, Bench, Doing, Outcomes};
 use super::discharge::SPEAKS;
 use crate::base::number::Ratio;
+use crate::base::truth::Truth;
 use crate::base::value::{Answer, Missing, Reason, unite};
 use crate::base::vocabulary::Thing;
 use crate::facts::ask::Ask;
@@ -56,6 +57,8 @@ pub struct Region {
     pub books: Vec<usize>,
     /// Where the discharge stands now: along the plane, and up.
     pub now: (Ratio, Ratio),
+    /// Whether all that is asked is met with it where it stands now.
+    pub stands: Truth,
     /// Where the plane lies: north of the origin for one that goes east, east of it for the other.
     pub at: Ratio,
     /// The least square.
@@ -284,7 +287,19 @@ impl<'b, 't> Cut<'b, 't> {
             true => Vec::new(),
             false => self.plumb(&room, &all)?,
         };
-        Ok(self.put_together(doing, &came, plumb))
+        let stands = self.stands(&all);
+        Ok(self.put_together(doing, &came, plumb, stands))
+    }
+
+    /// Whether all is met with the discharge where it is drawn.
+    fn stands(&mut self, all: &[(usize, usize)]) -> Truth {
+        let here = self.now.clone().map(|at| (at.clone(), at));
+        let changes = handles::outlet(self.tree, self.system, self.now, &here);
+        match changes.and_then(|changes| self.bench.outcomes(&changes, all)) {
+            Ok(Outcomes { unmet, .. }) if !unmet.is_empty() => Truth::False,
+            Ok(Outcomes { open, .. }) if open.is_empty() => Truth::True,
+            _ => Truth::Unknown,
+        }
     }
 
     /// Whether it cannot be told of a large square for what the file does not say, however small the part of it that is
@@ -393,7 +408,13 @@ impl<'b, 't> Cut<'b, 't> {
         Ok(Judgement::Divided(left))
     }
 
-    fn put_together(self, doing: Doing, came: &[(Square, Came)], plumb: Vec<(Ratio, Ratio)>) -> Region {
+    fn put_together(
+        self,
+        doing: Doing,
+        came: &[(Square, Came)],
+        plumb: Vec<(Ratio, Ratio)>,
+        stands: Truth,
+    ) -> Region {
         let of = |wanted: fn(&Came) -> bool| -> Vec<Square> {
             came.iter().filter(|(_, came)| wanted(came)).map(|(one, _)| *one).collect()
         };
@@ -427,6 +448,7 @@ impl<'b, 't> Cut<'b, 't> {
             doing,
             books,
             now: (along.clone(), up.clone()),
+            stands,
             at: at.clone(),
             met: patches(met),
             open: patches(open),

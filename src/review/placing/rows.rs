@@ -122,6 +122,7 @@ mod tests {
             doing: Doing::Duties,
             books: Vec::new(),
             now: (Ratio::zero(), Ratio::zero()),
+            stands: crate::base::truth::Truth::Unknown,
             at: Ratio::zero(),
             step: whole(1),
             met: met.collect(),

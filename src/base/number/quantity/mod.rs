@@ -110,6 +110,12 @@ enum Digits {
 }
 
 impl Quantity {
+    /// Whether it was written as a number alone.
+    #[must_use]
+    pub fn is_bare(&self) -> bool {
+        matches!(self.style.layout, Layout::Plain)
+    }
+
     /// A number in the usual style of the trade in the United States.
     #[must_use]
     pub fn of(number: Number, dimension: Dimension) -> Self {

@@ -125,7 +125,7 @@ fn numbers(finding: &Finding, clause: &Clause, background: &Background<'_>) -> S
         said.extend(not_known(clause));
     }
     if said.is_empty() && clause.about == About::List && clause.verdict == Verdict::NotApplicable {
-        return "there is none".to_owned();
+        return "none of the sort that is asked about".to_owned();
     }
     if said.is_empty() {
         return match clause.verdict {

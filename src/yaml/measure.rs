@@ -200,9 +200,10 @@ impl<W: Wanted> Measure<W> {
     }
 }
 
-/// What an entry wants, in words.
+/// What an entry wants, in words: `a length`, `an altitude`.
 fn spoken<W: Wanted>() -> String {
-    W::NAME.replace('_', " ")
+    let article = if W::NAME.starts_with(['a', 'e', 'i', 'o']) { "an" } else { "a" };
+    format!("{article} {}", W::NAME.replace('_', " "))
 }
 
 impl Reader<'_> {
@@ -230,9 +231,9 @@ impl Reader<'_> {
         if too_low || too_high {
             let accepts = match W::DIMENSION {
                 Dimension::ONE if W::MOST.is_some() => "something from 0 % to 100 %".to_owned(),
-                _ if !W::BOUNDS.is_empty() => format!("a {} {}", spoken::<W>(), W::BOUNDS),
-                _ if too_high => format!("a {} of no more than 1,000 m (3,280 ft)", spoken::<W>()),
-                _ => format!("a {} that is not less than nothing", spoken::<W>()),
+                _ if !W::BOUNDS.is_empty() => format!("{} {}", spoken::<W>(), W::BOUNDS),
+                _ if too_high => format!("{} of no more than 1,000 m (3,280 ft)", spoken::<W>()),
+                _ => format!("{} that is not less than nothing", spoken::<W>()),
             };
             let at = self.part(node, start..start + trimmed.len());
             let digits = trimmed.len() <= 2 && trimmed.bytes().all(|byte| byte.is_ascii_digit());
@@ -269,7 +270,7 @@ impl Reader<'_> {
                     if fault.kind == ProblemKind::NoUnit {
                         fault.accepts = format!("{text} {one} or {text} {other}");
                     } else if general.is_some_and(|general| general == fault.accepts) {
-                        fault.accepts = format!("a {}, such as {}", spoken::<W>(), W::EXAMPLES);
+                        fault.accepts = format!("{}, such as {}", spoken::<W>(), W::EXAMPLES);
                     }
                 }
                 let at = self.part(node, start + fault.at.start..start + fault.at.end);

@@ -31,12 +31,28 @@ pub struct Adopted<'l> {
     pub towns: Vec<Town>,
 }
 
-/// The books that were brought along, with those that build on the first book made to build on the second. The texts of
-/// their amendments stay as they are but for the book that they name.
+/// Whether a book builds on another, be it by way of further ones.
+fn rests(library: &Library, book: &str, on: &str) -> bool {
+    let below = library.book(book).and_then(Result::ok).map(|book| book.builds_on.as_slice());
+    below.into_iter().flatten().any(|below| below == on || rests(library, below, on))
+}
+
+/// Whether a book stands between the two or over the second, where the second builds on the first: it holds what they have in
+/// common already, and is not made to build on anything else.
+fn in_line(library: &Library, book: &str, (old, new): (&str, &str)) -> bool {
+    rests(library, new, old)
+        && (book == new
+            || rests(library, book, new)
+            || rests(library, new, book) && rests(library, book, old))
+}
+
+/// The books that were brought along, with those that build on the first book made to build on the second, but for the second
+/// itself and what it stands on. The texts of their amendments stay as they are but for the book that they name.
 #[must_use]
 pub fn rebased(files: &[BookFile], library: &Library, old: &str, new: &str) -> Library {
     let builds = |name: &str| {
-        library.book(name).and_then(Result::ok).filter(|book| book.builds_on.iter().any(|b| b == old))
+        let book = library.book(name).and_then(Result::ok);
+        book.filter(|book| book.builds_on.iter().any(|b| b == old) && !in_line(library, name, (old, new)))
     };
     let moved = files.iter().map(|file| {
         let mut parts = file.path.split('/');
@@ -82,9 +98,10 @@ pub fn adopt<'l>(
     rebased: &'l Library,
 ) -> Adopted<'l> {
     let stated = review(input, library);
+    let inside = |name: &str| name == old || name == new || in_line(library, name, (old, new));
     let builds = |name: &str| {
         let book = library.book(name).and_then(Result::ok)?;
-        book.builds_on.iter().any(|below| below == old).then_some(book)
+        (!inside(name) && rests(library, name, old)).then_some(book)
     };
     let named: Vec<(&str, Standing)> = stated
         .used
@@ -102,13 +119,18 @@ pub fn adopt<'l>(
         },
     });
     let towns: Vec<Town> = towns.collect();
-    let of = |name: &str| named.iter().find(|(own, _)| *own == name).map(|(_, standing)| *standing);
-    let standing = of(old).or_else(|| of(new));
-    let stands = match (standing, towns.first()) {
+    let of = |name: &str| named.iter().copied().find(|(own, _)| *own == name);
+    let counts = of(old).or_else(|| of(new)).or_else(|| named.iter().copied().find(|(own, _)| inside(own)));
+    let standing = counts.map(|(_, standing)| standing);
+    let stands = match (counts, towns.first()) {
         (_, Some(town)) => format!("{} stands here by way of {}, which builds on it.", old, town.book),
-        (Some(standing), None) => {
+        (Some((name, standing)), None) if name == old || name == new => {
             format!("The one that it names counts here as it says: {}.", word(standing))
         }
+        (Some((name, standing)), None) => format!(
+            "It names {name}, which builds on {old}; each of the two is taken in its place, as it counts there: {}.",
+            word(standing)
+        ),
         (None, None) => {
             "It names neither of the two; each was taken as adopted for this comparison.".to_owned()
         }
@@ -117,7 +139,7 @@ pub fn adopt<'l>(
     let with = |book: &str| -> String {
         let mut books: Vec<String> = named
             .iter()
-            .filter(|(name, _)| *name != old && *name != new)
+            .filter(|(name, _)| !inside(name))
             .map(|(name, standing)| format!("{name}: {}", word(*standing)))
             .collect();
         if towns.is_empty() {
@@ -138,6 +160,7 @@ fn word(standing: Standing) -> &'static str {
     match standing {
         Standing::Always | Standing::Adopted => "adopted",
         Standing::ByContract => "by contract",
-        Standing::ForInformation => "for information",
+        // What a design names is never withheld; only its clauses are.
+        Standing::Withheld | Standing::ForInformation => "for information",
     }
 }

@@ -1,12 +1,14 @@
 //! Promise 7: a new edition shows what it flips on one's own designs, before one adopts it; local amendments are kept or
 //! flagged.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use serde_json::Value;
 
 use undercroft::app::host::memory::Memory;
 use undercroft::yaml::splice::lay_over;
 
-use crate::commands::{Came, call, example};
+use crate::commands::{Came, call, example, examples};
 use crate::living_books::{CASES, CHANGE, town};
 
 const ROOF: &str = "books/pa-next/discharge/discharge-above-roof-surface.yaml";
@@ -161,6 +163,60 @@ fn a_local_amendment_is_kept_where_its_rule_is_the_same_and_flagged_where_it_mov
     assert!(page.contains("books/town/amendments/openings.yaml, line"), "{page}");
     assert!(page.contains("\"10 ft\" and is \"12 ft\""), "{page}");
     assert!(!page.contains("would turn, "), "nothing is told of verdicts that were not judged: {page}");
+}
+
+/// What a plain review of a design comes to with only this book named, but for what is not applicable.
+fn reviewed(world: &mut Memory, text: &str, book: &str) -> BTreeMap<String, String> {
+    let named = format!("{{{book}: adopted}}");
+    let text = lay_over(text, &[("job.rulebooks", named.as_str())], &[]).unwrap();
+    world.files.insert("plain.yaml".into(), text.into_bytes());
+    let words = ["review", "plain.yaml", "--as", "json", "--rulebooks", TOWNS];
+    let report: Value = serde_json::from_str(&call(world, &words).printed).unwrap();
+    let text = |one: &Value, key: &str| one[key].as_str().unwrap().to_owned();
+    let findings = report["reviews"][0]["findings"].as_array().unwrap().iter();
+    let came: BTreeMap<_, _> = findings.map(|one| (text(one, "identity"), text(one, "comes_to"))).collect();
+    assert!(came.len() > 50, "{}", came.len());
+    came.into_iter().filter(|(_, comes)| comes != "not applicable").collect()
+}
+
+const TOWNS: &str = "examples/08-a-towns-own-book/rulebooks";
+
+/// What two plain reviews say is what the comparison has to say, whichever of the two books the design names, the base first or
+/// the book that builds on it, with a further book on top or none.
+#[test]
+fn a_book_beside_one_that_builds_on_it_turns_what_two_reviews_say() {
+    for number in ["01", "08"] {
+        let text = example(number);
+        let mut world = examples();
+        let state = reviewed(&mut world, &text, "pennsylvania-2019");
+        let town = reviewed(&mut world, &text, "lanternmoor");
+        for (old, new, was, is) in [
+            ("pennsylvania-2019", "lanternmoor", &state, &town),
+            ("lanternmoor", "pennsylvania-2019", &town, &state),
+        ] {
+            let asked: BTreeSet<&String> = was.keys().chain(is.keys()).collect();
+            let came = |side: &BTreeMap<String, String>, one: &String| {
+                side.get(one).cloned().unwrap_or_else(|| "not asked".into())
+            };
+            let expected: BTreeSet<_> = asked
+                .into_iter()
+                .map(|one| (one.clone(), came(was, one), came(is, one)))
+                .filter(|(_, was, is)| was != is)
+                .collect();
+            assert!(expected.len() > 2, "{expected:?}");
+            for named in ["{pennsylvania-2019: adopted}", "{lanternmoor: adopted}", "{}"] {
+                let design = lay_over(&text, &[("job.rulebooks", named)], &[]).unwrap();
+                world.files.insert("a.yaml".into(), design.into_bytes());
+                let words = ["rulebook", "compare", old, new, "--rulebooks", TOWNS, "--as", "json"];
+                let came = call(&mut world, &[&words[..], &["--on-designs", "a.yaml"]].concat());
+                assert_eq!(came.status, 0, "{}", came.told);
+                let report: Value = serde_json::from_str(&came.printed).unwrap();
+                assert_eq!(report["designs"][0]["local_books"], Value::Array(vec![]), "{named}");
+                let turned: BTreeSet<_> = turns(&report).into_iter().collect();
+                assert_eq!(turned, expected, "{number}, {old} to {new}, {named}");
+            }
+        }
+    }
 }
 
 #[test]

@@ -2,7 +2,7 @@
 //! person names.
 
 use super::Status;
-use super::host::{Host, Sort, join};
+use super::host::{Host, Sort, folder_of, join};
 use crate::base::near::nearest;
 use crate::base::problem::Problem;
 use crate::render::terminal::sheet::{Sheet, Tone};
@@ -60,6 +60,17 @@ fn collect(
     let refused = |name: &str, refusal: super::host::Refusal| {
         format!("{name} {}. {}\n", refusal.words(), refusal.advice())
     };
+    if depth == 0 && matches!(host.sort_of(&here), Sort::File | Sort::LinkInside) {
+        let folder = folder_of(root);
+        let instead = match root.ends_with("book.yaml") && !folder.is_empty() {
+            true => format!("Name the folder in which it lies: --rulebooks {folder}"),
+            false => {
+                "A book is a folder with a file book.yaml in it; name that, or the folder that holds it."
+                    .to_owned()
+            }
+        };
+        return Err(format!("{root} is a file, and --rulebooks takes a folder. {instead}\n"));
+    }
     let names = host.list(&here).map_err(|refusal| refused(&here, refusal))?;
     for (name, sort) in names {
         let path = if below.is_empty() { name.clone() } else { format!("{below}/{name}") };

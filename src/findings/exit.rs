@@ -11,12 +11,12 @@ pub enum Exit {
     CouldNotRead,
     /// Something that has to be is unmet, or something is that work has to wait for.
     Unmet,
-    /// No requirement of a book that counts was judged.
-    NothingJudged,
     /// A book that is to decide is not in force on the day of the review, so nothing is decided.
     NotInForce,
     /// A book that is to decide does not come out as its own cases say, so nothing is decided.
     NotProven,
+    /// No requirement of a book that counts was judged.
+    NothingJudged,
     /// Something that has to be cannot be told yet, or something that work has to wait for.
     Undetermined {
         /// Whether a person may accept that for now; never what work has to wait for.
@@ -53,7 +53,7 @@ impl Exit {
 pub fn exit(could_read: bool, withheld: Option<Exit>, findings: &[Finding]) -> Exit {
     let clauses = || findings.iter().flat_map(|finding| &finding.clauses);
     let judged = |clause: &Clause| {
-        clause.standing.counts()
+        clause.standing.is_to_decide()
             && clause.standing != Standing::Always
             && (clause.verdict == Verdict::Met || is_open(clause.verdict))
     };
@@ -62,10 +62,10 @@ pub fn exit(could_read: bool, withheld: Option<Exit>, findings: &[Finding]) -> E
         Exit::CouldNotRead
     } else if any(Verdict::Unmet) {
         Exit::Unmet
-    } else if !clauses().any(judged) {
-        Exit::NothingJudged
     } else if let Some(withheld) = withheld {
         withheld
+    } else if !clauses().any(judged) {
+        Exit::NothingJudged
     } else if any(Verdict::Undetermined) {
         Exit::Undetermined { may_be_accepted: findings.iter().all(|finding| finding.stops().is_none()) }
     } else {

@@ -16,6 +16,8 @@ pub enum Standing {
     Adopted,
     /// The contract asks for it.
     ByContract,
+    /// It is to decide and cannot: it is not in force on the day of the review, or its own cases do not bear it out.
+    Withheld,
     /// It is shown and does not count.
     ForInformation,
 }
@@ -24,6 +26,12 @@ impl Standing {
     /// Whether its verdicts count.
     #[must_use]
     pub fn counts(self) -> bool {
+        self.is_to_decide() && self != Standing::Withheld
+    }
+
+    /// Whether the design names it as one that decides, be it that it cannot.
+    #[must_use]
+    pub fn is_to_decide(self) -> bool {
         self != Standing::ForInformation
     }
 }
@@ -71,7 +79,7 @@ pub struct Clause {
     pub book: usize,
     /// The rule, by its place in the book.
     pub rule: usize,
-    /// What the book is for this design.
+    /// What the book is for this design, and [`Standing::Withheld`] where it would decide and cannot.
     pub standing: Standing,
     /// The verb of its source.
     pub obligation: Obligation,
@@ -209,12 +217,14 @@ impl Finding {
         self.clauses.iter().any(|clause| clause.standing.counts())
     }
 
-    /// The work that waits for it: that of any clause which counts and is not met.
+    /// The work that waits for it: that of any clause which is not met, be it of a book that is to decide and cannot.
     #[must_use]
     pub fn stops(&self) -> Option<Stops> {
         self.clauses
             .iter()
-            .filter(|clause| clause.stops.is_some() && clause.standing.counts() && is_open(clause.shown()))
+            .filter(|clause| {
+                clause.stops.is_some() && clause.standing.is_to_decide() && is_open(clause.shown())
+            })
             .filter_map(|clause| clause.stops)
             .min()
     }

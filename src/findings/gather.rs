@@ -26,6 +26,14 @@ pub struct Used<'a> {
     pub proven: bool,
 }
 
+impl Used<'_> {
+    /// What its clauses are for this design.
+    fn weight(&self) -> Standing {
+        let decides = self.in_force && self.proven;
+        if decides || !self.standing.is_to_decide() { self.standing } else { Standing::Withheld }
+    }
+}
+
 /// Puts the outcomes that speak of one subject and one thing together. `used` is in the order in which the
 /// outcomes count the books. Findings come by place, those without one first, then by identity.
 pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) -> Vec<Finding> {
@@ -36,12 +44,12 @@ pub fn gather(used: &[Used<'_>], outcomes: Vec<Outcome>, answers: &dyn Answers) 
         FxHashMap::with_capacity_and_hasher(outcomes.len(), FxBuildHasher);
     let subjects = subjects(used);
     for outcome in outcomes {
-        let Some(Used { book, standing, .. }) = used.get(outcome.book) else { continue };
+        let Some(one @ Used { book, .. }) = used.get(outcome.book) else { continue };
         let Some(rule) = book.rules.get(outcome.rule) else { continue };
         let clause = Clause {
             book: outcome.book,
             rule: outcome.rule,
-            standing: *standing,
+            standing: one.weight(),
             obligation: rule.obligation,
             disputed: rule.disputed,
             basis: rule.source.basis,
@@ -99,7 +107,8 @@ fn subject_of(rule: &CheckedRule) -> &str {
 /// Puts the clause that gives the headline first.
 pub fn put_clauses_in_order(finding: &mut Finding) {
     finding.clauses.sort_by_key(|clause| {
-        (!clause.standing.counts(), rank(clause), clause.obligation, clause.book, clause.rule)
+        let aside = (!clause.standing.counts(), !clause.standing.is_to_decide());
+        (aside, rank(clause), clause.obligation, clause.book, clause.rule)
     });
 }
 

@@ -72,7 +72,7 @@ pub fn wanted(findings: &[Finding], by: Option<&str>, on: Option<&str>) -> Vec<W
                 }
                 wanted.alone += usize::from(clause.missing.len() == 1);
                 wanted.binds |= clause.binds();
-                if clause.standing.counts() {
+                if clause.standing.is_to_decide() {
                     wanted.stops = match (wanted.stops, clause.stops) {
                         (Some(a), Some(b)) => Some(a.min(b)),
                         (a, b) => a.or(b),

@@ -70,7 +70,7 @@ pub fn labels(review: &Review<'_>) -> Vec<Wanted> {
     }
     for finding in &review.findings {
         for clause in &finding.clauses {
-            let asks = clause.standing.counts() && clause.verdict != Verdict::NotApplicable;
+            let asks = clause.standing.is_to_decide() && clause.verdict != Verdict::NotApplicable;
             let used = review.used.get(clause.book).filter(|_| asks);
             let Some(rule) = used.and_then(|used| used.book.rules.get(clause.rule)) else { continue };
             let by = AskedBy {

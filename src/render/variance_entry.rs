@@ -68,7 +68,10 @@ fn there(unmet: &[(&Finding, &Clause)], review: &Review<'_>) -> String {
     for (heading, names) in [
         ("Unmet here", named(&|one| one.stops.is_none() && one.standing.counts())),
         ("Unmet, and excused by nobody, because work has to wait for it", named(&|one| one.stops.is_some())),
-        ("Unmet in books for information", named(&|one| one.stops.is_none() && !one.standing.counts())),
+        (
+            "Unmet in books that decide nothing here",
+            named(&|one| one.stops.is_none() && !one.standing.counts()),
+        ),
     ] {
         if !names.is_empty() {
             said.push(format!("{heading}:\n  {}", names.join("\n  ")));

@@ -7,6 +7,7 @@ use crate::base::hands;
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{SourceId, Sources, Span};
 use crate::base::vocabulary::Vocabulary;
+use crate::rulebook::authors::Amendment;
 use crate::rulebook::bookcase::Bookcase;
 use crate::rulebook::checked::CheckedBook;
 
@@ -88,6 +89,18 @@ impl Library {
         self.brought.contains(name)
     }
 
+    /// The folder that was named for the book of this name to be brought along, as a person would write it.
+    #[must_use]
+    pub fn brought_from(&self, name: &str) -> Option<String> {
+        let (id, path) = self.files(name).filter(|_| self.was_brought(name))?.first()?;
+        let folder = self.sources.get(*id)?.name().strip_suffix(path.as_str())?.trim_end_matches(['/', '\\']);
+        Some(match folder {
+            "" => ".".to_owned(),
+            spaced if spaced.contains(' ') => format!("\"{spaced}\""),
+            plain => plain.to_owned(),
+        })
+    }
+
     /// The files of a book, each with its path, which begins with the book's name.
     #[must_use]
     pub fn files(&self, name: &str) -> Option<&[(SourceId, String)]> {
@@ -101,6 +114,22 @@ impl Library {
     #[must_use]
     pub fn book(&self, name: &str) -> Option<Result<&CheckedBook, &[Problem]>> {
         self.books.book(name, &self.sources, vocabulary())
+    }
+
+    /// The same as it counts on a day: what is decided only afterwards is not in it.
+    ///
+    /// # Errors
+    /// The faults of the book.
+    #[must_use]
+    pub fn book_on(&self, name: &str, day: Option<&str>) -> Option<Result<&CheckedBook, &[Problem]>> {
+        self.books.book_on(name, day, &self.sources, vocabulary())
+    }
+
+    /// The amendments of a book that are decided only after a day, those of the books it builds on with them.
+    #[must_use]
+    pub fn decided_after(&self, name: &str, day: &str) -> Vec<&Amendment> {
+        let all = self.books.amendments(name, &self.sources, vocabulary()).into_iter().map(AsRef::as_ref);
+        all.filter(|one: &&Amendment| one.decided.on.as_str() > day).collect()
     }
 
     /// Reads and checks these books beside each other, so that they are at hand when they are asked for.

@@ -58,7 +58,8 @@ pub fn judged(input: &Input<'_>, library: &Library) -> Judged {
         judged.problems.extend(read_shop(&mut sources, name, bytes).1);
     }
     let design = &read.design;
-    let (used, faults, _) = books(design, library);
+    let day = input.on.map(str::to_owned).or_else(|| design.job.date.known().map(ToString::to_string));
+    let (used, faults, _) = books(design, library, day.as_deref());
     judged.problems.extend(faults);
     let mut ask = Ask::new(design);
     judged.problems.extend(contradictions(&mut ask, &sources));
@@ -66,7 +67,6 @@ pub fn judged(input: &Input<'_>, library: &Library) -> Judged {
     let stage = stage(design);
     let outcomes = judge::judge(&list, stage, &mut ask);
     let mut findings = gather(&used, outcomes, &ask);
-    let day = input.on.map(str::to_owned).or_else(|| design.job.date.known().map(ToString::to_string));
     variances(design, &mut findings, &used, (stage, day.as_deref()), &sources, &mut ask);
     judged.clauses = clauses(&findings, &used);
     judged

@@ -97,7 +97,7 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
         return review;
     }
     let mut ask = Ask::new(&design);
-    let put_up = || books(&design, library);
+    let put_up = || books(&design, library, review.on.as_deref());
     let ((mut used, book_problems, silent), contradictory) =
         hands::both(put_up, || contradictions(&mut ask, &review.sources));
     review.problems.extend(contradictory);
@@ -121,6 +121,7 @@ pub fn review<'l>(input: &Input<'_>, library: &'l Library) -> Review<'l> {
     explain(&mut findings, &used, stage, explained, &mut ask);
     review.problems.sort_by_key(|problem| (problem.at, problem.kind));
     review.notes.extend(books_on_books(&used));
+    review.notes.extend(decided_later(&used, library, review.on.as_deref()));
     for book in &list {
         if judge::covers(book, &mut ask) == Truth::False {
             review.notes.push(format!(
@@ -270,16 +271,17 @@ fn radon_results(design: &Design) -> Vec<RadonResult> {
     results
 }
 
-/// The books that every review uses, then those that the design names, in its order.
+/// The books that every review uses, then those that the design names, in its order, each as it counts on this day.
 /// What is wrong with a book silences that book alone.
 pub(super) fn books<'l>(
     design: &Design,
     library: &'l Library,
+    on: Option<&str>,
 ) -> (Vec<Used<'l>>, Vec<Problem>, Vec<(String, usize)>) {
     let mut used: Vec<Used<'l>> = Vec::new();
     let mut problems = Vec::new();
     let mut silent = Vec::new();
-    let mut take = |name: &str, standing: Standing, at: Span| match library.book(name) {
+    let mut take = |name: &str, standing: Standing, at: Span| match library.book_on(name, on) {
         Some(Ok(book)) => {
             if !used.iter().any(|one| one.book.name == book.name) {
                 used.push(Used { book, standing, in_force: true, proven: true });
@@ -352,6 +354,24 @@ fn books_on_books(used: &[Used<'_>]) -> Vec<String> {
     notes
 }
 
+/// What has to be said of amendments that are decided only after the day of the review: they do not count yet.
+fn decided_later(used: &[Used<'_>], library: &Library, on: Option<&str>) -> Vec<String> {
+    let Some(on) = on else { return Vec::new() };
+    let mut notes = Vec::new();
+    for one in used {
+        for later in library.decided_after(&one.book.name, on) {
+            let decided = &later.decided;
+            let title = one.book.rule(&later.of_rule).map_or(later.of_rule.as_str(), |rule| &rule.title);
+            let what = if later.withdraws { "no longer asked" } else { "asked otherwise" };
+            notes.push(format!(
+                "\"{title}\" ({}/{}) is {what} from {} on: {}, {}. That is after the day of this review, so here it counts as it was before.",
+                one.book.name, later.of_rule, decided.on, decided.document, decided.by
+            ));
+        }
+    }
+    notes
+}
+
 /// Says of every book whose time is over, or has not come, on the day of the review.
 fn out_of_date(used: &mut [Used<'_>], design: &Design, review: &mut Review<'_>) {
     let Some(on) = &review.on else { return };
@@ -405,11 +425,15 @@ fn unproven(used: &mut [Used<'_>], library: &Library, design: &Design, review: &
         *proven = false;
         let item = design.job.rulebooks.known().and_then(|named| named.item(&book.name));
         let at = item.map_or(design.here.at, |item| item.name_at);
-        review.problems.push(Problem::new(ProblemKind::BookUnproven, at).found(format!(
-            "{}: {}",
-            book.name,
-            wrong.join(", ")
-        )));
+        let folder = library.brought_from(&book.name).unwrap_or_else(|| "FOLDER".to_owned());
+        review.problems.push(
+            Problem::new(ProblemKind::BookUnproven, at)
+                .found(format!("{}: {}", book.name, wrong.join(", ")))
+                .accepts(format!(
+                    "a book that its cases bear out; they are run by: undercroft rulebook prove {} --rulebooks {folder}",
+                    book.name
+                )),
+        );
     }
 }
 

@@ -58,7 +58,7 @@ fn came(
     day: Option<&str>,
     sources: &Sources,
 ) -> BTreeMap<(String, String), crate::findings::Comes> {
-    let (used, ..) = books(design, library);
+    let (used, ..) = books(design, library, day);
     let list: Vec<_> = used.iter().map(|used| used.book).collect();
     let mut ask = Ask::new(design);
     let stage = stage(design);

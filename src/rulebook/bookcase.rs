@@ -2,7 +2,7 @@
 //! is read and checked when it is first asked for, after the books it builds on, and kept.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{SourceId, Sources, Span};
@@ -10,6 +10,7 @@ use crate::base::vocabulary::Vocabulary;
 use crate::yaml::scan;
 use crate::yaml::tree::Tree;
 
+use super::authors::Amendment;
 use super::checked::{BaseDesign, CheckedBook};
 use super::load::Below;
 
@@ -31,8 +32,14 @@ struct Volume {
     cases_from: Vec<String>,
     cases_from_at: Span,
     in_place_of: Option<String>,
-    read: OnceLock<Result<CheckedBook, Vec<Problem>>>,
+    read: Read,
+    /// The same as it was before its last amendments were decided, each from the day of a decision on; put up when a day
+    /// before the last of them is first asked about.
+    before: OnceLock<Vec<(String, Read)>>,
 }
+
+/// A book once it was read, or its faults.
+type Read = OnceLock<Result<CheckedBook, Vec<Problem>>>;
 
 impl Volume {
     /// The designs in its folder `cases`.
@@ -167,6 +174,7 @@ impl Bookcase {
                 cases_from_at,
                 in_place_of: texts(&tree, "in_place_of").0.into_iter().next(),
                 read: OnceLock::new(),
+                before: OnceLock::new(),
             });
         }
         volumes
@@ -201,13 +209,59 @@ impl Bookcase {
         vocabulary: &Vocabulary,
     ) -> Option<Result<&CheckedBook, &[Problem]>> {
         let volume = self.volume(name)?;
-        let read = volume.read.get_or_init(|| self.read(volume, sources, vocabulary));
+        let read = volume.read.get_or_init(|| self.read(volume, None, sources, vocabulary));
         Some(read.as_ref().map_err(Vec::as_slice))
+    }
+
+    /// The same as it counts on a day, given as 2026-05-12: what is decided only afterwards is not in it. Without a day all
+    /// of it counts.
+    #[must_use]
+    pub fn book_on(
+        &self,
+        name: &str,
+        day: Option<&str>,
+        sources: &Sources,
+        vocabulary: &Vocabulary,
+    ) -> Option<Result<&CheckedBook, &[Problem]>> {
+        let whole = self.book(name, sources, vocabulary)?;
+        let Some(day) = day else { return Some(whole) };
+        let later = self.amendments(name, sources, vocabulary);
+        if whole.is_err() || later.iter().all(|one| one.decided.on.as_str() <= day) {
+            return Some(whole);
+        }
+        let volume = self.volume(name)?;
+        let before = volume.before.get_or_init(|| {
+            let days: BTreeSet<&str> = later.iter().map(|one| one.decided.on.as_str()).collect();
+            let days = std::iter::once("").chain(days);
+            days.map(|day| (day.to_owned(), OnceLock::new())).collect()
+        });
+        let (from, read) = before.iter().rev().find(|(from, _)| from.as_str() <= day)?;
+        let read = read.get_or_init(|| self.read(volume, Some(from), sources, vocabulary));
+        Some(read.as_ref().map_err(Vec::as_slice))
+    }
+
+    /// The amendments that made a book what it is: its own and those of the books it builds on.
+    #[must_use]
+    pub fn amendments(&self, name: &str, sources: &Sources, vocabulary: &Vocabulary) -> Vec<&Arc<Amendment>> {
+        let Some(Ok(book)) = self.book(name, sources, vocabulary) else { return Vec::new() };
+        let applied = book.rules.iter().flat_map(|rule| &rule.authors.amendments);
+        let mut all: Vec<&Arc<Amendment>> =
+            applied.chain(book.withdrawn.iter().map(|one| &one.amendment)).collect();
+        // What is withdrawn here may have been amended below.
+        for below in &book.builds_on {
+            for one in self.amendments(below, sources, vocabulary) {
+                if !all.contains(&one) {
+                    all.push(one);
+                }
+            }
+        }
+        all
     }
 
     fn read(
         &self,
         volume: &Volume,
+        until: Option<&str>,
         sources: &Sources,
         vocabulary: &Vocabulary,
     ) -> Result<CheckedBook, Vec<Problem>> {
@@ -218,7 +272,7 @@ impl Bookcase {
         let mut books = Vec::new();
         let mut problems = Vec::new();
         for name in &volume.builds_on {
-            match self.book(name, sources, vocabulary) {
+            match self.book_on(name, until, sources, vocabulary) {
                 Some(Ok(book)) => books.push(book),
                 Some(Err(faults)) => {
                     problems.push(
@@ -244,7 +298,7 @@ impl Bookcase {
             .iter()
             .map(|(id, path)| (*id, path.as_str(), sources.get(*id).map_or("", |source| source.text())))
             .collect();
-        CheckedBook::load_on(&files, Below { books: &books, lent: &lent, sources }, vocabulary)
+        CheckedBook::load_on(&files, Below { books: &books, lent: &lent, sources, until }, vocabulary)
     }
 
     /// The designs of the books from which the cases of this one may start.

@@ -31,6 +31,8 @@ pub struct Below<'a> {
     pub lent: &'a [BaseDesign],
     /// The texts of their files and of this book's.
     pub sources: &'a Sources,
+    /// The day up to which an amendment of the book has to be decided to be taken; without one each is.
+    pub until: Option<&'a str>,
 }
 
 impl Below<'_> {
@@ -72,7 +74,11 @@ impl CheckedBook {
     /// # Errors
     /// Every fault of the book, each on its own place, in the order of files and places.
     pub fn load(files: &[BookFile<'_>], vocabulary: &Vocabulary) -> Result<CheckedBook, Vec<Problem>> {
-        CheckedBook::load_on(files, Below { books: &[], lent: &[], sources: &Sources::new() }, vocabulary)
+        CheckedBook::load_on(
+            files,
+            Below { books: &[], lent: &[], sources: &Sources::new(), until: None },
+            vocabulary,
+        )
     }
 
     /// Reads and checks a book from all its files: `<book>/book.yaml`, `<book>/<topic>/<rule>.yaml`,
@@ -125,6 +131,8 @@ impl CheckedBook {
                 ),
                 Place::Amendment(amendment) => {
                     match super::amend::read(name, (*source, text, below.noted(*source, text)), amendment) {
+                        Ok(patch)
+                            if below.until.is_some_and(|day| patch.amendment.decided.on.as_str() > day) => {}
                         Ok(patch) => patches.push(patch),
                         Err(more) => problems.extend(more),
                     }

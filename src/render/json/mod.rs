@@ -187,6 +187,7 @@ pub(super) fn standing_word(standing: Standing) -> &'static str {
         Standing::Always => "always",
         Standing::Adopted => "adopted",
         Standing::ByContract => "by contract",
+        Standing::Withheld => "decides nothing",
         Standing::ForInformation => "for information",
     }
 }

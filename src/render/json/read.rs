@@ -8,7 +8,7 @@ use crate::findings::compare::account::{
     Account, BookSaid, ClauseSaid, FindingSaid, LimitSaid, MadeOf, NumberSaid, Program, RuleSaid, Stated,
     VarianceSaid,
 };
-use crate::findings::finding::Comes;
+use crate::findings::finding::{Comes, Standing};
 use crate::review::Review;
 
 /// Why a text is no report of reviews.
@@ -233,7 +233,11 @@ fn clause(of: Part<'_>) -> Read<ClauseSaid> {
         requirement: of.text("requirement")?,
         fingerprint: of.text("fingerprint")?,
         comes: of.comes()?,
-        counts: of.text("standing")? != super::standing_word(crate::findings::Standing::ForInformation),
+        counts: {
+            let said = of.text("standing")?;
+            let aside = [Standing::ForInformation, Standing::Withheld];
+            !aside.into_iter().any(|one| said == super::standing_word(one))
+        },
         is_duty: of.text("obligation")? == crate::rulebook::checked::Obligation::Shall.word(),
         said: of.or_empty("said"),
         numbers,

@@ -8,7 +8,7 @@ use super::told::{Cause, Weighs};
 use crate::base::problem::{Problem, ProblemKind, Weight};
 use crate::design::said::in_words;
 use crate::findings::finding::{Comes, Finding};
-use crate::findings::{Exit, Used};
+use crate::findings::{Exit, Standing, Used};
 use crate::judge::verdict::Verdict;
 use crate::render::phrases::{self, count, day};
 use crate::render::terminal::sheet::capital;
@@ -148,6 +148,19 @@ pub(super) fn verdict(review: &Review<'_>, headline: &str) -> String {
     format!("{lead}{}", capital(headline))
 }
 
+/// What the findings that do not count are of, and why they do not: books for information, or some of them such as are to
+/// decide and cannot.
+pub(super) fn set_aside(list: &[Finding]) -> (&'static str, &'static str) {
+    let mut clauses = list.iter().filter(|one| !one.counts()).flat_map(|one| &one.clauses);
+    match clauses.any(|clause| clause.standing == Standing::Withheld) {
+        true => (
+            "that decide nothing",
+            "They are not in force, or not borne out by their own cases, or only shown.",
+        ),
+        false => ("for information", "These books do not decide for this job."),
+    }
+}
+
 /// The verdicts of the books that count, in numbers; those for information behind them.
 pub(super) fn counts(list: &[Finding]) -> String {
     let mut parts = Vec::new();
@@ -168,7 +181,7 @@ pub(super) fn counts(list: &[Finding]) -> String {
     }
     let counted = number(list, &Finding::counts);
     let aside = list.len() - counted;
-    let aside = if aside == 0 { String::new() } else { format!("; {aside} more for information") };
+    let aside = if aside == 0 { String::new() } else { format!("; {aside} more {}", set_aside(list).0) };
     format!("{}: {}{aside}.", count(counted, "finding", "findings"), parts.join(", "))
 }
 
@@ -252,7 +265,7 @@ pub(super) fn others(list: &[Finding], background: &Background<'_>) -> Vec<Cause
     };
     let (n, names) = titles(&aside);
     if n > 0 {
-        let what = format!("Not as asked in books for information ({n})");
+        let what = format!("Not as asked in books {} ({n})", set_aside(list).0);
         all.push(Cause { weighs: Weighs::Silent, what, names });
     }
     all

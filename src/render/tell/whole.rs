@@ -4,14 +4,14 @@ use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use super::finding::{Background, card, standing, weighs};
-use super::first::{self, of};
+use super::first::{self, of, set_aside};
 use super::numbers::Styles;
 use super::told::{BookLine, Card, Section, Told, Weighs};
 use super::{departures, looked, variances, wanted};
 use crate::base::hands;
 use crate::base::value::Reason;
 use crate::findings::Coverage;
-use crate::findings::finding::{Comes, Finding, is_open};
+use crate::findings::finding::{Comes, Finding, Standing, is_open};
 use crate::findings::looked::LookedAt;
 use crate::findings::narrow::Narrowed;
 use crate::judge::verdict::Verdict;
@@ -240,19 +240,14 @@ fn sections(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<Se
     section("Advice not followed", Weighs::Open, "Advice fails nothing.", &|finding| {
         finding.counts() && finding.comes() == Comes::NotFollowed
     });
-    section(
-        "Not as asked in books for information",
-        Weighs::Silent,
-        "These books do not decide for this job.",
-        &|finding| matches!(finding.comes(), Comes::Unmet | Comes::Disputed | Comes::NotFollowed),
-    );
+    let (aside, why) = set_aside(list);
+    section(&format!("Not as asked in books {aside}"), Weighs::Silent, why, &|finding| {
+        matches!(finding.comes(), Comes::Unmet | Comes::Disputed | Comes::NotFollowed)
+    });
     if everything {
-        section(
-            "Can't tell yet in books for information",
-            Weighs::Silent,
-            "These books do not decide for this job.",
-            &|finding| finding.comes() == Comes::Open,
-        );
+        section(&format!("Can't tell yet in books {aside}"), Weighs::Silent, why, &|finding| {
+            finding.comes() == Comes::Open
+        });
         section("Met", Weighs::Met, "", &|finding| finding.verdict() == Verdict::Met);
         section("Not applicable", Weighs::Silent, "", &|finding| finding.verdict() == Verdict::NotApplicable);
         section("Not yet due", Weighs::Silent, "", &|finding| finding.verdict() == Verdict::NotYetDue);
@@ -271,6 +266,7 @@ fn lists(list: &[Finding], background: &Background<'_>, show: Show) -> Vec<(Stri
         .map(|finding| {
             let clause = finding.headline();
             let (class, aside) = match clause {
+                Some(clause) if clause.standing == Standing::Withheld => (2, " (decides nothing)"),
                 Some(_) if !finding.counts() => (2, " (for information)"),
                 Some(clause) if clause.obligation != Obligation::Shall => (1, " (advice)"),
                 _ => (0, ""),
@@ -384,7 +380,7 @@ fn last(review: &Review<'_>) -> String {
     };
     let aside = match due(false) {
         0 => String::new(),
-        more => format!(" (and {more} for information)"),
+        more => format!(" (and {more} {})", set_aside(&review.findings).0),
     };
     let on_file = variances::last(&review.variances);
     format!("{on_file}{}{aside} not yet due at this stage.", count(due(true), "requirement", "requirements"))

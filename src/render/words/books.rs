@@ -84,7 +84,7 @@ pub(super) fn book(kind: ProblemKind, found: &str) -> Said {
             ),
             "What it asks and what its cases say differ, so its verdicts are shown and decide nothing."
                 .into(),
-            format!("Run: undercroft rulebook prove {name}, and mend whichever is wrong."),
+            "Mend whichever of the two is wrong.".into(),
         ),
         K::BookOutOfDate => (
             format!(

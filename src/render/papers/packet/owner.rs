@@ -419,7 +419,7 @@ fn next_test(review: &Review<'_>) -> (Option<String>, String) {
 fn shortest_wait(review: &Review<'_>) -> Option<(i64, String)> {
     let clauses = review.findings.iter().flat_map(|finding| &finding.clauses);
     let counting =
-        clauses.filter(|clause| clause.standing.counts() && clause.verdict != Verdict::NotApplicable);
+        clauses.filter(|clause| clause.standing.is_to_decide() && clause.verdict != Verdict::NotApplicable);
     let mut least: Option<(i64, String)> = None;
     for clause in counting {
         let Some(used) = review.used.get(clause.book) else { continue };

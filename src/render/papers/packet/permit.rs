@@ -138,7 +138,7 @@ fn cautions<'r>(review: &Review<'r>) -> BTreeSet<&'r str> {
 /// What was taken for granted on the way to any verdict.
 fn granted(parts: &mut Parts, review: &Review<'_>) {
     let clauses = review.findings.iter().flat_map(|finding| &finding.clauses);
-    let counting = clauses.filter(|clause| clause.standing.counts());
+    let counting = clauses.filter(|clause| clause.standing.is_to_decide());
     let assumed: BTreeSet<&String> =
         counting.filter_map(|clause| clause.trace.as_ref()).flat_map(|trace| &trace.assumed).collect();
     parts.heading("Taken for granted");

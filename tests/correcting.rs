@@ -8,8 +8,10 @@ mod workshop;
 mod writing;
 
 use undercroft::app::host::memory::Memory;
-use undercroft::correct::{Corrections, Offer, WhyNot, corrections};
+use undercroft::base::value::EntryPath;
+use undercroft::correct::{Corrections, Offer, Step, WhyNot, corrections, written};
 use undercroft::review::{Input, Library};
+use undercroft::yaml::path::Path;
 use undercroft::yaml::splice::lay_over;
 
 use super::commands::{Came, call, example};
@@ -74,6 +76,7 @@ fn word(why: &WhyNot) -> &'static str {
         WhyNot::StillUnmet(_) => "still unmet",
         WhyNot::Worse(_) => "worse",
         WhyNot::NewProblem(_) => "new problem",
+        WhyNot::LookAnew(_) => "look anew",
     }
 }
 
@@ -312,4 +315,44 @@ fn what_a_review_comes_to_is_what_judging_its_design_comes_to() {
             assert_eq!(said(&of.problems), said(&anew.problems), "{name}");
         }
     }
+}
+
+/// The pipe before the window of the house `placing::HOUSE` has to end 4 ft higher: at 15 ft, which is 2 ft above the head of
+/// the window. Who looked 100 ft about the building has looked 96 ft about one that is 4 ft higher; that is still far enough.
+#[test]
+fn what_somebody_signed_to_have_looked_for_stays_as_it_is_to_the_last_byte() {
+    let library = Library::with(&[]);
+    let looked = |text: &str| -> Vec<String> {
+        let inside = text.lines().skip_while(|line| !line.starts_with("looked_for:")).skip(1);
+        inside.take_while(|line| line.starts_with(' ')).map(str::to_owned).collect()
+    };
+    let text = super::placing::HOUSE;
+    let all = of(text, &library);
+    let raises = all.offered().filter(|(_, _, proven)| !proven.looks.is_empty());
+    let mut number = 0;
+    for (_, choice, proven) in raises {
+        number += 1;
+        assert_eq!(looked(&proven.text), looked(text), "{}", choice.title);
+        let told: Vec<String> = proven.measure.iter().map(|one| format!("{:?}", one.reason)).collect();
+        assert!(told.iter().any(|one| one.contains("96 ft of building")), "{told:?}");
+        assert!(proven.measure.iter().any(|one| one.entry.as_str() == "looked_for.neighbours.within"));
+    }
+    assert!(number > 0, "{:?}", all.mends);
+    let mut world = Memory::with([("design.yaml", text)]);
+    let page = call(&mut world, &["correct", "design.yaml", "--width", "200"]).printed;
+    assert!(page.contains("what is signed in looked_for.neighbours.within goes 96 ft of building"), "{page}");
+    assert!(!page.contains("becomes looked_for"), "{page}");
+    // Where that were no longer as far as is asked, nothing would be written, and it is said what is to be looked at anew.
+    let (mend, _, proven) = all.offered().find(|(_, _, proven)| !proven.looks.is_empty()).unwrap();
+    let entry = Path::parse("looked_for.openings.within").unwrap();
+    let mut steps = proven.steps.clone();
+    steps.push(Step::Set(entry, "1 ft of discharge".to_owned()));
+    let input = Input { name: "design.yaml", bytes: text.as_bytes(), ..Input::default() };
+    let identity = all.review.findings[mend.finding].identity.as_str();
+    let why = written(&all, &input, &library, &steps, &[identity]).unwrap_err();
+    assert_eq!(why, WhyNot::LookAnew(vec![EntryPath::new("looked_for.openings.within")]));
+    // What nobody signed is geometry of the drawing, and follows.
+    let unsigned = lay_over(text, &[("looked_for.neighbours", "{within: 100 ft of building}")], &[]).unwrap();
+    let all = of(&unsigned, &library);
+    assert!(all.offered().all(|(_, _, one)| !one.text.contains("neighbours: {within: 100 ft of building}")));
 }

@@ -1,11 +1,11 @@
 //! Several corrections together: proven anew as one, or told where they do not agree.
 
 use crate::base::value::{EntryPath, Missing};
-use crate::review::{DESIGN, Input, Library};
+use crate::review::{Input, Library};
 use crate::yaml::edits::Edits;
 use crate::yaml::path::Path;
 
-use super::{Corrections, Mend, Proven, Step, WhyNot, made, proven};
+use super::{Corrections, Mend, Proven, Step, WhyNot, written};
 
 /// Corrections that were chosen together, and hold together.
 #[derive(Clone, PartialEq, Debug)]
@@ -57,21 +57,20 @@ pub fn chosen(
                 return Err(Conflict::OneEntry(known.number, one.number, entry));
             }
         }
-        steps.extend(one.steps.iter().filter(|step| !steps.contains(step)).cloned().collect::<Vec<_>>());
+        let all_of_it = one.steps.iter().chain(&one.looks);
+        steps.extend(all_of_it.filter(|step| !steps.contains(step)).cloned().collect::<Vec<_>>());
     }
     let steps = in_their_places(steps);
     let targets: Vec<&str> = picked
         .iter()
         .filter_map(|(mend, _)| Some(all.review.findings.get(mend.finding)?.identity.as_str()))
         .collect();
-    let draft = made(DESIGN, &all.text, &steps).map_err(Conflict::Together)?;
-    let holds =
-        proven(input, library, &all.before, (draft.text(), &steps), &targets).map_err(Conflict::Together)?;
+    let done = written(all, input, library, &steps, &targets).map_err(Conflict::Together)?;
     Ok(Chosen {
         numbers: picked.iter().map(|(_, proven)| proven.number).collect(),
-        edits: draft.edits(&all.text),
-        text: draft.text().to_owned(),
-        measure: holds.measure,
+        edits: done.edits,
+        text: done.text,
+        measure: done.holds.measure,
     })
 }
 
@@ -139,8 +138,8 @@ impl Desk<'_, '_> {
 /// The entry of which two corrections want different things: the same one, or one inside of what the other writes.
 fn quarrel(one: &Proven, other: &Proven) -> Option<EntryPath> {
     let within = |a: &Path, b: &Path| a.steps.starts_with(&b.steps);
-    one.steps.iter().find_map(|first| {
-        let clash = other.steps.iter().find(|second| {
+    one.steps.iter().chain(&one.looks).find_map(|first| {
+        let clash = other.steps.iter().chain(&other.looks).find(|second| {
             let (a, b) = (first.path(), second.path());
             first != *second && (within(a, b) || within(b, a)) && !is_one_more(first, second)
         });

@@ -25,7 +25,7 @@ use crate::yaml::path::Path;
 
 pub use make::made;
 pub use places::Places;
-pub use prove::proven;
+pub use prove::{proven, written};
 
 /// One step: an entry and what becomes of it.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -79,6 +79,8 @@ pub enum WhyNot {
     Worse(Vec<(String, String)>),
     /// With it made, something is wrong with the file that was not before; said as found.
     NewProblem(String),
+    /// It would hold if somebody looked again from where things then stand: these looks went about where they stand now.
+    LookAnew(Vec<EntryPath>),
 }
 
 /// A correction that was proven.
@@ -88,6 +90,8 @@ pub struct Proven {
     pub number: usize,
     /// The steps.
     pub steps: Vec<Step>,
+    /// How far each look that somebody signed goes about the new place, which is not written.
+    pub looks: Vec<Step>,
     /// The same as edits of the text.
     pub edits: Edits,
     /// The text with the edits made.

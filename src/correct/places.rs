@@ -11,7 +11,8 @@ use crate::review::{DESIGN, Input, Library};
 use crate::yaml::draft::Draft;
 use crate::yaml::tree::Tree;
 
-use super::{Choice, Corrections, Offer, Proven, Step, WhyNot, made, proven};
+use super::prove::parted;
+use super::{Choice, Corrections, Offer, Proven, Step, WhyNot, made, written};
 
 /// Where things may stand.
 #[derive(Clone, PartialEq, Debug, Default)]
@@ -147,7 +148,8 @@ pub fn moved(what: &str, by: &Shift, style: &Style) -> String {
 #[must_use]
 pub fn number_of(all: &Corrections<'_>, changes: &[Change]) -> Option<usize> {
     let draft = Draft::new(DESIGN, &all.text);
-    let then = made(DESIGN, &all.text, &steps(changes, draft.tree())).ok()?;
+    let (_, own) = parted(all, &steps(changes, draft.tree()));
+    let then = made(DESIGN, &all.text, &own).ok()?;
     all.offered().find(|(_, _, proven)| proven.text == then.text()).map(|(_, _, proven)| proven.number)
 }
 
@@ -184,9 +186,7 @@ fn prove(
 ) -> Result<Proven, WhyNot> {
     // A run that ends elsewhere is drawn anew; a tape is worked out anew. None of it is a new measurement.
     let first = || steps.first().map_or_else(|| EntryPath::new(""), |step| EntryPath::from(step.path()));
-    let draft = made(DESIGN, &all.text, &steps)?;
-    let edits = draft.edits(&all.text);
-    if edits.as_slice().is_empty() {
+    if made(DESIGN, &all.text, &steps)?.text() == all.text {
         return Err(WhyNot::CannotBeWritten(first()));
     }
     let mended: Vec<&str> = all
@@ -198,9 +198,7 @@ fn prove(
         .collect();
     // Where advice is left, its clauses are still not followed; that nothing comes out worse holds all the same.
     let targets: &[&str] = if place.doing == Doing::Everything { &mended } else { &[] };
-    let holds = proven(input, library, &all.before, (draft.text(), &steps), targets)?;
+    let done = written(all, input, library, &steps, targets)?;
     let own = all.review.findings.get(finding).map(|finding| finding.identity.as_str());
-    let besides = holds.mended.into_iter().filter(|one| Some(one.as_str()) != own).collect();
-    let text = draft.text().to_owned();
-    Ok(Proven { number: 0, steps, edits, text, measure: holds.measure, besides })
+    Ok(done.proven(|one| Some(one) != own))
 }

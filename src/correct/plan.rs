@@ -16,7 +16,7 @@ use crate::yaml::draft::Draft;
 use crate::yaml::path::{Path, Step as Way};
 use crate::yaml::tree::{NodeKind, Tree};
 
-use super::{Choice, Corrections, Offer, Proven, Step, WhyNot, made, proven};
+use super::{Choice, Corrections, Offer, Proven, Step, WhyNot, made, written};
 use values::Desk;
 
 /// No correction is tried with more than so many values.
@@ -270,17 +270,11 @@ fn prove(
     let mut steps = way.to_vec();
     let mut taken = vec![planned.requirement.as_str()];
     loop {
-        let draft = made(DESIGN, &all.text, &steps)?;
-        let edits = draft.edits(&all.text);
-        if edits.as_slice().is_empty() {
+        if made(DESIGN, &all.text, &steps)?.text() == all.text {
             return Err(WhyNot::StillUnmet(vec![planned.requirement.clone()]));
         }
-        match proven(input, library, &all.before, (draft.text(), &steps), &[identity]) {
-            Ok(holds) => {
-                let besides = holds.mended.into_iter().filter(|mended| mended != identity).collect();
-                let text = draft.text().to_owned();
-                return Ok(Proven { number: 0, steps, edits, text, measure: holds.measure, besides });
-            }
+        match written(all, input, library, &steps, &[identity]) {
+            Ok(done) => return Ok(done.proven(|mended| mended != identity)),
             Err(WhyNot::StillUnmet(by))
                 if !by.contains(&planned.requirement) && taken.len() < MOST_TOGETHER =>
             {

@@ -1,12 +1,14 @@
 //! The proof of a correction: the design judged anew with it made.
 
 use crate::base::problem::Problem;
-use crate::base::value::Missing;
+use crate::base::value::{EntryPath, Missing, Reason};
 use crate::review::judged::{Came, Judged, badness, judged};
-use crate::review::{Input, Library};
-use crate::yaml::path::Path;
+use crate::review::{DESIGN, Input, Library};
+use crate::yaml::draft::Draft;
+use crate::yaml::edits::Edits;
+use crate::yaml::path::{Path, Step as Way};
 
-use super::{Step, WhyNot};
+use super::{Corrections, Proven, Step, WhyNot, made};
 
 /// What comes of a correction that holds.
 #[derive(Clone, PartialEq, Debug, Default)]
@@ -79,6 +81,78 @@ pub fn proven(
     mended.dedup();
     holds.mended = mended;
     Ok(holds)
+}
+
+/// A correction that holds, as it is written.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Written {
+    /// The steps.
+    pub steps: Vec<Step>,
+    /// How far each look that somebody signed goes about the place where things come to stand. It is not written.
+    pub looks: Vec<Step>,
+    /// The same as edits of the text.
+    pub edits: Edits,
+    /// The text with the edits made.
+    pub text: String,
+    /// What comes of it.
+    pub holds: Holds,
+}
+
+impl Written {
+    /// The same as it is offered, with those of the findings that it mends which are told besides.
+    #[must_use]
+    pub fn proven(self, besides: impl Fn(&str) -> bool) -> Proven {
+        let Written { steps, looks, edits, text, holds } = self;
+        let besides = holds.mended.into_iter().filter(|one| besides(one)).collect();
+        Proven { number: 0, steps, looks, edits, text, measure: holds.measure, besides }
+    }
+}
+
+/// Proves steps as [`proven`] does, and writes them down. How far somebody looked is theirs to say: it is tried as it would be
+/// about the new place, and stays in the file as they signed it.
+///
+/// # Errors
+/// What does not hold; or what would hold only if somebody had looked farther.
+pub fn written(
+    all: &Corrections<'_>,
+    input: &Input<'_>,
+    library: &Library,
+    steps: &[Step],
+    findings: &[&str],
+) -> Result<Written, WhyNot> {
+    let (looks, own) = parted(all, steps);
+    let draft = made(DESIGN, &all.text, &own)?;
+    let prove = |text: &str, steps: &[Step]| proven(input, library, &all.before, (text, steps), findings);
+    let mut holds = if looks.is_empty() {
+        prove(draft.text(), &own)?
+    } else {
+        let tried = made(DESIGN, &all.text, steps)?;
+        prove(tried.text(), steps).map_err(|why| match prove(draft.text(), &own) {
+            Ok(_) => WhyNot::LookAnew(looks.iter().map(|step| EntryPath::from(step.path())).collect()),
+            Err(_) => why,
+        })?
+    };
+    holds.measure.extend(looks.iter().filter_map(|step| match step {
+        Step::Set(path, far) | Step::Add(path, far) => {
+            Some(Missing { entry: path.into(), reason: Reason::LookedOnly(far.clone()), at: None })
+        }
+        Step::Remove(_) => None,
+    }));
+    let edits = draft.edits(&all.text);
+    Ok(Written { edits, text: draft.text().to_owned(), steps: own, looks, holds })
+}
+
+/// The steps that would change what somebody signed to have looked for, and all others.
+pub(super) fn parted(all: &Corrections<'_>, steps: &[Step]) -> (Vec<Step>, Vec<Step>) {
+    let draft = Draft::new(DESIGN, &all.text);
+    let signed = |step: &&Step| {
+        let mut look = step.path().clone();
+        look.steps.truncate(2);
+        let is_look = matches!(look.steps.first(), Some(Way::Key(key)) if key == "looked_for");
+        let signs = |key: &str| look.key(key).resolve(draft.tree()).is_some();
+        is_look && (signs("by") || signs("on"))
+    };
+    steps.iter().cloned().partition(|step| signed(&step))
 }
 
 /// Whether an entry is one that a step wrote, or lies in one.

@@ -35,8 +35,11 @@ pub(super) fn moved(desk: &mut Desk<'_>, holder: NodeId, tape: NodeId, path: &Pa
     for key in ["top_above", "bottom_above"] {
         desk.add(tape, &here, key, &down)?;
     }
-    desk.remove(tape, &here, "straight");
-    desk.remove(tape, &here, "around");
+    for key in ["straight", "around"] {
+        // What somebody signed is not taken away either.
+        desk.at(tape, &here, key)?;
+        desk.remove(tape, &here, key);
+    }
     if level.is_zero() {
         if let Beside::Straight { low, high, like } = &beside {
             desk.set(here.key("away"), written_between(low, high, &like.style))?;

@@ -8,6 +8,7 @@ mod places;
 use crate::base::number::Number;
 use crate::base::number::quantity::{Style, show_worked_out};
 use crate::base::text::Source;
+use crate::base::value::{EntryPath, Missing, Reason};
 use crate::base::vocabulary::FactType;
 use crate::correct::choose::Conflict;
 use crate::correct::cost::{Cost, Figure, is_work};
@@ -31,6 +32,16 @@ const MEASURE: &str = "measure";
 pub fn remark(entry: &str) -> String {
     let words = in_words(entry).replace(['\n', '\r', '#'], " ");
     format!("{MEASURE}: {words}")
+}
+
+/// What is left to be said once a correction is made.
+pub(super) fn then_say(missing: &Missing) -> String {
+    match &missing.reason {
+        Reason::LookedOnly(far) => {
+            format!("look again about the new place: what is signed in {} goes {far} there", missing.entry)
+        }
+        _ => format!("{} ({})", in_words(missing.entry.as_str()), missing.entry),
+    }
 }
 
 /// Why no change of the file is offered.
@@ -82,6 +93,13 @@ pub fn why(why: &WhyNot, finding: &dyn Fn(&str) -> String) -> String {
             format!(
                 "tried, and something else would no longer be as asked, or no longer be known: {}{more}",
                 names.join("; ")
+            )
+        }
+        WhyNot::LookAnew(entries) => {
+            let entries: Vec<&str> = entries.iter().map(EntryPath::as_str).collect();
+            format!(
+                "what was looked for was looked for about where it stands now. Look again about the new place, and write down how far: {}",
+                entries.join("; ")
             )
         }
         WhyNot::NewProblem(found) => {

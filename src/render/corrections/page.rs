@@ -1,6 +1,6 @@
 //! The page of corrections: each finding with the ways to mend it, before and after.
 
-use super::{Changed, called, changed, conflict, costs, finding, named, step, why};
+use super::{Changed, called, changed, conflict, costs, finding, named, step, then_say, why};
 use crate::correct::choose::{Chosen, Conflict};
 use crate::correct::cost::Cost;
 use crate::correct::{Choice, Corrections, Mend, Offer, Proven, WhyNot};
@@ -219,11 +219,7 @@ fn offered(
     let besides: Vec<String> =
         proven.besides.iter().map(|identity| named(all, identity, background)).collect();
     sheet.row("mends too", &besides.join("; "));
-    let measure: Vec<String> = proven
-        .measure
-        .iter()
-        .map(|one| format!("{} ({})", in_words(one.entry.as_str()), one.entry))
-        .collect();
+    let measure: Vec<String> = proven.measure.iter().map(then_say).collect();
     if !measure.is_empty() {
         sheet.row("then say", &measure.join("; "));
     }
@@ -255,7 +251,7 @@ pub fn chosen(
     sheet.blank();
     told_costs(&mut sheet, all, cost);
     for one in &chosen.measure {
-        sheet.row("then say", &format!("{} ({})", in_words(one.entry.as_str()), one.entry));
+        sheet.row("then say", &then_say(one));
     }
     if !left_out.is_empty() {
         sheet.blank();

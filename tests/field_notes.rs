@@ -403,3 +403,49 @@ fn a_height_that_was_designed_is_not_known_once_another_was_measured_for_what_st
     let borne_out = built(&library, &design, &[&over("{value: 21 1/2 in, within: 1/2 in}")]);
     assert_eq!((outlet(&borne_out), verdict(&borne_out, skylight)), ((288.0, 288.0), Verdict::Met));
 }
+
+#[test]
+fn a_name_that_the_design_does_not_have_is_told_and_makes_no_second_thing() {
+    let library = Library::with(&[]);
+    let design = example("01");
+    let count = |review: &Review<'_>, of: &str| {
+        let names: std::collections::BTreeSet<&str> =
+            review.findings.iter().map(|one| one.identity.as_str()).filter(|one| one.ends_with(of)).collect();
+        names.len()
+    };
+    let bare = built(&library, &design, &[]);
+    for (slip, near, told) in [
+        (
+            "building: {appliances: {water_heatr: {venting: power vented}}}",
+            Some("water_heater"),
+            "appliance water_heatr",
+        ),
+        (
+            "building: {appliances: {water_heatr: {kind: water heater}}}",
+            Some("water_heater"),
+            "appliance water_heatr",
+        ),
+        ("systems: {second: {discharge: {above_roof: 20 in}}}", None, "system second"),
+        ("systems: {mian: {kind: active}}", Some("main"), "system mian"),
+    ] {
+        let text = notes("date: 2026-06-03, by: R. Cole, stage: installed", &format!("{slip}\n"));
+        let review = built(&library, &design, &[&text]);
+        let found: Vec<_> =
+            review.problems.iter().filter(|one| one.kind == ProblemKind::NotInDesign).collect();
+        assert_eq!(found.len(), 1, "{slip}: {:?}", review.problems);
+        assert_eq!(found[0].nearest.as_deref(), near, "{slip}");
+        assert_eq!(count(&review, told), 0, "{slip}");
+        assert_eq!(review.findings.len(), bare.findings.len(), "{slip}");
+    }
+    // What says what it is, under a name of its own, was found on site; one more of a row is no slip.
+    for new in [
+        "building: {openings: {hatch: {kind: window, opens: yes}}}",
+        "building: {appliances: {water_heater_2: {kind: water heater, venting: power vented}}}",
+    ] {
+        let text = notes("date: 2026-06-03, by: R. Cole, stage: installed", &format!("{new}\n"));
+        let review = built(&library, &design, &[&text]);
+        let found = review.problems.iter().any(|one| one.kind == ProblemKind::NotInDesign);
+        assert!(!found, "{new}: {:?}", review.problems);
+        assert!(review.findings.len() > bare.findings.len(), "{new}");
+    }
+}

@@ -179,6 +179,8 @@ kinds! {
     UnknownName = "unknown-name", Entry;
     /// Names of things that stand in a part of the file that was not read.
     NamesUnread = "names-unread", Entry;
+    /// A thing of which a later file tells and which the file that it lies over does not have.
+    NotInDesign = "not-in-the-design", Entry;
     /// The line with the version of the format is not there.
     NoVersion = "no-version", Entry;
     /// The word `none` where it says nothing.

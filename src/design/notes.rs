@@ -1,12 +1,14 @@
 //! Field notes: files of the design's form that say what was found and built. They lie over the design; what
 //! counts is what the latest of them says, and what the design said is kept beside it.
 
+use super::keys::Key;
 use super::model::DesignFile;
 use super::model::job::{Job, JobStage};
 use super::read::Design;
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::SourceId;
 use crate::base::time::Date;
+use crate::base::value::EntryPath;
 use crate::yaml::entry::{Entry, Meaning, Stands, State};
 use crate::yaml::lay::{Difference, Onto};
 use crate::yaml::record::Reads;
@@ -15,6 +17,17 @@ use crate::yaml::words::Words;
 /// The parts of a file that say what stands there on a day; the others hold days of their own.
 const OF_A_DAY: [&str; 7] =
     ["site", "before_drilling", "building", "foundation", "systems", "start_up", "checked"];
+
+/// The key with which a thing of the house or of a system says what it is, where it has one. Readings, tests and looks are new
+/// in field notes as a matter of course.
+pub(super) fn says_what(thing: &EntryPath) -> Option<&'static str> {
+    let steps = || thing.as_str().split('.');
+    let of_the_house = ["building", "foundation", "systems"].contains(&steps().next()?);
+    (of_the_house && Key::at(steps())?.order().contains(&KIND)).then_some(KIND)
+}
+
+/// The key with which a thing says what it is.
+const KIND: &str = "kind";
 
 /// What one file says of itself under `job`.
 #[derive(Clone, PartialEq, Eq, Debug)]

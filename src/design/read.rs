@@ -19,7 +19,7 @@ use super::model::site::{BeforeDrilling, LookedFor, Site};
 use super::model::systems::System;
 use super::model::tests::RadonTest;
 use super::model::version::Version;
-use super::notes::{Built, Head, Notes, differences, out_of_turn};
+use super::notes::{Built, Head, Notes, differences, out_of_turn, says_what};
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{Source, Span};
 use crate::base::value::EntryPath;
@@ -139,6 +139,7 @@ pub fn read_built(source: &Source, tree: &Tree, notes: &[(&Source, &Tree)]) -> B
     papers.sort_by(|(a, ..), (b, ..)| (a.head.on, &a.name).cmp(&(b.head.on, &b.name)));
     let mut heads = Vec::with_capacity(papers.len());
     let mut onto = Onto::default();
+    onto.ask_what_is_new(says_what);
     for (paper, own, _) in &mut papers {
         own.by_reader.extend(out_of_turn(&file, paper, notes.len()));
         heads.push(paper.head.clone());

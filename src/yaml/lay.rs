@@ -5,13 +5,14 @@
 
 use std::collections::BTreeMap;
 
-use super::entry::{Entry, Here, Item, ListOf, Named, OneOrList, Stands, State};
+use super::entry::{Entry, Here, Item, ListOf, Meaning, Named, OneOrList, Stands, State};
 use super::measure::{Measure, Wanted};
 use super::name::{NameOf, Text};
 use super::record::Reads;
 use super::shape::{PlanPoint, Point, Size};
 use super::time::{Date, Moment, Zone};
 use super::words::Count;
+use crate::base::near::nearest;
 use crate::base::number::{Comparison, Number, show};
 use crate::base::problem::{Problem, ProblemKind};
 use crate::base::text::{SourceId, Span};
@@ -80,13 +81,44 @@ pub struct Onto {
     differences: BTreeMap<EntryPath, Vec<Said>>,
     /// What is wrong with the later files.
     pub problems: Vec<Problem>,
+    /// The key with which a thing at a path says what it is, where it has one; without one no thing is taken for a slip.
+    says_what: Option<SaysWhat>,
 }
+
+/// The key with which a thing at a path says what it is.
+pub type SaysWhat = fn(&EntryPath) -> Option<&'static str>;
 
 impl Onto {
     /// Says that the file of this number is of that day. Two files of one day, or of which one has no day, do not lie
     /// over each other: what they say differently is not known.
     pub fn of_day(&mut self, source: SourceId, day: Option<Date>) {
         self.days.insert(source, day);
+    }
+
+    /// Asks of a thing that only a later file has to be told apart from those that are there, and to say what it is.
+    pub fn ask_what_is_new(&mut self, says_what: SaysWhat) {
+        self.says_what = Some(says_what);
+    }
+
+    /// What is wrong with a thing that is new among others: its name is a slip for one of theirs, or nobody says what it is.
+    fn stranger<T: Reads>(&self, item: &Item<T>, others: &[Item<T>]) -> Option<Problem> {
+        let key = (self.says_what?)(&item.path)?;
+        let names = || others.iter().map(|own| own.name.as_str());
+        let near = names().find(|own| is_slip(&item.name, own)).map(str::to_owned);
+        let mut says = false;
+        let what = item.path.key(key);
+        if let Some(value) = item.state.known() {
+            value.walk(&mut |met| says |= met.path == what && met.stands == Stands::Known);
+        }
+        // What is part of a part is often told of in few words.
+        let is_part = item.path.as_str().split('.').count() > 3;
+        let is_one = near.is_some() || (!says && !is_part && !others.is_empty());
+        is_one.then(|| {
+            Problem::new(ProblemKind::NotInDesign, item.name_at)
+                .found(item.name.clone())
+                .accepts(names().collect::<Vec<_>>().join(", "))
+                .nearest(near)
+        })
     }
 
     /// The differences, in the order of their entries.
@@ -135,13 +167,50 @@ fn said<T: Reads>(state: &State<T>, at: Span) -> Said {
 
 /// Lays an entry over another.
 pub fn lay_entry<T: Reads>(under: &mut Entry<T>, over: Entry<T>, of: &Here, onto: &mut Onto) {
-    if over.is_missing() {
+    // A blank that nobody has filled in tells no more than that nothing stands there.
+    let nobody_knows = matches!(under.state, State::Missing | State::Unknown);
+    if over.is_missing() || nobody_knows && is_blank(&over.state) {
         return;
     }
     under.whole &= over.whole;
     let path = of.path.key(under.key);
     let at = lay_state(&mut under.state, under.at, over.state, over.at, &path, onto);
     under.at = at;
+}
+
+/// Whether a name is another one with a letter or two wrong. Another number makes another name.
+fn is_slip(written: &str, name: &str) -> bool {
+    let words = |text: &str| -> Vec<String> {
+        text.split(['_', '-', ' ']).filter(|word| !word.is_empty()).map(str::to_lowercase).collect()
+    };
+    let plain = |text: &str| text.chars().filter(|c| !c.is_numeric()).collect::<String>();
+    let (own, other) = (words(written), words(name));
+    let close = |(a, b): (&String, &String)| a == b || nearest(a, [b.as_str()]).is_some();
+    let by_words = own.len() == other.len() && own.iter().zip(&other).all(close);
+    (by_words || own.concat() == other.concat()) && plain(written) != plain(name)
+}
+
+/// Whether nothing is said anywhere in it: nothing is written, or only that it is not known.
+fn is_blank<T: Reads>(state: &State<T>) -> bool {
+    match state {
+        State::Missing | State::Unknown => true,
+        State::None | State::Unreadable => false,
+        State::Known(value) => {
+            if value.means() != Meaning::Parts {
+                return false;
+            }
+            let (mut says, mut holds) = (false, false);
+            value.walk(&mut |met| {
+                holds = true;
+                says |= match met.stands {
+                    Stands::Known => met.means != Meaning::Parts,
+                    Stands::None | Stands::Unreadable => true,
+                    Stands::Missing | Stands::Unknown => false,
+                };
+            });
+            holds && !says
+        }
+    }
 }
 
 /// Lays what stands at a place over what stood there, and says where what holds now stands.
@@ -200,13 +269,19 @@ pub fn give_way<T: Reads>(under: &mut Entry<T>, over: &Entry<T>, of: &Here, onto
 pub fn lay_named<T: Reads>(under: &mut Named<T>, over: Named<T>, onto: &mut Onto) {
     for item in over.items {
         match under.items.iter_mut().find(|own| own.name == item.name) {
+            Some(own) if matches!(own.state, State::Unknown) && is_blank(&item.state) => {}
             Some(own) if !matches!(item.state, State::Missing) => {
                 let at = lay_state(&mut own.state, own.at, item.state, item.at, &own.path, onto);
                 own.at = at;
             }
             Some(_) => {}
+            None if is_blank(&item.state) => {}
             None => {
-                if !matches!(item.state, State::None | State::Missing) {
+                if let Some(problem) = onto.stranger(&item, &under.items) {
+                    onto.problems.push(problem);
+                    continue;
+                }
+                if !matches!(item.state, State::None) {
                     let fresh = Said { at: item.name_at, ..said(&item.state, item.at) };
                     onto.note(item.path.clone(), None, Some(fresh));
                 }

@@ -202,6 +202,13 @@ fn is_whole(name: &str, text: &str) -> usize {
     let bare = review(&input(text, &[]), &LIBRARY);
     let laid = review(&input(text, &notes), &LIBRARY);
     assert_eq!(verdicts(&laid), verdicts(&bare), "{name}\n{}", form.text);
+    let missing = |review: &Review<'_>| -> Vec<_> {
+        let clauses = review.findings.iter().flat_map(|one| &one.clauses);
+        clauses.flat_map(|one| one.missing.clone()).collect()
+    };
+    assert_eq!(missing(&laid), missing(&bare), "{name}\n{}", form.text);
+    assert_eq!(laid.wanted, bare.wanted, "{name}\n{}", form.text);
+    assert_eq!(laid.departures, bare.departures, "{name}\n{}", form.text);
     assert_eq!(laid.problems.len(), bare.problems.len(), "{name}: {:#?}\n{}", laid.problems, form.text);
     assert!(laid.looked.is_empty() && laid.stage == bare.stage && laid.on == bare.on, "{name}");
     comes_back(name, text, &walk, &form);

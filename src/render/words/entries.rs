@@ -47,6 +47,11 @@ pub(super) fn entry(problem: &Problem) -> Said {
             "An entry that points at nothing says nothing, so it counts as not stated.".into(),
             "Correct its spelling, or add the thing that it names.".into(),
         ),
+        K::NotInDesign => (
+            format!("{} is nothing that the design has here.", or("This")),
+            "Field notes tell of what the design names. What stands under a name that it does not have counts as not stated.".into(),
+            "Write the name as the design has it. For a thing that is new, take a name that is like no other, and say what kind it is.".into(),
+        ),
         K::NamesUnread => (
             format!("Some names belong to things that were not read: {}.", plainly(&problem.found)),
             "The lines that describe them stand in the file, but a fault in front of them or a wrong place keeps them from being read.".into(),

@@ -88,6 +88,7 @@ fn group(kind: ProblemKind) -> Group {
         | K::NoneSaysNothing
         | K::UnknownName
         | K::NamesUnread
+        | K::NotInDesign
         | K::UnknownVersion
         | K::BadText
         | K::BadTime

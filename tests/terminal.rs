@@ -4,14 +4,17 @@
 use std::collections::BTreeSet;
 
 use serde_json::Value;
+use undercroft::app::host::memory::Memory;
 use undercroft::app::library::gather;
 use undercroft::app::review::text;
 use undercroft::render::terminal::{Look, Show};
 use undercroft::review::{Explained, Input, review};
+use undercroft::yaml::splice::lay_over;
 use unicode_width::UnicodeWidthStr;
 
 use crate::commands::{
-    call, call_examples, call_with_their_books, example_names, example_paths, example_rulebooks, examples,
+    call, call_examples, call_with_their_books, example, example_names, example_paths, example_rulebooks,
+    examples,
 };
 
 #[test]
@@ -379,6 +382,31 @@ fn how_many_ask_for_an_entry_is_how_many_findings_name_it() {
         }
     }
     assert!(asked > 20, "{asked}");
+}
+
+/// A pipe of 2 in, whose system moves more than is small and pulls no harder than usual: wide enough it would be with 3 in, or
+/// with little air, or with much suction.
+#[test]
+fn of_needs_of_which_one_is_enough_it_says_or() {
+    let text = lay_over(
+        &example("01"),
+        &[
+            ("job.rulebooks", "{sgm-sf-2020: adopted}"),
+            ("systems.main.runs.crawl_drop.abreast", "1"),
+            ("systems.main.design_point", "{flow: 90 cfm, suction: 1.8 in WC}"),
+        ],
+        &[],
+    )
+    .unwrap();
+    let mut world = Memory::with([("a.yaml", text.as_str())]);
+    let came = call(&mut world, &["review", "a.yaml", "--plain", "--width", "200"]);
+    let card =
+        came.printed.split("Pipe wide enough").find(|part| part.contains("is 2.067 in wide inside")).unwrap();
+    let lines = card.lines().map(|line| line.trim().to_lowercase());
+    let needs: Vec<String> = lines.filter(|line| line.contains("needed:")).collect();
+    assert!(needs[0].starts_with("needed") && needs[0].contains("at least 3 in"), "{needs:?}\n{card}");
+    assert!(needs[1].starts_with("or needed") && needs[1].contains("at most 40 cfm"), "{needs:?}\n{card}");
+    assert!(needs[2].starts_with("or needed") && needs[2].contains("more than 6 in wc"), "{needs:?}\n{card}");
 }
 
 #[test]

@@ -42,6 +42,17 @@ pub struct Compared {
     pub holds: Truth,
     /// What it was for.
     pub role: Role,
+    /// Where it stands in the requirement: at each place where several parts come together, which of them, the outer first.
+    pub under: Vec<Branch>,
+}
+
+/// One of several parts that come together.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Branch {
+    /// Whether one of them is enough.
+    pub any: bool,
+    /// Which of them.
+    pub part: usize,
 }
 
 /// Why an outcome came out as it did.
@@ -78,7 +89,14 @@ pub fn replay(rule: &CheckedRule, about: About, stage: Stage, answers: &mut dyn 
         None => verdict_here(&mut scope, stage),
     };
     let applies = applies(&mut scope);
-    let mut walk = Walk { scope, role: Role::Requires, decisive: Vec::new(), compared: Vec::new() };
+    let mut walk = Walk {
+        scope,
+        role: Role::Requires,
+        decisive: Vec::new(),
+        compared: Vec::new(),
+        under: Vec::new(),
+        turned: false,
+    };
     match list {
         Some((each, found)) if !found.open || verdict == Verdict::Undetermined => {
             walk.role = Role::List;
@@ -115,6 +133,9 @@ struct Walk<'a> {
     role: Role,
     decisive: Vec<Decisive>,
     compared: Vec<Compared>,
+    under: Vec<Branch>,
+    /// Whether the opposite is asked for, of which one of several parts is enough where all would be, and all where one would.
+    turned: bool,
 }
 
 impl Walk<'_> {
@@ -142,19 +163,27 @@ impl Walk<'_> {
     fn truth(&mut self, expr: &Expr) {
         let whole = self.scope.truth(expr);
         match &expr.node {
-            Node::Not(inner) => self.truth(inner),
+            Node::Not(inner) => {
+                self.turned = !self.turned;
+                self.truth(inner);
+                self.turned = !self.turned;
+            }
             Node::And(parts) | Node::Or(parts) => {
-                for part in parts {
+                let any = matches!(expr.node, Node::Or(_)) != self.turned;
+                for (number, part) in parts.iter().enumerate() {
                     if self.scope.truth(part) == whole {
-                        self.truth(part);
+                        self.within(any, number, |walk| walk.truth(part));
                     }
                 }
             }
             Node::Every(binding, body, _) | Node::Some(binding, body) => {
                 self.facts(&binding.things);
+                let any = matches!(expr.node, Node::Some(..)) != self.turned;
+                let mut number = 0;
                 self.items(binding, |walk| {
+                    number += 1;
                     if walk.scope.truth(body) == whole {
-                        walk.truth(body);
+                        walk.within(any, number, |walk| walk.truth(body));
                     }
                 });
             }
@@ -165,6 +194,13 @@ impl Walk<'_> {
             }
             _ => self.facts(expr),
         }
+    }
+
+    /// Does something within one of several parts that come together.
+    fn within(&mut self, any: bool, part: usize, act: impl FnOnce(&mut Self)) {
+        self.under.push(Branch { any, part });
+        act(self);
+        self.under.pop();
     }
 
     fn compare(&mut self, how: Comparison, left: &Expr, right: &Expr) {
@@ -183,8 +219,10 @@ impl Walk<'_> {
             dimension,
             holds,
             role: self.role,
+            under: self.under.clone(),
         };
-        if !self.compared.contains(&compared) {
+        let same = |known: &Compared| Compared { under: compared.under.clone(), ..known.clone() } == compared;
+        if !self.compared.iter().any(same) {
             self.compared.push(compared);
         }
     }

@@ -15,7 +15,7 @@ use crate::findings::finding::{Clause, Comes, Finding, Standing, Subject, is_ope
 use crate::findings::gather::Used;
 use crate::findings::variance::OnFile;
 use crate::judge::message;
-use crate::judge::trace::Trace;
+use crate::judge::trace::{Compared, Trace};
 use crate::judge::verdict::{About, Decisive, Role, Verdict};
 use crate::render::amended;
 use crate::render::phrases;
@@ -265,6 +265,21 @@ fn place(finding: &Finding, card: &Card, sources: &Sources) -> String {
     }
 }
 
+/// How what is needed is joined to what is said to be needed before it: as another way to the same end, as more of one of
+/// several ways, or as a demand of its own.
+fn needed(before: Option<&Compared>, here: &Compared) -> &'static str {
+    let Some(before) = before else { return "needed" };
+    let shared = before.under.iter().zip(&here.under).take_while(|(a, b)| a == b).count();
+    let parted = before.under.get(shared).zip(here.under.get(shared));
+    if parted.is_some_and(|(branch, _)| branch.any) {
+        "or needed"
+    } else if here.under.iter().take(shared).any(|branch| branch.any) {
+        "and needed"
+    } else {
+        "needed"
+    }
+}
+
 /// Fills in what decided: rows and marks.
 fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Background<'_>, card: &mut Card) {
     let numbers = Numbers::of(trace, background);
@@ -274,6 +289,7 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
     };
     let teller = Teller { background, numbers: &numbers, about, rule };
     let mut said: BTreeSet<(String, String)> = BTreeSet::new();
+    let mut before: Option<&Compared> = None;
     for compared in &trace.compared {
         let told = teller.compared(compared);
         // The same figure held against the same limit once more, by way of another fact, says nothing new.
@@ -287,7 +303,8 @@ fn told_by(trace: &Trace, clause: &Clause, rule: &CheckedRule, background: &Back
         let found = format!("{}: {}", told.label, told.value);
         if compared.role == Role::Requires {
             card.rows.push(("found".into(), found));
-            card.rows.push(("needed".into(), told.needed));
+            card.rows.push((needed(before, compared).into(), told.needed));
+            before = Some(compared);
         } else {
             // What makes it be asked is no demand.
             card.rows.push(("asked as".into(), format!("{found}; asked where it is {}", told.needed)));
@@ -411,8 +428,8 @@ pub fn cited(clause: &Clause, headline: Comes, background: &Background<'_>) -> S
         Some(by) => parts.push(format!("as amended by {by}; before the amendment: {basis}")),
         None => parts.push(basis.to_owned()),
     }
-    if clause.standing == Standing::ForInformation {
-        parts.push("for information".to_owned());
+    if !clause.standing.counts() {
+        parts.push(standing(clause.standing).to_owned());
     }
     if clause.comes() != headline {
         parts.push(format!("by this clause {}", phrases::comes(clause.comes())));
@@ -427,6 +444,7 @@ pub fn standing(standing: Standing) -> &'static str {
         Standing::Always => "always used",
         Standing::Adopted => "adopted",
         Standing::ByContract => "by contract",
+        Standing::Withheld => "decides nothing",
         Standing::ForInformation => "for information",
     }
 }

@@ -175,7 +175,7 @@ impl Teller<'_> {
         for (label, words) in ahead.map(|ahead| card(ahead, &there).rows).unwrap_or_default() {
             let label = match label.as_str() {
                 "found" => "stated",
-                "needed" => "needed",
+                needed if needed.ends_with("needed") => needed,
                 _ => continue,
             };
             numbers.push((label.to_owned(), words));

@@ -108,14 +108,14 @@ fn numbers(finding: &Finding, clause: &Clause, background: &Background<'_>) -> S
     let wanted: &[&str] = match clause.verdict {
         Verdict::NotApplicable => &["asked as"],
         Verdict::NotYetDue => &[],
-        _ => &["found", "needed", "variance"],
+        _ => &["found", "needed", "or needed", "and needed", "variance"],
     };
     let mut said: Vec<String> = Vec::new();
     for (label, words) in card.rows.iter().filter(|(label, _)| wanted.contains(&label.as_str())) {
         match label.as_str() {
-            "needed" => match said.last_mut() {
-                Some(found) => found.push_str(&format!(" (needed: {words})")),
-                None => said.push(format!("needed: {words}")),
+            needed if needed.ends_with("needed") => match said.last_mut() {
+                Some(found) => found.push_str(&format!(" ({needed}: {words})")),
+                None => said.push(format!("{needed}: {words}")),
             },
             "variance" => said.push(format!("variance: {words}")),
             _ => said.push(words.clone()),

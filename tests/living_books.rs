@@ -21,6 +21,10 @@ sources:
 
 pub(crate) const CHANGE: &str = "change: {limits.clearance: {was: 10 ft, to: 15 ft}}\n";
 
+/// A change after which the windows of the example are neither far nor low enough: the nearest lies some 20 ft off.
+const FAR: &str =
+    "change: {limits.clearance: {was: 10 ft, to: 60 ft}, limits.height_exception: {was: 2 ft, to: 40 ft}}\n";
+
 /// The older cases that this change turns, said anew.
 pub(crate) const CASES: &str = "\
 cases:
@@ -334,19 +338,142 @@ fn a_book_that_its_own_cases_do_not_bear_out_decides_nothing() {
     let said = flat(&came);
     assert!(said.contains("town is not borne out by its own cases: discharge-clear-of-openings"), "{said}");
     assert!(said.contains("Nothing is decided, because town is not borne out by its own cases."), "{said}");
-    assert!(said.contains("undercroft rulebook prove town"), "{said}");
+    assert!(said.contains("undercroft rulebook prove town --rulebooks books"), "{said}");
     let json = review(&mut world, &["--as", "json"]).printed;
     let report: serde_json::Value = serde_json::from_str(&json).unwrap();
     let books = report["reviews"][0]["books"].as_array().unwrap();
     let proven = |name: &str| books.iter().find(|book| book["name"] == name).unwrap()["proven"].clone();
     assert_eq!((proven("town"), proven("work-safety")), (false.into(), true.into()));
     assert_eq!(report["reviews"][0]["outcome"], "not proven");
+    // What it would have as unmet fails nothing, and neither makes a count nor the headline.
+    let mut world = town(FAR, "");
+    let came = review(&mut world, &[]);
+    assert_eq!(came.status, 3, "{}", came.printed);
+    let said = flat(&came);
+    assert!(said.contains("Nothing is decided, because town is not borne out by its own cases."), "{said}");
+    assert!(said.contains(": 0 unmet,") && said.contains(" more that decide nothing"), "{said}");
+    assert!(said.contains("Not as asked in books that decide nothing"), "{said}");
+    assert!(!said.contains("not met"), "{said}");
+    let json = review(&mut world, &["--as", "json"]).printed;
+    let report: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let unmet = |one: &&serde_json::Value| one["comes_to"] == "unmet";
+    let findings = report["reviews"][0]["findings"].as_array().unwrap();
+    let unmet: Vec<_> = findings.iter().filter(unmet).collect();
+    assert!(!unmet.is_empty() && unmet.iter().all(|one| one["counts"] == false), "{unmet:?}");
+    assert_eq!(unmet[0]["clauses"][0]["standing"], "decides nothing");
+    // Beside it a book that its cases do bear out still fails.
+    let design = lay_over(
+        &example("01"),
+        &[
+            ("job.rulebooks", "{town: adopted, pennsylvania-2019: adopted}"),
+            ("systems.main.discharge.direction", "down"),
+        ],
+        &[],
+    )
+    .unwrap();
+    world.files.insert("a.yaml".into(), design.into_bytes());
+    let came = review(&mut world, &[]);
+    assert_eq!(came.status, 1, "{}", came.printed);
     // A limit that no length can be under is caught the same way.
     let mut world = town("change: {limits.clearance: {was: 10 ft, to: -12 ft}}\n", "");
     assert_eq!(review(&mut world, &[]).status, 3);
     // Said anew, it decides.
     let mut world = town(CHANGE, CASES);
     assert!(!flat(&review(&mut world, &[])).contains("borne out"));
+}
+
+#[test]
+fn other_words_for_a_limit_than_the_rule_compares_with_are_told() {
+    for (change, said) in [
+        (
+            "change: {limits.clearance.words: {was: at least, to: at most}}\n",
+            "the words of \"clearance\" are to be \"at most\", and what is required still compares with at least",
+        ),
+        ("change: {limits.clearance: {was: 10 ft, to: at least 15 ft}}\n", "the number alone, \"15 ft\""),
+    ] {
+        let mut world = town(change, "");
+        let came = call(&mut world, &["review", "a.yaml", "--rulebooks", "books"]);
+        assert_eq!(came.status, 2);
+        assert!(flat(&came).contains(said), "{}", came.printed);
+    }
+}
+
+#[test]
+fn a_rule_that_there_is_not_is_told_with_the_one_that_has_its_words() {
+    for (written, meant) in [
+        ("discharge-above-roof", &["discharge-above-roof-edge", "discharge-above-roof-surface"][..]),
+        ("openings-clear-of-discharge", &["discharge-clear-of-openings"]),
+    ] {
+        let mut world = town(CHANGE, CASES);
+        let openings = "books/town/amendments/openings.yaml";
+        let text = String::from_utf8(world.files[openings].clone()).unwrap();
+        let text = text.replace(
+            "pennsylvania-2019/discharge-clear-of-openings",
+            &format!("pennsylvania-2019/{written}"),
+        );
+        world.files.insert(openings.into(), text.into_bytes());
+        let came = call(&mut world, &["review", "a.yaml", "--rulebooks", "books"]);
+        let said = flat(&came);
+        let meant: Vec<String> = meant.iter().map(|one| format!("\"pennsylvania-2019/{one}\"")).collect();
+        assert!(said.contains(&format!("Perhaps {} was meant", meant.join(" or "))), "{said}");
+    }
+}
+
+#[test]
+fn a_file_that_is_no_folder_of_books_is_named_as_a_file() {
+    let mut world = town(CHANGE, CASES);
+    for (named, instead) in [
+        ("a.yaml", "name that, or the folder that holds it"),
+        ("books/town/book.yaml", "--rulebooks books/town"),
+    ] {
+        let came = call(&mut world, &["review", "a.yaml", "--rulebooks", named]);
+        assert_eq!(came.status, 2);
+        assert!(came.told.contains(&format!("{named} is a file")), "{}", came.told);
+        assert!(came.told.contains(instead), "{}", came.told);
+    }
+}
+
+#[test]
+fn what_is_decided_after_the_day_of_a_review_does_not_count_yet_and_is_told() {
+    let openings = "books/town/amendments/openings.yaml";
+    for (change, later) in [
+        (FAR, "is asked otherwise from 2027-03-01 on"),
+        ("withdraw: yes\n", "is no longer asked from 2027-03-01 on"),
+    ] {
+        let mut world = town(change, "");
+        let text = String::from_utf8(world.files[openings].clone()).unwrap();
+        let text = text.replace("on: 2025-03-01", "on: 2027-03-01");
+        assert!(text.contains("on: 2027-03-01"), "{text}");
+        world.files.insert(openings.into(), text.into_bytes());
+        let mut plain = Memory::with([("a.yaml", example("01").as_str())]);
+        let named = lay_over(&example("01"), &[("job.rulebooks", "{pennsylvania-2019: adopted}")], &[]);
+        plain.files.insert("a.yaml".into(), named.unwrap().into_bytes());
+        let verdicts = |world: &mut Memory, more: &[&str], on: &str| -> Vec<(String, String)> {
+            let words = [&["review", "a.yaml", "--as", "json", "--on", on], more].concat();
+            let report: serde_json::Value = serde_json::from_str(&call(world, &words).printed).unwrap();
+            let text = |one: &serde_json::Value, key: &str| one[key].as_str().unwrap().to_owned();
+            let findings = report["reviews"][0]["findings"].as_array().unwrap().iter();
+            findings.map(|one| (text(one, "identity"), text(one, "comes_to"))).collect()
+        };
+        let brought = ["--rulebooks", "books"];
+        // Up to the day before, all is as under the state's book alone, and the review says from when it is not.
+        assert_eq!(verdicts(&mut world, &brought, "2027-02-28"), verdicts(&mut plain, &[], "2027-02-28"));
+        let review = |world: &mut Memory, on: &str| {
+            flat(&call(world, &["review", "a.yaml", "--rulebooks", "books", "--on", on]))
+        };
+        let before = review(&mut world, "2027-02-28");
+        assert!(before.contains(later) && before.contains("Ordinance 12-4, Town council"), "{before}");
+        assert!(!before.contains("borne out"), "its cases are of what does not count yet: {before}");
+        let permit = ["submittal", "a.yaml", "--for", "permit", "--as", "html", "--rulebooks", "books"];
+        let permit = call(&mut world, &[&permit[..], &["--on", "2027-02-28"]].concat());
+        assert!(permit.printed.contains(later), "{}", permit.told);
+        // From the day on it counts, and nothing is left to be said of it.
+        let on = review(&mut world, "2027-03-01");
+        assert!(!on.contains("2027-03-01 on"), "{on}");
+        assert_ne!(verdicts(&mut world, &brought, "2027-03-01"), verdicts(&mut plain, &[], "2027-03-01"));
+        // A design with a day of its own says it as well.
+        assert!(flat(&call(&mut world, &["review", "a.yaml", "--rulebooks", "books"])).contains(later));
+    }
 }
 
 #[test]

@@ -243,6 +243,19 @@ fn a_book_that_there_is_not_is_told_at_the_question() {
 }
 
 #[test]
+fn several_books_are_taken_at_once_and_a_wrong_one_does_not_bring_all_of_them_again() {
+    let (page, text) =
+        typed(&["", "", "", "", "", "nec and pennsilvania-2019", "nec, pennsylvania-2019", "no"]);
+    assert!(page.contains("Perhaps pennsylvania-2019 was meant."), "{page}");
+    assert!(text.contains("nec: adopted") && text.contains("pennsylvania-2019: adopted"), "{text}");
+    assert!(!text.contains("by contract"), "{text}");
+    // All of the books stand once at each question of which there are no more than three.
+    assert!(page.matches("kentucky").count() <= 3, "{page}");
+    let (page, _) = typed(&["", "", "", "", "", "the county's own"]);
+    assert!(page.contains("There is no book \"the county's own\""), "{page}");
+}
+
+#[test]
 fn the_file_is_written_after_every_answer_and_never_over_anything_else() {
     let (page, text) = typed(&["Ranch on Mill Road", "J. Ames"]);
     assert!(page.contains("nothing is lost"), "{page}");

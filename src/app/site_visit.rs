@@ -16,6 +16,7 @@ use crate::render::visible::one_line;
 use crate::review;
 use crate::review::books::Library;
 
+use questions::AND;
 pub use questions::{QUESTIONS, Question, Takes};
 pub use starter::{WITHOUT_BOOK, starter};
 
@@ -155,12 +156,10 @@ fn take(answers: &mut Answers, name: &str, said: &str, books: &[String]) -> Resu
     }
     let words = question.understood(&said, books)?;
     if question.takes == Takes::Book
-        && let Some(other) =
-            BOOKS.iter().find(|other| **other != question.name && answers.get(**other) == Some(&words))
-        && !matches!(words.as_str(), "none" | "unknown")
+        && let Some((book, other)) = named_already(answers, question.name, &words)
     {
-        let short = QUESTIONS.iter().find(|one| one.name == *other).map_or(*other, |one| one.short);
-        return Err(format!("{words} is named already as {short}; name another book, or none."));
+        let short = QUESTIONS.iter().find(|one| one.name == other).map_or(other, |one| one.short);
+        return Err(format!("{book} is named already as {short}; name another book, or none."));
     }
     let mut with = answers.clone();
     with.insert(question.name, words.clone());
@@ -169,6 +168,15 @@ fn take(answers: &mut Answers, name: &str, said: &str, books: &[String]) -> Resu
     }
     *answers = with;
     Ok(Some(words))
+}
+
+/// The first of these books that was named in answer to another question about books, and that question.
+fn named_already<'w>(answers: &Answers, question: &str, words: &'w str) -> Option<(&'w str, &'static str)> {
+    let books = || words.split(AND).filter(|book| !matches!(*book, "none" | "unknown"));
+    BOOKS.iter().filter(|other| **other != question).find_map(|other| {
+        let named = answers.get(*other)?;
+        books().find(|book| named.split(AND).any(|one| one == *book)).map(|book| (book, *other))
+    })
 }
 
 /// The questions about rulebooks.
@@ -256,8 +264,7 @@ fn ask_the_rest(
 
 /// The books that a question can still be answered with: those that no other question about books was.
 fn left(books: &[String], answers: &Answers, question: &Question) -> Vec<String> {
-    let named =
-        |book: &String| BOOKS.iter().any(|other| *other != question.name && answers.get(other) == Some(book));
+    let named = |book: &&String| named_already(answers, question.name, book).is_some();
     books.iter().filter(|book| !named(book)).cloned().collect()
 }
 

@@ -16,6 +16,7 @@ use super::checked::CheckedRule;
 use super::expr::described_number;
 use super::expr::source_map::Texts;
 use super::keys;
+use super::limit_words::words_alone;
 use super::read::Reader;
 use super::rule::{self, Surroundings};
 
@@ -421,8 +422,14 @@ impl Desk<'_> {
             authors.amendments.push(amendment);
         }
         let here: Vec<Span> = taken.iter().map(|(_, change)| change.at).collect();
-        rule::check(&tree, texts, &base.name, base.cases_at, authors, around)
-            .map_err(|problems| problems.into_iter().map(|problem| beside(problem, &here)).collect())
+        let rule = rule::check(&tree, texts, &base.name, base.cases_at, authors, around).map_err(
+            |problems| -> Vec<Problem> {
+                problems.into_iter().map(|problem| beside(problem, &here)).collect()
+            },
+        )?;
+        let wrong: Vec<Problem> =
+            taken.iter().filter_map(|(_, change)| words_alone(base, &rule, change)).collect();
+        if wrong.is_empty() { Ok(rule) } else { Err(wrong) }
     }
 }
 

@@ -1,7 +1,8 @@
 //! What a book takes over from the books it builds on: their rules as it amends them, their documents, their
 //! clauses that no program judges, and the designs their cases start from.
 
-use std::collections::BTreeMap;
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use crate::base::near::nearest;
@@ -191,6 +192,43 @@ fn sort_out<'a>(
     by_rule
 }
 
+/// The rules whose names share the most words with what was written, each with its book; nothing where many do, or where no
+/// more than one word is shared.
+fn most_words<'b>(
+    written: &str,
+    rules: impl Iterator<Item = (&'b CheckedBook, &'b CheckedRule)>,
+) -> Option<String> {
+    let words = |text: &str| -> BTreeSet<String> {
+        text.split(|c: char| !c.is_alphanumeric())
+            .filter(|word| word.len() > 2)
+            .map(str::to_lowercase)
+            .collect()
+    };
+    let wanted = words(written);
+    let mut best: ((usize, Reverse<usize>), Vec<String>) = ((2, Reverse(usize::MAX)), Vec::new());
+    for (book, rule) in rules {
+        let own = words(&rule.name);
+        let rank = (own.intersection(&wanted).count(), Reverse(own.len()));
+        if rank > best.0 {
+            best = (rank, Vec::new());
+        }
+        if rank == best.0 {
+            best.1.push(format!("{}/{}", book.name, rule.name));
+        }
+    }
+    match best.1.as_slice() {
+        [] => None,
+        [one] => Some(one.clone()),
+        several if several.len() <= MOST_LIKE => {
+            Some(several.iter().map(|one| format!("`{one}`")).collect::<Vec<_>>().join(" or "))
+        }
+        _ => None,
+    }
+}
+
+/// No more rules than so are named as like a wrong one.
+const MOST_LIKE: usize = 3;
+
 /// What is told of an amendment whose rule is not there.
 fn names_nothing(
     patch: &Patch,
@@ -220,6 +258,11 @@ fn names_nothing(
         Some((book, rule)) => Some(format!("{}/{}", book.name, rule.name)),
         None => nearest(&format!("{of_book}/{of_rule}"), all.iter().map(String::as_str)),
     };
+    // Who has its words, but not all of them or not in that order, means the one with most of them.
+    let meant = named.map_or_else(|| below.books.to_vec(), |book| vec![book]);
+    let by_words =
+        most_words(of_rule, meant.iter().flat_map(|book| book.rules.iter().map(move |rule| (*book, rule))));
+    let near = by_words.filter(|_| same.is_none()).or(near);
     let problem = problem.found(format!("`{of_book}/{of_rule}`")).nearest(near);
     if below.books.is_empty() {
         return problem.accepts("a rule of a book that this one names under `builds_on`");

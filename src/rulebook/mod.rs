@@ -17,6 +17,7 @@ pub mod corrections;
 mod rule;
 pub mod rules;
 pub mod scope;
+mod limit_words;
 mod amend;
 mod below;
 mod load;

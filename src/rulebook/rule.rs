@@ -207,9 +207,18 @@ fn quantity(reader: &mut Reader<'_>, node: NodeId, name: &str) -> Option<Quantit
         Ok(quantity) => Some(quantity),
         Err(fault) => {
             let at = reader.map_of(&written).span(fault.at.start, fault.at.end);
+            let text = written.text.trim();
+            let bare = LimitWords::WORDS.iter().find_map(|(words, _)| text.strip_prefix(words));
+            let accepts = match bare {
+                Some(bare) => format!(
+                    "the number alone, `{}`; how it is placed stands in the words of the limit",
+                    bare.trim()
+                ),
+                None => fault.accepts,
+            };
             let problem = Problem::new(ProblemKind::BadRule, at)
-                .found(format!("the limit `{name}` is `{}`", written.text.trim()))
-                .accepts(fault.accepts)
+                .found(format!("the limit `{name}` is `{text}`"))
+                .accepts(accepts)
                 .nearest(fault.nearest);
             reader.problems.push(problem);
             None

@@ -46,7 +46,9 @@ impl Question {
     pub fn choices(&self, books: &[String]) -> String {
         match self.takes {
             Takes::Words(words) => format!("{} or unknown", words.join(", ")),
-            Takes::Book => format!("{} or none", books.join(", ")),
+            Takes::Book => {
+                format!("{} or none; several with a comma between them", books.join(", "))
+            }
             Takes::Text | Takes::Date | Takes::Length | Takes::Size => {
                 format!("for instance: {}", self.example)
             }
@@ -63,7 +65,7 @@ impl Question {
         }
         let words: Vec<&str> = match self.takes {
             Takes::Words(words) => words.to_vec(),
-            Takes::Book => books.iter().map(String::as_str).chain(["none"]).collect(),
+            Takes::Book => return several(said, books),
             Takes::Text | Takes::Date | Takes::Length | Takes::Size => return Ok(said.to_owned()),
         };
         let lower = said.to_lowercase();
@@ -112,6 +114,58 @@ impl Question {
             None => format!("{what}, for instance {}.", self.example),
         }
     }
+}
+
+/// The books that an answer names, with a comma between them.
+///
+/// # Errors
+/// Which of them there is not, and which are like it.
+fn several(said: &str, books: &[String]) -> Result<String, String> {
+    let lower = said.to_lowercase();
+    if matches!(lower.as_str(), "none" | "no" | "n" | "-") {
+        return Ok("none".to_owned());
+    }
+    let mut named: Vec<&str> = Vec::new();
+    for one in lower.split([',', ';']).flat_map(|part| part.split(" and ")).map(str::trim) {
+        match books.iter().find(|book| book.to_lowercase() == one) {
+            Some(book) if named.contains(&book.as_str()) => {}
+            Some(book) => named.push(book),
+            None if one.is_empty() => {}
+            None => return Err(no_book(one, books)),
+        }
+    }
+    match named.as_slice() {
+        [] => Err(no_book(said, books)),
+        named => Ok(named.join(AND)),
+    }
+}
+
+/// What stands between the books of one answer.
+pub(super) const AND: &str = ", ";
+
+/// So many books at most are named as like a wrong one.
+const MOST_LIKE: usize = 5;
+
+/// That there is no book of this name, with those that it may mean: not all of them once more.
+fn no_book(said: &str, books: &[String]) -> String {
+    let begins = |part: &str| part.chars().count() > 2 && !part.chars().all(char::is_numeric);
+    let parts: Vec<&str> = said.split(|c: char| !c.is_alphanumeric()).filter(|part| begins(part)).collect();
+    let alike = |book: &&String| parts.iter().any(|part| book.split('-').any(|own| own.starts_with(part)));
+    let near = nearest(said, books.iter().map(String::as_str));
+    let mut like: Vec<String> = near.into_iter().collect();
+    for book in books.iter().filter(alike) {
+        if like.len() < MOST_LIKE && !like.contains(book) {
+            like.push(book.clone());
+        }
+    }
+    let hint = match like.as_slice() {
+        [] => "They stand above, and are told of by: undercroft rulebook list.".to_owned(),
+        like => format!("Perhaps {} was meant.", like.join(" or ")),
+    };
+    format!(
+        "There is no book \"{}\". {hint} Write its name, several with a comma between them, or none.",
+        one_line(said)
+    )
 }
 
 /// What people say for a word of the file.

@@ -1,7 +1,7 @@
 //! The file that a site visit starts: what was answered as entries, what was left open as lines to fill in.
 
 use super::Answers;
-use super::questions::{burns, crawl, opening, slab, something, sump};
+use super::questions::{AND, burns, crawl, opening, slab, something, sump};
 use crate::design::keys::{Sort, way};
 use crate::render::visible::one_line;
 
@@ -160,7 +160,10 @@ impl<'a> Starter<'a> {
                 [("adopted", "adopted"), ("contract", "by contract"), ("information", "for information")]
                     .into_iter()
                     .filter(|(question, _)| something(it.answers, question))
-                    .filter_map(|(question, standing)| Some((written(it.get(question)?), standing)))
+                    .flat_map(|(question, standing)| {
+                        let named = it.get(question).unwrap_or_default().split(AND);
+                        named.map(move |book| (written(book), standing))
+                    })
                     .collect();
             it.section("rulebooks", |it| {
                 for (book, standing) in &books {

@@ -191,7 +191,18 @@ fn still_open(sheet: &mut Sheet<'_>, comparison: &Comparison) {
         return;
     }
     sheet.rule("Still open, as before");
-    for one in found.iter().take(MOST_LINES) {
+    // Where nothing of one moved there is nothing to say of it but that it is there.
+    let moved = |one: &&&FindingChange| !one.numbers.is_empty() || !one.clauses.is_empty();
+    let told: Vec<&&FindingChange> = found.iter().filter(moved).collect();
+    let rest = found.len() - told.len();
+    if rest > 0 {
+        let what = count(rest, "finding is", "findings are");
+        sheet.item(
+            &format!("{what} open as before, with nothing of them moved. See them with: undercroft review, or here with --as json"),
+            Tone::Ink,
+        );
+    }
+    for one in told.into_iter().take(MOST_LINES) {
         let Some(finding) = one.finding() else { continue };
         let numbers: Vec<String> = one.numbers.iter().map(|number| number_said(number, one)).collect();
         let numbers = if numbers.is_empty() { String::new() } else { format!("; {}", numbers.join("; ")) };

@@ -238,7 +238,7 @@ fn floors(
             Answer::Known { value: level, .. } => {
                 let up = level.to_f64_mid();
                 view.keys.insert(Key::Floor);
-                view.path(Layer::Building, Pen::Footing, vec![Spot::at(low, up), Spot::at(high, up)], false);
+                view.path(Layer::Building, Pen::Floor, vec![Spot::at(low, up), Spot::at(high, up)], false);
                 let words = format!("{name}, {}", desk.length(&level));
                 lines.push(words.clone());
                 view.label(Spot::at(low + (high - low) * 0.12, up), 2.0, 4, vec![words]);

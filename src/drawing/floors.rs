@@ -117,6 +117,7 @@ fn area(
                     off: 0.0,
                     turn: 5,
                     flag: false,
+                    own: Vec::new(),
                 });
             }
             outlines.push((it, outline));

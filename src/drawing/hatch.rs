@@ -84,9 +84,39 @@ pub(crate) fn strokes(boxes: &[Frame], within: &[Vec<Spot>], how: Hatching) -> V
     found
 }
 
+/// What is left of strokes outside of boxes, so that words in them are read without a hole in what is behind.
+pub(crate) fn clear_of(strokes: &[(Spot, Spot)], boxes: &[Frame]) -> Vec<(Spot, Spot)> {
+    let mut left = strokes.to_vec();
+    let all = Frame::round(strokes.iter().flat_map(|(from, to)| [*from, *to]));
+    for frame in boxes.iter().filter(|one| all.is_some_and(|all| all.wider(1.0).meets(one))) {
+        let mut parts = Vec::with_capacity(left.len());
+        for (from, to) in left {
+            match frame.cut(from, to) {
+                None => parts.push((from, to)),
+                Some((enters, leaves)) => {
+                    let ends = [(0.0, enters), (leaves, 1.0)].into_iter().filter(|(a, b)| b - a > 1e-6);
+                    parts.extend(ends.map(|(a, b)| (from.toward(to, a), from.toward(to, b))));
+                }
+            }
+        }
+        left = parts;
+    }
+    left
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn strokes_leave_out_boxes_and_nothing_else() {
+        // A box from 4 to 6 takes two tenths out of a stroke of ten through it, and nothing of one beside it.
+        let (through, beside) =
+            ((Spot::at(0.0, 5.0), Spot::at(10.0, 5.0)), (Spot::at(0.0, 7.0), Spot::at(10.0, 7.0)));
+        let found = clear_of(&[through, beside], &[Frame::of(4.0, 4.0, 6.0, 6.0)]);
+        let long: Vec<f64> = found.iter().map(|(a, b)| a.away(*b)).collect();
+        assert_eq!(long, [4.0, 4.0, 10.0]);
+    }
 
     #[test]
     fn strokes_stay_within_the_outline_and_fill_it() {

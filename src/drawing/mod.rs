@@ -26,6 +26,7 @@ mod shade;
 mod sheet;
 mod signs;
 mod spots;
+mod stand;
 mod view;
 
 use std::collections::BTreeMap;

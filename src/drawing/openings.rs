@@ -144,7 +144,7 @@ fn turned_in(
 
 fn box_of(view: &mut View, frame: Frame, opens: bool, pen: Pen) {
     let Frame { low, high } = frame;
-    view.path(Layer::Building, pen, vec![low, Spot::at(high.x, low.y), high, Spot::at(low.x, high.y)], true);
+    view.opening(frame, pen);
     if !opens {
         view.path(Layer::Building, Pen::Hair, vec![low, high], false);
     }

@@ -215,7 +215,7 @@ fn asked_heights(
             // Each line begins a little farther in, so that their labels find room.
             let start = left + (right - left) * (0.55 + turn);
             turn = (turn + 0.07) % 0.3;
-            view.path(Layer::Zones, Pen::Zone, vec![Spot::at(start, up), Spot::at(right, up)], false);
+            view.path(Layer::Zones, Pen::Height, vec![Spot::at(start, up), Spot::at(right, up)], false);
             let first = if asked.falls_short(&one.now) { 1 } else { 4 };
             view.label(Spot::at(start, up), 3.0, first, vec![words]);
         }

@@ -39,6 +39,9 @@ const SMALL: [(f64, &str); 2] = [(0.0625, "1/16"), (0.03125, "1/32")];
 const ONE_TO: [f64; 12] = [10.0, 20.0, 25.0, 40.0, 50.0, 75.0, 100.0, 125.0, 150.0, 200.0, 250.0, 500.0];
 
 impl Paper {
+    /// White above a sheet, where a paper that it is part of writes its head.
+    pub(crate) const HEAD: f64 = 36.0;
+
     /// How wide and how high it is, in points.
     pub(crate) fn points(self) -> (f64, f64) {
         match self {

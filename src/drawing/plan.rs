@@ -13,7 +13,7 @@ use crate::yaml::words::Words;
 use super::around::around;
 use super::desk::{Desk, as_written, slope_as_written, spoken, spot, with_its_kind};
 use super::floors::{apart, areas, sides};
-use super::scene::{Layer, Part, Pen, Spot};
+use super::scene::{Frame, Layer, Part, Pen, Spot};
 use super::signs::Key;
 use super::spots::Spots;
 use super::view::View;
@@ -172,8 +172,8 @@ fn window(view: &mut View, low: Spot, high: Spot, key: Key) {
         _ => (low, high),
     };
     let corners = vec![low, Spot::at(high.x, low.y), high, Spot::at(low.x, high.y)];
-    view.path(Layer::Building, Pen::White, corners.clone(), true);
-    view.path(Layer::Building, Pen::Edge, corners, true);
+    view.path(Layer::Building, Pen::White, corners, true);
+    view.opening(Frame { low, high }, Pen::Edge);
     match key {
         Key::Fixed => view.path(Layer::Building, Pen::Hair, vec![low, high], false),
         Key::Intake => {

@@ -25,6 +25,14 @@ impl Spot {
         (self.x - other.x).hypot(self.y - other.y)
     }
 
+    /// How far it is from a straight stroke.
+    pub(crate) fn off(self, from: Spot, to: Spot) -> f64 {
+        let (x, y) = (to.x - from.x, to.y - from.y);
+        let long = x * x + y * y;
+        let share = if long > 0.0 { ((self.x - from.x) * x + (self.y - from.y) * y) / long } else { 0.0 };
+        self.away(from.toward(to, share.clamp(0.0, 1.0)))
+    }
+
     pub(crate) fn toward(self, other: Spot, share: f64) -> Spot {
         Spot { x: self.x + (other.x - self.x) * share, y: self.y + (other.y - self.y) * share }
     }
@@ -90,8 +98,32 @@ impl Frame {
             && other.low.y < self.high.y
     }
 
+    /// The box with more room at its sides, and above and below.
+    pub(crate) fn grown(self, aside: f64, above: f64) -> Self {
+        Frame { low: self.low.moved(-aside, -above), high: self.high.moved(aside, above) }
+    }
+
+    /// How far it is from a straight stroke.
+    pub(crate) fn off(self, from: Spot, to: Spot) -> f64 {
+        let clamped = |at: Spot| {
+            Spot::at(at.x.clamp(self.low.x, self.high.x), at.y.clamp(self.low.y, self.high.y)).away(at)
+        };
+        let ends = clamped(from).min(clamped(to));
+        if ends <= 0.0 || self.is_crossed(from, to) {
+            return 0.0;
+        }
+        let Frame { low, high } = self;
+        let corners = [low, Spot::at(high.x, low.y), high, Spot::at(low.x, high.y)];
+        corners.into_iter().map(|corner| corner.off(from, to)).fold(ends, f64::min)
+    }
+
     /// Whether a straight stroke passes through.
     pub(crate) fn is_crossed(self, from: Spot, to: Spot) -> bool {
+        self.cut(from, to).is_some()
+    }
+
+    /// From which share of a straight stroke to which it lies within.
+    pub(crate) fn cut(self, from: Spot, to: Spot) -> Option<(f64, f64)> {
         // The stroke cut to the box, side by side.
         let (dx, dy) = (to.x - from.x, to.y - from.y);
         let (mut enters, mut leaves) = (0.0_f64, 1.0_f64);
@@ -103,14 +135,14 @@ impl Frame {
         ] {
             if step.abs() < 1e-12 {
                 if room < 0.0 {
-                    return false;
+                    return None;
                 }
                 continue;
             }
             let at = room / step;
             if step < 0.0 { enters = enters.max(at) } else { leaves = leaves.min(at) }
         }
-        enters < leaves
+        (enters < leaves).then_some((enters, leaves))
     }
 }
 
@@ -125,10 +157,10 @@ pub enum Layer {
     Building,
     /// Runs of pipe.
     Pipe,
+    /// Dimensions, and strokes from words to what they name.
+    Sizes,
     /// Signs for things.
     Signs,
-    /// Dimensions.
-    Sizes,
     /// Labels.
     Labels,
     /// The frame of the sheet with its title, legend and notes.
@@ -169,6 +201,8 @@ pub enum Pen {
     Above,
     /// A footing under the floor.
     Footing,
+    /// A floor of the foundation, seen from the side.
+    Floor,
     /// A drain loop or a collector under the floor.
     Loop,
     /// Pipe under suction.
@@ -185,6 +219,8 @@ pub enum Pen {
     Hair,
     /// What a rule keeps clear.
     Zone,
+    /// A height that a rule asks for.
+    Height,
     /// Strokes of hatching.
     Hatch,
     /// Strokes of hatching behind which no test stands.
@@ -237,7 +273,7 @@ const BROWN: Colour = [120, 70, 0];
 
 impl Pen {
     /// Every pen.
-    pub const ALL: [Pen; 26] = [
+    pub const ALL: [Pen; 28] = [
         Pen::Wall,
         Pen::Edge,
         Pen::Unsure,
@@ -245,6 +281,7 @@ impl Pen {
         Pen::Property,
         Pen::Above,
         Pen::Footing,
+        Pen::Floor,
         Pen::Loop,
         Pen::Suction,
         Pen::Pressure,
@@ -253,6 +290,7 @@ impl Pen {
         Pen::Ink,
         Pen::Hair,
         Pen::Zone,
+        Pen::Height,
         Pen::Hatch,
         Pen::Assumed,
         Pen::Allowed,
@@ -280,6 +318,7 @@ impl Pen {
             Pen::Property => line("property", BLACK, 0.8, &[14.0, 2.5, 2.0, 2.5, 2.0, 2.5]),
             Pen::Above => line("above", BLACK, 1.4, &[9.0, 1.8]),
             Pen::Footing => line("footing", DARK, 1.2, &[7.0, 2.0, 2.0, 2.0]),
+            Pen::Floor => line("floor", DARK, 1.9, &[18.0, 2.5]),
             Pen::Loop => line("loop", BLUE, 1.2, &[1.2, 2.2]),
             Pen::Suction => line("suction", BLUE, 2.2, &[]),
             Pen::Pressure => line("pressure", RED, 3.0, &[]),
@@ -287,11 +326,12 @@ impl Pen {
             Pen::Sign => Look { fill: Some(WHITE), ..line("sign", BLACK, 0.9, &[]) },
             Pen::Ink => filled("ink", BLACK),
             Pen::Hair => line("hair", BLACK, 0.6, &[]),
-            Pen::Zone => line("zone", BROWN, 0.9, &[6.0, 2.0, 1.5, 2.0]),
+            Pen::Zone => line("zone", BROWN, 0.8, &[6.0, 2.0, 1.5, 2.0]),
+            Pen::Height => line("height", BROWN, 1.5, &[3.5, 1.6, 3.5, 5.0]),
             Pen::Hatch => line("hatch", DARK, 0.35, &[]),
             Pen::Assumed => line("assumed", DARK, 0.4, &[4.5, 3.5]),
             Pen::Allowed => line("allowed", GREEN, 0.5, &[]),
-            Pen::Plumb => line("plumb", GREEN, 1.8, &[5.0, 1.5, 1.5, 1.5]),
+            Pen::Plumb => line("plumb", GREEN, 1.8, &[9.0, 1.5, 1.5, 1.5]),
             Pen::Untold => line("untold", DARK, 0.6, &[0.8, 4.2]),
             Pen::Size => line("size", BLACK, 0.4, &[]),
             Pen::White => filled("white", WHITE),
@@ -401,10 +441,27 @@ pub struct Sheet {
     pub height: f64,
     /// The marks, in the order in which they are drawn.
     pub marks: Vec<Mark>,
-    /// The boxes of its labels. No two of them meet.
-    pub labels: Vec<Frame>,
+    /// Its labels. No two of them meet.
+    pub labels: Vec<Named>,
+    /// The boxes of its signs, each with what the legend says of it. No two of them meet.
+    pub signs: Vec<(Frame, &'static str)>,
+    /// The boxes of signs and openings, which no label meets.
+    pub kept_free: Vec<Frame>,
     /// What it shows in words, for those who do not see it.
     pub twin: Vec<Part>,
+}
+
+/// A label with what it names.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Named {
+    /// The box round its words.
+    pub frame: Frame,
+    /// The stroke to what it names, if it has one.
+    pub leader: Option<(Spot, Spot)>,
+    /// What it names, as strokes.
+    pub own: Vec<(Spot, Spot)>,
+    /// What else of the same sort is drawn, as strokes.
+    pub others: Vec<(Spot, Spot)>,
 }
 
 /// A part of what a sheet shows, in words.

@@ -2,10 +2,10 @@
 
 use super::desk::NOT_KNOWN;
 use super::font::{cut, width_of, wrapped};
-use super::hatch::strokes;
-use super::labels::{Label, placed};
+use super::hatch::{clear_of, strokes};
+use super::labels::{Label, Placed, placed};
 use super::paper::{Paper, Scale};
-use super::scene::{Frame, Layer, Mark, Part, Pen, Sheet, Spot};
+use super::scene::{Form, Frame, Layer, Mark, Named, Part, Pen, Sheet, Spot};
 use super::signs::flag;
 use super::view::{LABEL, Laid, Onto, View, laid};
 
@@ -36,8 +36,6 @@ pub(crate) struct Content {
 const MARGIN: f64 = 24.0;
 /// How wide the column beside the view is.
 const COLUMN: f64 = 188.0;
-/// How high the title block is.
-const TITLE: f64 = 104.0;
 /// The size of notes.
 const NOTE: f64 = 7.2;
 /// How high a line of notes is.
@@ -49,67 +47,101 @@ fn notes_mark(at: Spot, words: &str) -> Mark {
     Mark::words(Layer::Sheet, Pen::Words, at, NOTE, words)
 }
 
-/// Lines of notes, each with whether it is a title.
-fn note_lines(notes: &[Part], wide: f64) -> Vec<(bool, String)> {
-    let mut lines = Vec::new();
+/// A note, or the title of several, on as many lines as it takes.
+struct Entry {
+    title: bool,
+    lines: Vec<String>,
+}
+
+/// The notes, each with its title before it.
+fn entries(notes: &[Part], wide: f64) -> Vec<Entry> {
+    let mut found = Vec::new();
     for part in notes.iter().filter(|part| !part.lines.is_empty()) {
-        lines.extend(wrapped(&part.title, NOTE, wide).into_iter().map(|line| (true, line)));
+        found.push(Entry { title: true, lines: wrapped(&part.title, NOTE, wide) });
         for line in &part.lines {
-            let mut first = true;
-            for piece in wrapped(line, NOTE, wide - 7.0) {
-                lines.push((false, format!("{}{piece}", if first { "- " } else { "  " })));
-                first = false;
-            }
+            let pieces = wrapped(line, NOTE, wide - 7.0).into_iter().enumerate();
+            let lines =
+                pieces.map(|(at, piece)| format!("{}{piece}", if at == 0 { "- " } else { "  " })).collect();
+            found.push(Entry { title: false, lines });
         }
     }
-    lines
+    found
 }
 
-/// Writes lines into columns one after the other; what does not fit is counted in the last line.
-fn flow(lines: &[(bool, String)], columns: &[Frame], marks: &mut Vec<Mark>) {
-    let mut left = lines.iter().peekable();
-    for (number, column) in columns.iter().enumerate() {
-        let last = number + 1 == columns.len();
-        let mut y = column.low.y + ROW;
-        while y <= column.high.y {
-            let Some((is_title, line)) = left.peek() else { return };
-            let room_below = column.high.y - y;
-            if *is_title && y > column.low.y + ROW {
-                y += 3.0;
-            }
-            // A title is not left alone at the foot of a column.
-            if *is_title && room_below < ROW && !last {
-                break;
-            }
-            if last && room_below < ROW && left.len() > 1 {
-                let words = format!(
-                    "and {} lines more: they stand in the words of this sheet (--as text).",
-                    left.len()
-                );
-                marks.push(notes_mark(Spot::at(column.low.x, y), &cut(&words, NOTE, column.wide())));
-                return;
-            }
-            let x = if line.starts_with("  ") { column.low.x + 5.0 } else { column.low.x };
-            marks.push(notes_mark(Spot::at(x, y), line.trim_start()));
-            if *is_title {
-                let under = Spot::at(column.low.x, y + 2.0);
-                marks.push(Mark::line(
-                    Layer::Sheet,
-                    Pen::Size,
-                    under,
-                    under.moved(width_of(line, NOTE), 0.0),
-                ));
-            }
-            left.next();
-            y += ROW;
+/// Where notes are written: column by column, from the top of each down.
+struct Pencil<'a> {
+    columns: &'a [Frame],
+    column: usize,
+    y: f64,
+    marks: Vec<Mark>,
+}
+
+impl Pencil<'_> {
+    fn at(&self) -> Option<Frame> {
+        self.columns.get(self.column).copied()
+    }
+
+    fn is_fresh(&self) -> bool {
+        self.at().is_none_or(|column| self.y <= column.low.y)
+    }
+
+    /// How many lines still fit into the column.
+    fn rows(&self) -> usize {
+        self.at().map_or(0, |column| (((column.high.y - self.y) / ROW) + 1e-6).floor().max(0.0) as usize)
+    }
+
+    fn turn(&mut self) {
+        self.column += 1;
+        self.y = self.at().map_or(0.0, |column| column.low.y);
+    }
+
+    fn write(&mut self, line: &str, title: bool) {
+        let Some(column) = self.at() else { return };
+        self.y += ROW;
+        let x = if line.starts_with("  ") { column.low.x + 5.0 } else { column.low.x };
+        self.marks.push(notes_mark(Spot::at(x, self.y), line.trim_start()));
+        if title {
+            let (from, wide) = (Spot::at(column.low.x, self.y + 2.0), width_of(line, NOTE));
+            self.marks.push(Mark::line(Layer::Sheet, Pen::Size, from, from.moved(wide, 0.0)));
         }
+    }
+
+    /// Writes an entry where it stays together, with the room it wants below it. Hands back whether it found a place.
+    fn put(&mut self, entry: &Entry, below: usize) -> bool {
+        let wanted = entry.lines.len() + below;
+        if self.rows() < wanted && !self.is_fresh() {
+            self.turn();
+        }
+        for line in &entry.lines {
+            if self.rows() == 0 {
+                self.turn();
+            }
+            if self.at().is_none() {
+                return false;
+            }
+            self.write(line, entry.title);
+        }
+        true
     }
 }
 
-/// How many lines columns hold.
-fn room_for(columns: &[Frame]) -> usize {
-    let rows = |column: &Frame| ((column.high() / ROW).floor().max(0.0)) as usize;
-    columns.iter().map(rows).sum()
+/// Writes notes into columns one after the other. Hands back how many found no place.
+fn flow(entries: &[Entry], columns: &[Frame], marks: &mut Vec<Mark>) -> usize {
+    let y = columns.first().map_or(0.0, |column| column.low.y);
+    let mut pencil = Pencil { columns, column: 0, y, marks: Vec::new() };
+    let mut lost = 0;
+    for (number, entry) in entries.iter().enumerate() {
+        if entry.title && !pencil.is_fresh() {
+            pencil.y += 3.0;
+        }
+        let below = entries.get(number + 1).filter(|_| entry.title).map_or(0, |next| next.lines.len().min(4));
+        if !pencil.put(entry, below) {
+            lost = entries.len() - number;
+            break;
+        }
+    }
+    marks.extend(pencil.marks);
+    lost
 }
 
 /// The legend, from a place down. Hands back where it ends.
@@ -127,8 +159,12 @@ fn legend(view: &View, at: Spot, marks: &mut Vec<Mark>) -> f64 {
             flags: Vec::new(),
             ..mark
         }));
-        marks.push(notes_mark(Spot::at(words_at, y + 3.4), &cut(key.words(), NOTE, wide)));
-        y += 12.6;
+        let mut row = y + 3.4;
+        for line in wrapped(key.words(), NOTE, wide) {
+            marks.push(notes_mark(Spot::at(words_at, row), &line));
+            row += ROW;
+        }
+        y = row.max(y + 12.6 + 3.4) - 3.4;
     }
     for (how, words) in &view.shades {
         let patch = Frame::of(at.x + 2.0, y - 4.0, at.x + 24.0, y + 6.0);
@@ -144,23 +180,43 @@ fn legend(view: &View, at: Spot, marks: &mut Vec<Mark>) -> f64 {
     y
 }
 
-fn title_block(content: &Content, frame: Frame, scale: &str, marks: &mut Vec<Mark>) {
-    marks.push(Mark::frame(Layer::Sheet, Pen::Frame, frame));
-    let x = frame.low.x + 6.0;
-    let wide = frame.wide() - 12.0;
-    let mut y = frame.low.y + 15.0;
-    let mut line = |words: &str, size: f64, step: f64, pen| {
-        marks.push(Mark::words(Layer::Sheet, pen, Spot::at(x, y), size, &cut(words, size, wide)));
-        y += step;
+/// A line of the title block: its words, how high its letters are, how far down the next one stands, its pen.
+type TitleLine = (String, f64, f64, Pen);
+
+/// What stands in the title block. Words that are longer than the block is wide go on to the next line.
+fn title_lines(content: &Content, scale: &str) -> Vec<TitleLine> {
+    let wide = COLUMN - 12.0;
+    let mut found = Vec::new();
+    let mut put = |words: &str, size: f64, step: f64, most: usize, pen| {
+        let lines = wrapped(words, size, wide);
+        let over = lines.len() > most;
+        for (at, line) in lines.into_iter().take(most).enumerate() {
+            let line =
+                if over && at + 1 == most { cut(&format!("{line} \u{2026}"), size, wide) } else { line };
+            found.push((line, size, step, pen));
+        }
     };
-    line(&content.name, 12.0, 12.5, Pen::Words);
-    line(&content.job, 9.0, 11.0, Pen::Words);
-    for words in content.particulars.iter().take(3) {
-        line(words, NOTE, 9.2, Pen::Notes);
+    put(&content.name, 12.0, 12.5, 3, Pen::Words);
+    put(&content.job, 9.0, 11.0, 5, Pen::Words);
+    for words in &content.particulars {
+        put(words, NOTE, 9.2, 4, Pen::Notes);
     }
-    line(scale, NOTE, 10.5, Pen::Words);
-    for words in wrapped(CAUTION, 7.0, wide).iter().take(3) {
-        line(words, 7.0, 8.4, Pen::Notes);
+    put(scale, NOTE, 10.5, 2, Pen::Words);
+    put(CAUTION, 7.0, 8.4, 4, Pen::Notes);
+    found
+}
+
+/// How high the title block is.
+fn title_high(lines: &[TitleLine]) -> f64 {
+    lines.iter().map(|(_, _, step, _)| step).sum::<f64>() + 12.0
+}
+
+fn title_block(lines: &[TitleLine], frame: Frame, marks: &mut Vec<Mark>) {
+    marks.push(Mark::frame(Layer::Sheet, Pen::Frame, frame));
+    let mut y = frame.low.y + 15.0;
+    for (words, size, step, pen) in lines {
+        marks.push(Mark::words(Layer::Sheet, *pen, Spot::at(frame.low.x + 6.0, y), *size, words));
+        y += step;
     }
 }
 
@@ -217,6 +273,7 @@ fn flags(view: &View, onto: Onto) -> Vec<Label> {
             off: 7.0,
             turn: 0,
             flag: true,
+            own: view.at(*at),
         })
         .collect()
 }
@@ -224,36 +281,59 @@ fn flags(view: &View, onto: Onto) -> Vec<Label> {
 /// Lays a sheet out.
 pub(crate) fn sheet(content: &Content, paper: Paper) -> Sheet {
     let (width, height) = paper.points();
-    let page = Frame::of(MARGIN, MARGIN, width - MARGIN, height - MARGIN);
+    let page = Frame::of(MARGIN, Paper::HEAD, width - MARGIN, height - MARGIN);
     let mut marks = vec![Mark::frame(Layer::Sheet, Pen::Frame, page)];
     let column = Frame::of(page.high.x - COLUMN, page.low.y, page.high.x, page.high.y);
     marks.push(Mark::line(Layer::Sheet, Pen::Frame, column.low, Spot::at(column.low.x, page.high.y)));
     let below_legend = legend(&content.view, column.low.moved(6.0, 2.0), &mut marks);
+    // The scale is not known yet; it takes one line whichever it is.
+    let title = title_high(&title_lines(content, "Scale"));
     let beside =
-        Frame::of(column.low.x + 6.0, below_legend + 2.0, column.high.x - 6.0, page.high.y - TITLE - 4.0);
-    let (room, columns) = rooms(content, page, column, beside);
+        Frame::of(column.low.x + 6.0, below_legend + 2.0, column.high.x - 6.0, page.high.y - title - 4.0);
+    let (room, columns) = rooms(&content.notes, page, column, beside);
     if room.high.y < page.high.y {
         let from = Spot::at(page.low.x, room.high.y);
         marks.push(Mark::line(Layer::Sheet, Pen::Frame, from, Spot::at(column.low.x, room.high.y)));
     }
     let (onto, scale) = scaled(content, room, paper);
     let mut notes = content.notes.clone();
-    let (labels, left) = if let Some(onto) = onto {
-        drawn(content, onto, room, &mut marks)
+    let mut own = Own::default();
+    if let Some(onto) = onto {
+        own = drawn(content, onto, room, &mut marks);
     } else {
         nothing(content, room, &mut marks);
-        (Vec::new(), Vec::new())
-    };
+    }
+    let Own { labels, signs, kept_free, left } = own;
     if !left.is_empty() {
         let title = "For which there was no room on the drawing".to_owned();
         notes.push(Part { title, lines: left.into_iter().map(|label| label.lines.join(", ")).collect() });
     }
-    flow(&note_lines(&notes, beside.wide()), &columns, &mut marks);
-    let block = Frame::of(column.low.x, page.high.y - TITLE, page.high.x, page.high.y);
-    title_block(content, block, &scale, &mut marks);
+    write_notes(&notes, &columns, &mut marks);
+    let block = Frame::of(column.low.x, page.high.y - title, page.high.x, page.high.y);
+    title_block(&title_lines(content, &scale), block, &mut marks);
     marks.sort_by_key(|mark| mark.layer);
     let title = format!("{}: {}", content.name, content.job);
-    Sheet { title, width, height, marks, labels, twin: content.twin.clone() }
+    Sheet { title, width, height, marks, labels, signs, kept_free, twin: content.twin.clone() }
+}
+
+/// Writes all notes, and what is lost where the paper is too small for them.
+fn write_notes(notes: &[Part], columns: &[Frame], marks: &mut Vec<Mark>) {
+    let wide = columns.iter().map(|column| column.wide()).fold(f64::INFINITY, f64::min);
+    let entries = entries(notes, wide);
+    let mut written = Vec::new();
+    let lost = flow(&entries, columns, &mut written);
+    if lost == 0 {
+        marks.extend(written);
+        return;
+    }
+    // The last line is kept for saying so.
+    let mut shorter = columns.to_vec();
+    let Some(last) = shorter.last_mut() else { return };
+    last.high.y -= ROW;
+    let at = Spot::at(last.low.x, last.high.y + ROW);
+    let lost = flow(&entries, &shorter, marks);
+    let words = format!("and {lost} notes more: they stand in the words of this sheet (--as text).");
+    marks.push(notes_mark(at, &cut(&words, NOTE, wide)));
 }
 
 /// Says in the middle of a sheet that nothing can be drawn yet, and what would have to be stated.
@@ -278,25 +358,26 @@ fn nothing(content: &Content, room: Frame, marks: &mut Vec<Mark>) {
 }
 
 /// The room for the view, and the columns for notes: the one beside it, and as many below as the notes need.
-fn rooms(content: &Content, page: Frame, column: Frame, beside: Frame) -> (Frame, Vec<Frame>) {
-    let wanted = note_lines(&content.notes, beside.wide()).len() + 3;
+fn rooms(notes: &[Part], page: Frame, column: Frame, beside: Frame) -> (Frame, Vec<Frame>) {
     let view = Frame::of(page.low.x, page.low.y, column.low.x, page.high.y);
-    let below = |rows: usize| {
-        let mut high = 0.0;
-        for _ in 0..rows {
-            high += ROW;
-        }
-        let top = page.high.y - high - 8.0;
-        let apart = view.wide() / 2.0;
-        let one = |x: f64| Frame::of(x + 6.0, top + 2.0, x + 6.0 + beside.wide(), page.high.y - 4.0);
-        let columns = vec![beside, one(view.low.x), one(view.low.x + apart)];
-        (Frame { high: Spot::at(view.high.x, top), ..view }, columns)
+    let holds = |columns: &[Frame]| {
+        let wide = columns.iter().map(|column| column.wide()).fold(f64::INFINITY, f64::min);
+        flow(&entries(notes, wide), columns, &mut Vec::new()) == 0
     };
-    if room_for(&[beside]) >= wanted {
+    let below = |rows: u8| {
+        let top = page.high.y - f64::from(rows) * ROW - 8.0;
+        let apart = view.wide() / 3.0;
+        let one = |number: f64| {
+            let x = view.low.x + apart * number + 6.0;
+            Frame::of(x, top + 2.0, x + (apart - 9.0).min(beside.wide()), page.high.y - 4.0)
+        };
+        (Frame { high: Spot::at(view.high.x, top), ..view }, vec![beside, one(0.0), one(1.0), one(2.0)])
+    };
+    if holds(&[beside]) {
         return (view, vec![beside]);
     }
-    let found = (2..=15).map(below).find(|(_, columns)| room_for(columns) >= wanted);
-    found.unwrap_or_else(|| below(15))
+    let found = (2..=36).map(below).find(|(_, columns)| holds(columns));
+    found.unwrap_or_else(|| below(36))
 }
 
 /// How the view lies in its room, and its scale in words.
@@ -316,20 +397,29 @@ fn scaled(content: &Content, room: Frame, paper: Paper) -> (Option<Onto>, String
     (Some(Onto { scale, origin }), words)
 }
 
-/// Draws the view with its labels. Hands back the boxes of the labels, and those that found no place.
-fn drawn(content: &Content, onto: Onto, room: Frame, marks: &mut Vec<Mark>) -> (Vec<Frame>, Vec<Label>) {
-    let Laid { marks: own, mut labels, obstacles } = laid(&content.view, onto);
-    marks.extend(own);
-    let mut taken = Vec::new();
+/// What is on a sheet beside its marks, and the labels that found no place.
+#[derive(Default)]
+struct Own {
+    labels: Vec<Named>,
+    signs: Vec<(Frame, &'static str)>,
+    kept_free: Vec<Frame>,
+    left: Vec<Label>,
+}
+
+/// Draws the view with its labels.
+fn drawn(content: &Content, onto: Onto, room: Frame, marks: &mut Vec<Mark>) -> Own {
+    let Laid { marks: mut own, mut labels, mut filled, signs, .. } =
+        laid(&content.view, onto, room.wider(-3.0));
+    let kept_free = filled.boxes.iter().map(|(frame, _)| *frame).collect();
     if content.north {
-        taken.push(north_arrow(Spot::at(room.high.x - 16.0, room.low.y + 10.0), marks));
+        filled.boxes.push((north_arrow(Spot::at(room.high.x - 16.0, room.low.y + 10.0), marks), usize::MAX));
     }
     if content.to_scale {
         let at = Spot::at(room.low.x + 10.0, room.high.y - 24.0);
-        taken.push(scale_bar(at, onto.scale, marks));
+        filled.boxes.push((scale_bar(at, onto.scale, marks), usize::MAX));
     }
     if let Some(words) = &content.levels {
-        let x = taken.last().map_or(room.low.x, |bar| bar.high.x) + 14.0;
+        let x = filled.boxes.last().map_or(room.low.x, |(bar, _)| bar.high.x) + 14.0;
         let lines = wrapped(words, NOTE, room.high.x - x - 10.0);
         let mut at = Spot::at(x, room.high.y - 18.0);
         let mut box_of = Frame { low: at.moved(-2.0, -ROW), high: at.moved(2.0, 2.0) };
@@ -338,22 +428,48 @@ fn drawn(content: &Content, onto: Onto, room: Frame, marks: &mut Vec<Mark>) -> (
             box_of = box_of.with(at.moved(width_of(line, NOTE), 2.0));
             at.y += ROW;
         }
-        taken.push(box_of);
+        filled.boxes.push((box_of, usize::MAX));
     }
     labels.extend(flags(&content.view, onto));
-    let (placed, left) = placed(labels, room.wider(-3.0), &taken, obstacles);
+    let (placed, left) = placed(labels, room.wider(-3.0), &filled);
+    let words: Vec<Frame> = placed.iter().flat_map(Placed::boxes).collect();
+    for mark in &mut own {
+        if let Form::Strokes(strokes) = &mut mark.form {
+            *strokes = clear_of(strokes, &words);
+        }
+    }
+    marks.extend(own);
     for one in &placed {
-        if let Some((from, to)) = one.leader {
-            marks.push(Mark::line(Layer::Sizes, Pen::Size, from, to));
+        if let Some(led) = one.leader {
+            marks.push(Mark::line(Layer::Sizes, Pen::Hair, led.from, led.to));
+            if led.dot {
+                marks.push(Mark::ring(Layer::Sizes, Pen::Ink, led.to, 1.3));
+            }
         }
         if one.flag {
             marks.extend(flag(one.frame.middle(), &one.lines.concat()));
             continue;
         }
-        marks.push(Mark::frame(Layer::Labels, Pen::White, one.frame));
+        // White only where words would be struck through.
+        for white in one.boxes() {
+            if filled.obstacles.iter().any(|line| white.is_crossed(line.from, line.to)) {
+                marks.push(Mark::frame(Layer::Labels, Pen::White, white));
+            }
+        }
         for (at, line) in one.lines() {
             marks.push(Mark::words(Layer::Labels, Pen::Words, at, one.size, line));
         }
     }
-    (placed.into_iter().map(|one| one.frame).collect(), left)
+    let named = |one: Placed| Named {
+        frame: one.frame,
+        leader: one.leader.map(|led| (led.from, led.to)),
+        own: one.own,
+        others: one.others,
+    };
+    Own {
+        labels: placed.into_iter().map(named).collect(),
+        signs: signs.iter().map(|one| (one.frame(), one.key.words())).collect(),
+        kept_free,
+        left,
+    }
 }

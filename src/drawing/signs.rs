@@ -125,6 +125,21 @@ impl Key {
         }
     }
 
+    /// Which of several signs on one spot matters most: the least.
+    pub(crate) fn rank(self) -> u8 {
+        match self {
+            Key::Fan => 0,
+            Key::Discharge => 1,
+            Key::Point => 2,
+            Key::Sump => 3,
+            Key::Drain => 4,
+            Key::Chimney | Key::Valve => 5,
+            Key::Gauge | Key::Disconnect => 6,
+            Key::TestHole => 7,
+            _ => 8,
+        }
+    }
+
     /// Half of how wide its sign is on paper.
     pub(crate) fn reach(self) -> f64 {
         match self {
@@ -206,7 +221,8 @@ impl Key {
         match self {
             Key::Wall => vec![line(Pen::Wall, Layer::Building)],
             Key::Unsure => vec![line(Pen::Unsure, Layer::Building)],
-            Key::Footing | Key::Floor => vec![line(Pen::Footing, Layer::Building)],
+            Key::Footing => vec![line(Pen::Footing, Layer::Building)],
+            Key::Floor => vec![line(Pen::Floor, Layer::Building)],
             Key::Loop => vec![line(Pen::Loop, Layer::Building)],
             Key::Ground => {
                 let mut marks = vec![line(Pen::Wall, Layer::Building)];
@@ -252,8 +268,8 @@ impl Key {
             Key::Zone => vec![line(Pen::Zone, Layer::Zones)],
             Key::Plumb => vec![line(Pen::Plumb, Layer::Zones)],
             Key::Height => {
-                let mut marks = vec![line(Pen::Zone, Layer::Zones)];
-                marks.push(Mark::line(Layer::Zones, Pen::Size, at.moved(0.0, 0.0), at.moved(0.0, 4.0)));
+                let mut marks = vec![line(Pen::Height, Layer::Zones)];
+                marks.extend(height_ticks(at.moved(-9.0, 0.0), at.moved(9.0, 0.0)));
                 marks
             }
             Key::Flag => flag(at, "1"),
@@ -310,6 +326,12 @@ pub(crate) fn chevron(at: Spot, way: Spot) -> Mark {
     let (x, y) = (way.x / long, way.y / long);
     let corner = |along: f64, aside: f64| at.moved(x * along - y * aside, y * along + x * aside);
     Mark::path(Layer::Signs, Pen::Ink, vec![corner(4.0, 0.0), corner(-2.5, 3.2), corner(-2.5, -3.2)], true)
+}
+
+/// Short strokes upward from a line above which a discharge has to stand.
+pub(crate) fn height_ticks(from: Spot, to: Spot) -> Vec<Mark> {
+    let tick = |at: Spot| Mark::line(Layer::Zones, Pen::Height, at, at.moved(0.0, -4.0));
+    vec![tick(from), tick(to)]
 }
 
 /// Short strokes under the line of the ground.

@@ -1,4 +1,4 @@
-//! Things that stand on one spot of a view: one sign, and one label for all of them.
+//! Things that stand on one spot of a view, each with its sign and its label.
 
 use super::scene::Spot;
 use super::signs::Key;
@@ -7,7 +7,9 @@ use super::view::View;
 /// What stands on one spot.
 struct Stack {
     at: Spot,
-    signs: Vec<Key>,
+    /// Those that have a sign, each with what is said of it.
+    signs: Vec<(Key, Vec<String>)>,
+    /// What is said of those that have none.
     lines: Vec<String>,
 }
 
@@ -17,22 +19,6 @@ pub(crate) struct Spots(Vec<Stack>);
 
 /// Things no farther apart than this, in metres, stand on one spot.
 const TOGETHER: f64 = 0.12;
-
-/// Which sign is drawn where several would lie over one another.
-fn rank(key: Key) -> u8 {
-    match key {
-        Key::Fan => 0,
-        Key::Discharge => 1,
-        Key::Point => 2,
-        Key::Sump => 3,
-        Key::Drain => 4,
-        Key::Chimney => 5,
-        Key::Valve => 5,
-        Key::Gauge | Key::Disconnect => 6,
-        Key::TestHole => 7,
-        _ => 8,
-    }
-}
 
 impl Spots {
     pub(crate) fn add(&mut self, at: Spot, sign: Option<Key>, line: Option<String>) {
@@ -45,19 +31,26 @@ impl Spots {
                 stack
             }
         };
-        stack.signs.extend(sign);
-        stack.lines.extend(line);
+        match sign {
+            Some(sign) => stack.signs.push((sign, line.into_iter().collect())),
+            None => stack.lines.extend(line),
+        }
     }
 
-    /// Draws them: where several stand on one spot, the sign that matters most.
+    /// Draws them, the sign that matters most first; what has no sign is told with it.
     pub(crate) fn draw(self, view: &mut View) {
-        for Stack { at, signs, lines } in self.0 {
-            let first = signs.into_iter().min_by_key(|sign| rank(*sign));
-            if let Some(sign) = first {
-                view.sign(at, sign);
+        for Stack { at, mut signs, lines } in self.0 {
+            signs.sort_by_key(|(sign, _)| sign.rank());
+            match signs.first_mut() {
+                Some((_, said)) => said.extend(lines),
+                None if lines.is_empty() => {}
+                None => view.label(at, 3.0, 2, lines),
             }
-            if !lines.is_empty() {
-                view.label(at, first.map_or(3.0, |sign| sign.reach() + 2.0), 2, lines);
+            for (sign, said) in signs {
+                view.sign(at, sign);
+                if !said.is_empty() {
+                    view.label(at, sign.reach() + 2.0, 2, said);
+                }
             }
         }
     }

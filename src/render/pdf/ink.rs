@@ -358,37 +358,67 @@ impl Desk<'_> {
     fn drawn(&mut self, surface: &mut Surface<'_>, drawn: &Drawn<'_>, number: usize) {
         let sheet = drawn.sheet;
         let edge = 24.0;
-        let mut x = edge;
-        let mut room = sheet.width - 2.0 * edge;
+        let right = sheet.width - edge;
+        // The foot has room for one line: what is behind the first two stands at the head, behind the headings.
+        let (foot, head) = self.paper.running.split_at(self.paper.running.len().min(2));
+        let (foot, head) = (self.faces.shown(&foot.join(" ")), self.faces.shown(&head.join(" ")));
+        let (mut x, mut headings) = (edge, Vec::new());
         for (at, (_, words, _, part)) in drawn.headings.iter().enumerate() {
             let parted = if at == 0 { words.clone() } else { format!("\u{2014} {words}") };
-            let words = self.faces.cut_to(&format!("{parted} "), Weight::Strong, ABOVE, room);
+            let words = self.faces.cut_to(&format!("{parted} "), Weight::Strong, ABOVE, right - x);
             let wide = self.faces.width_of(&words, Weight::Strong, ABOVE);
-            let style = Style { weight: Weight::Strong, part: Some(*part), ..Style::default() };
-            let run = Run { x, y: 20.0, size: ABOVE, wide, words, style };
-            self.words(surface, &run, Spot::at(x, 20.0), ArtifactType::Header);
+            headings.push((x, wide, words, *part));
             x += wide;
-            room -= wide;
+        }
+        let lines = self.head_lines(&head, (x + 12.0, right), edge);
+        let mut y = Size::HEAD - 6.0 - 8.5 * lines.len().saturating_sub(1) as f64;
+        for (x, wide, words, part) in headings {
+            let style = Style { weight: Weight::Strong, part: Some(part), ..Style::default() };
+            let run = Run { x, y, size: ABOVE, wide, words, style };
+            self.words(surface, &run, Spot::at(x, y), ArtifactType::Header);
+        }
+        for (x, words) in lines {
+            self.marginal(surface, &words, (x, y), right - x, Weight::Plain, ArtifactType::Header);
+            y += 8.5;
         }
         let id = surface.start_tagged(ContentTag::Other);
         draw(surface, self.faces, sheet);
         surface.end_tagged();
         self.tree.holds(drawn.part, id);
         let (page, page_wide) = self.page_of_pages(number);
-        let right = sheet.width - edge;
-        // The foot has room for one line: what is behind the first two stands at the head, behind the headings.
-        let (foot, head) = self.paper.running.split_at(self.paper.running.len().min(2));
-        let (foot, head) = (self.faces.shown(&foot.join(" ")), self.faces.shown(&head.join(" ")));
         let room = right - edge - page_wide - 12.0;
         let y = sheet.height - 13.0;
         self.marginal(surface, &foot, (edge, y), room, Weight::Plain, ArtifactType::Footer);
-        let x = x + 12.0;
-        if x < right {
-            self.marginal(surface, &head, (x, 20.0), right - x, Weight::Plain, ArtifactType::Header);
-        }
         let at = (right - page_wide, y);
         self.marginal(surface, &page, at, page_wide, Weight::Strong, ArtifactType::Footer);
         self.flags(drawn);
+    }
+
+    /// Words at the head of a sheet of drawings, line by line with where each begins: the first behind the headings, those
+    /// that follow over the whole width. What is more than three lines is cut at the end of the last.
+    fn head_lines(&self, head: &str, (from, right): (f64, f64), edge: f64) -> Vec<(f64, String)> {
+        let mut lines = Vec::new();
+        let mut left = head.trim();
+        while !left.is_empty() {
+            let x = if lines.is_empty() { from } else { edge };
+            if lines.len() == 2 {
+                lines.push((x, left.to_owned()));
+                break;
+            }
+            let spans = [Span { words: left.to_owned(), style: Style::default() }];
+            let first = broken(self.faces, &spans, MARGINAL, (right - x).max(0.0)).into_iter().next();
+            let words: String = first.unwrap_or_default().into_iter().map(|run| run.words).collect();
+            let wide = self.faces.width_of(words.trim_end(), Weight::Plain, MARGINAL);
+            let fits = wide <= right - x && !words.trim().is_empty();
+            match left.strip_prefix(words.trim_end()) {
+                Some(more) if fits => {
+                    left = more.trim_start();
+                    lines.push((x, words.trim_end().to_owned()));
+                }
+                _ => lines.push((x, String::new())),
+            }
+        }
+        lines
     }
 
     /// The flags of findings lead to where they are told.

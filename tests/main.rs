@@ -18,6 +18,7 @@ mod ground;
 mod takeoff;
 mod drawings;
 mod drawn_about;
+mod drawn_clearly;
 mod air_and_soil;
 mod architecture;
 mod books;

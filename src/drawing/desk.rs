@@ -19,6 +19,8 @@ use crate::yaml::words::Words;
 
 use super::numbered::Numbered;
 use super::scene::{Part, Spot};
+use super::signs::Key;
+use super::view::Flag;
 
 /// The desk a drawing is made at.
 pub(crate) struct Desk<'a, 'd> {
@@ -228,14 +230,14 @@ impl<'a, 'd> Desk<'a, 'd> {
 
     /// Flags for the findings that are about something on the drawing, and the list of them: what is unmet stands on every
     /// sheet, whether or not it shows the thing.
-    pub(crate) fn flagged(&self) -> (Vec<(Spot, String)>, Part) {
-        let mut flags: Vec<(Spot, bool, Vec<usize>)> = Vec::new();
+    pub(crate) fn flagged(&self) -> (Vec<Flag>, Part) {
+        let mut flags: Vec<(Spot, Option<Key>, bool, Vec<usize>)> = Vec::new();
         let mut lines = Vec::new();
         let mut elsewhere = 0;
         for one in self.numbered {
             let place = self.places.iter().find(|(kind, name, _)| one.is_about(*kind, name));
             let said = format!("{} {}", one.mark(), one.words);
-            let Some((_, _, at)) = place else {
+            let Some((kind, _, at)) = place else {
                 match one.is_always_told() {
                     true => lines.push(format!("{said} (has no place on this sheet)")),
                     false => elsewhere += 1,
@@ -244,9 +246,12 @@ impl<'a, 'd> Desk<'a, 'd> {
             };
             lines.push(said);
             let permitted = one.is_permitted();
-            match flags.iter_mut().find(|(spot, same, _)| *same == permitted && spot.away(*at) < 0.05) {
+            let sign = sign_of(*kind);
+            let same = |known: &Option<Key>, also: bool| *known == sign && also == permitted;
+            match flags.iter_mut().find(|(spot, known, also, _)| same(known, *also) && spot.away(*at) < 0.05)
+            {
                 Some((.., numbers)) => numbers.push(one.number),
-                None => flags.push((*at, permitted, vec![one.number])),
+                None => flags.push((*at, sign, permitted, vec![one.number])),
             }
         }
         if elsewhere > 0 {
@@ -255,11 +260,12 @@ impl<'a, 'd> Desk<'a, 'd> {
                 "{more}{elsewhere} of things that have no place on this sheet; none of them is known to be unmet"
             ));
         }
-        let sign = |permitted: bool| if permitted { "V" } else { "" };
-        let flags = flags
-            .into_iter()
-            .map(|(at, permitted, numbers)| (at, format!("{}{}", sign(permitted), in_short(&numbers))));
-        (flags.collect(), Part { title: "Findings".to_owned(), lines })
+        let flag = |(at, sign, permitted, numbers): (Spot, Option<Key>, bool, Vec<usize>)| Flag {
+            at,
+            sign,
+            words: format!("{}{}", if permitted { "V" } else { "" }, in_short(&numbers)),
+        };
+        (flags.into_iter().map(flag).collect(), Part { title: "Findings".to_owned(), lines })
     }
 
     /// What is said beside every drawing.
@@ -271,6 +277,20 @@ impl<'a, 'd> Desk<'a, 'd> {
             part(NOT_KNOWN, &self.left_out),
             part("Not drawn, because it lies beyond this sheet", &self.beyond),
         ]
+    }
+}
+
+/// With which sign a thing of a kind stands on a sheet.
+fn sign_of(kind: Kind) -> Option<Key> {
+    match kind {
+        Kind::Fan => Some(Key::Fan),
+        Kind::Discharge => Some(Key::Discharge),
+        Kind::SuctionPoint => Some(Key::Point),
+        Kind::Sump => Some(Key::Sump),
+        Kind::Drain => Some(Key::Drain),
+        Kind::TestHole => Some(Key::TestHole),
+        Kind::Chimney => Some(Key::Chimney),
+        _ => None,
     }
 }
 

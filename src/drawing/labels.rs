@@ -327,9 +327,10 @@ fn passes(led: Leader, own: &[usize], filled: &Filled, found: &[Placed]) -> f64 
     let mut cost = if led.from.away(led.to) < 5.0 { 6.0 } else { 1.2 };
     let tip = led.to.toward(led.from, (1.5 / led.from.away(led.to).max(1e-9)).min(0.5));
     let about = Frame { low: led.from, high: led.from }.with(led.to).wider(1.2);
-    if filled.boxes.iter().any(|(one, shape)| !own.contains(shape) && one.is_crossed(led.from, tip)) {
-        return f64::INFINITY;
-    }
+    // Through a sign only where there is no other way.
+    let through =
+        filled.boxes.iter().any(|(one, shape)| !own.contains(shape) && one.is_crossed(led.from, tip));
+    cost += if through { 20.0 } else { 0.0 };
     let near = filled.obstacles.iter().filter(|one| one.weight > 0.0 && about.is_crossed(one.from, one.to));
     for one in near {
         let crossed = cross((led.from, tip), (one.from, one.to));

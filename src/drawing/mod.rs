@@ -95,8 +95,8 @@ pub fn drawn(review: &Review<'_>, taken: &AsDrawn, which: Which) -> Drawing {
         Which::Riser => ("Riser".to_owned(), riser::riser(&mut desk)),
     };
     let (flags, findings) = desk.flagged();
-    for (_, number) in &flags {
-        view.keys.insert(if number.starts_with('V') { signs::Key::Permitted } else { signs::Key::Flag });
+    for flag in &flags {
+        view.keys.insert(if flag.words.starts_with('V') { signs::Key::Permitted } else { signs::Key::Flag });
     }
     view.flags = flags;
     let mut notes = desk.notes();

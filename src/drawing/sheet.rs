@@ -7,7 +7,8 @@ use super::labels::{Label, Placed, placed};
 use super::paper::{Paper, Scale};
 use super::scene::{Form, Frame, Layer, Mark, Named, Part, Pen, Sheet, Spot};
 use super::signs::flag;
-use super::view::{LABEL, Laid, Onto, View, laid};
+use super::stand::Standing;
+use super::view::{Flag, LABEL, Laid, Onto, View, laid};
 
 /// What goes on a sheet.
 #[derive(Clone, Debug)]
@@ -262,20 +263,22 @@ fn north_arrow(at: Spot, marks: &mut Vec<Mark>) -> Frame {
 }
 
 /// The flags of findings: beside what they are about, wherever there is room.
-fn flags(view: &View, onto: Onto) -> Vec<Label> {
-    view.flags
-        .iter()
-        .map(|(at, number)| Label {
-            at: onto.spot(*at),
+fn flags(view: &View, onto: Onto, signs: &[Standing]) -> Vec<Label> {
+    let label = |flag: &Flag| {
+        let spot = onto.spot(flag.at);
+        let sign = signs.iter().find(|one| Some(one.key) == flag.sign && one.spot.away(spot) < 1.0);
+        Label {
+            at: sign.map_or(spot, |one| one.at),
             within: None,
-            lines: vec![number.clone()],
+            lines: vec![flag.words.clone()],
             size: 7.0,
-            off: 7.0,
+            off: sign.map_or(7.0, |one| one.key.reach() + 1.5),
             turn: 0,
             flag: true,
-            own: view.at(*at),
-        })
-        .collect()
+            own: sign.map_or_else(|| view.at(flag.at), |one| vec![one.shape]),
+        }
+    };
+    view.flags.iter().map(label).collect()
 }
 
 /// Lays a sheet out.
@@ -430,7 +433,7 @@ fn drawn(content: &Content, onto: Onto, room: Frame, marks: &mut Vec<Mark>) -> O
         }
         filled.boxes.push((box_of, usize::MAX));
     }
-    labels.extend(flags(&content.view, onto));
+    labels.extend(flags(&content.view, onto, &signs));
     let (placed, left) = placed(labels, room.wider(-3.0), &filled);
     let words: Vec<Frame> = placed.iter().flat_map(Placed::boxes).collect();
     for mark in &mut own {

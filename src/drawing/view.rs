@@ -48,9 +48,20 @@ pub(crate) struct View {
     /// Shades that have to be told in the legend: how they are hatched, and what they mean.
     pub(crate) shades: Vec<(Hatching, String)>,
     /// Flags with numbers of findings, each at what it is about.
-    pub(crate) flags: Vec<(Spot, String)>,
+    pub(crate) flags: Vec<Flag>,
     /// How many shapes there were when the last label was put to them.
     told: usize,
+}
+
+/// The numbers of findings on a thing.
+#[derive(Clone, PartialEq, Debug)]
+pub(crate) struct Flag {
+    /// Where the thing is.
+    pub(crate) at: Spot,
+    /// With which sign it is drawn, if it has one.
+    pub(crate) sign: Option<Key>,
+    /// The numbers.
+    pub(crate) words: String,
 }
 
 /// What a label names is no farther from its place than this, in metres.

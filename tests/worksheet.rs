@@ -150,6 +150,21 @@ fn one_bad_entry_costs_what_rests_on_it_and_nothing_else() {
 }
 
 #[test]
+fn designed_air_far_from_what_is_worked_out_is_told_before_the_numbers() {
+    // Designed for 50 cfm; by the communication test the ground gives no more than half of that at the most the fan can make.
+    let path = "examples/04-two-books-two-verdicts/design.yaml";
+    let told = |printed: &str| printed.split_whitespace().collect::<Vec<_>>().join(" ");
+    let wanted = "lie far apart for fan: the file states that it is designed for 50 cfm";
+    let page = told(&call_examples(&["worksheet", path]).printed);
+    assert!(page.contains(wanted), "{page}");
+    let permit = call_examples(&["submittal", "--for", "permit", "--as", "html", path]).printed;
+    assert!(told(&permit).contains(wanted));
+    // Where nobody says what it is designed for there is nothing to hold against it.
+    let other = call_examples(&["worksheet", "examples/01-two-area-ranch/design.yaml"]).printed;
+    assert!(!other.contains("lie far apart"), "{other}");
+}
+
+#[test]
 fn a_file_without_a_system_says_that_there_is_nothing_to_work_out() {
     let mut world = Memory::with([("a.yaml", "undercroft: 1\njob: {title: Empty}\n")]);
     let came = call(&mut world, &["worksheet", "a.yaml"]);

@@ -1,11 +1,12 @@
 //! The riser: every run of a system from its suction points to its discharge, not to scale, with sizes, air, speeds and
 //! pressures on both sides of the fan.
 
-use crate::base::number::{Dimension, Number};
+use crate::base::number::Dimension;
 use crate::base::value::{Answer, Missing, unite};
 use crate::base::vocabulary::Thing;
 use crate::facts::drawn;
 use crate::facts::kinds::Kind;
+use crate::facts::worksheet;
 use crate::yaml::words::Words;
 
 use super::desk::{Desk, as_written, slope_as_written, with_its_kind};
@@ -314,8 +315,7 @@ fn fan(desk: &mut Desk<'_, '_>, grown: &mut Grown, system: Thing, at: Spot) {
             let both: Vec<String> = flow.into_iter().chain(suction).collect();
             if !both.is_empty() {
                 lines.push(format!("designed for {}", both.join(" at ")));
-                let stated = point.flow.known().map(|flow| flow.number());
-                at_odds(desk, it, stated, &both.join(" at "));
+                at_odds(desk, it, &both.join(" at "));
             }
         }
         if let Some(gauge) = record.gauge.known() {
@@ -329,18 +329,10 @@ fn fan(desk: &mut Desk<'_, '_>, grown: &mut Grown, system: Thing, at: Spot) {
     grown.view.label(at, 9.0, 1, lines);
 }
 
-/// How far from what is stated what is worked out may lie without a word: a quarter of it. Common practice, no source.
-const FAR: f64 = 0.25;
-
 /// Says so where the air that a fan is designed for lies far from what was worked out.
-fn at_odds(desk: &mut Desk<'_, '_>, fan: Thing, stated: Option<Number>, designed: &str) {
-    let (Some(stated), Some(worked)) = (stated, desk.ask.number(fan, "worked_flow").value()) else { return };
-    let (stated, (low, high)) = (stated.to_f64_mid(), worked.to_f64_bounds());
-    if high >= stated * (1.0 - FAR) && low <= stated * (1.0 + FAR) {
-        return;
-    }
-    let name = desk.name(fan);
-    let worked = desk.worked(&worked, Dimension::FLOW);
+fn at_odds(desk: &mut Desk<'_, '_>, fan: Thing, designed: &str) {
+    let Some((_, worked)) = worksheet::at_odds(desk.ask, fan) else { return };
+    let (name, worked) = (desk.name(fan), desk.worked(&worked, Dimension::FLOW));
     desk.at_odds.push(format!(
         "{name}: the file states that it is designed for {designed}; worked out of its curve, the pipe and the ground it moves {worked}. Rules on the size of pipe and the speed of air go by what is stated; the air, speeds and pressures on this sheet are those worked out. Which of them is right has to be settled before pipe or fan is bought"
     ));

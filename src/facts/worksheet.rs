@@ -1,6 +1,10 @@
 //! Which facts are numbers that somebody works out: the worksheet of a design, part by part.
 
+use super::ask::Ask;
 use super::kinds::Kind;
+use crate::base::number::{Comparison, Number, Ratio};
+use crate::base::truth::Truth;
+use crate::base::vocabulary::Thing;
 
 /// A part of the worksheet: what it is called, and the facts it holds of each kind of thing, in the order one works.
 #[derive(Clone, Copy, Debug)]
@@ -165,3 +169,19 @@ pub const ONLY_WHERE: &[(Kind, &str, &str)] = &[
     (Kind::Test, "apart_share", "beside_another"),
     (Kind::Drain, "trap_margin", "trap_pulled_on"),
 ];
+
+/// How far from the air that is stated the air that is worked out may lie without a word: a quarter of it.
+/// Common practice, no source.
+const FAR: (i128, i128) = (1, 4);
+
+/// The air that a fan is designed for and the air that it is worked out to move, where they lie far apart.
+pub fn at_odds(ask: &mut Ask<'_>, fan: Thing) -> Option<(Number, Number)> {
+    let system = ask.things().system_of(fan)?;
+    let stated = ask.number(system, "design_air").value()?;
+    let worked = ask.number(fan, "worked_flow").value()?;
+    let far = &stated * &Number::exact(Ratio::new(FAR.0, FAR.1)?);
+    let (least, most) = (&stated - &far, &stated + &far);
+    let apart = worked.compare(Comparison::Less, &least) == Truth::True
+        || worked.compare(Comparison::More, &most) == Truth::True;
+    apart.then_some((stated, worked))
+}

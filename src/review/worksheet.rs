@@ -6,6 +6,7 @@ use std::collections::BTreeSet;
 use super::run::{read_design, read_shop};
 use super::{DESIGN, Input, SHOP};
 use crate::base::digest::sha256_hex;
+use crate::base::number::Number;
 use crate::base::problem::Problem;
 use crate::base::text::{Sources, Span};
 use crate::base::value::{Answer, Missing, Origin, Stated, Value};
@@ -31,8 +32,21 @@ pub struct Worksheet {
     pub notes: Vec<String>,
     /// The parts that have a number at all.
     pub parts: Vec<Part>,
+    /// The fans whose designed air lies far from what was worked out.
+    pub at_odds: Vec<AtOdds>,
     /// The digest of the design.
     pub digest: String,
+}
+
+/// A fan whose designed air lies far from what was worked out.
+#[derive(Clone, Debug)]
+pub struct AtOdds {
+    /// What it is called in the file.
+    pub name: String,
+    /// The air it is designed for.
+    pub stated: Number,
+    /// The air it is worked out to move.
+    pub worked: Number,
 }
 
 /// One part.
@@ -119,6 +133,7 @@ pub fn worksheet(input: &Input<'_>) -> Worksheet {
         problems: read.problems,
         notes: input.notes.clone(),
         parts: Vec::new(),
+        at_odds: Vec::new(),
         digest: sha256_hex(input.bytes),
     };
     let shop = input.shop.and_then(|(name, bytes)| {
@@ -128,6 +143,7 @@ pub fn worksheet(input: &Input<'_>) -> Worksheet {
     });
     if sheet.refusal().is_none() {
         sheet.parts = parts(&read.design);
+        sheet.at_odds = at_odds(&read.design);
         let fans = shop.map(|shop| offered(&read.design, &shop)).unwrap_or_default();
         if !fans.is_empty() {
             let first = sheet.parts.iter().position(|part| part.title == worksheet::FANS);
@@ -136,6 +152,16 @@ pub fn worksheet(input: &Input<'_>) -> Worksheet {
         }
     }
     sheet
+}
+
+fn at_odds(design: &Design) -> Vec<AtOdds> {
+    let mut ask = Ask::new(design);
+    let fans = ask.things().all(Kind::Fan);
+    let mut of = |fan| {
+        let (stated, worked) = worksheet::at_odds(&mut ask, fan)?;
+        Some(AtOdds { name: ask.name_of(fan), stated, worked })
+    };
+    fans.into_iter().filter_map(&mut of).collect()
 }
 
 /// What each fan of a shop that has a curve does in place of each that is drawn.

@@ -4,8 +4,8 @@ pub mod json;
 pub mod page;
 pub mod paper;
 
-use crate::base::number::Dimension;
 use crate::base::number::quantity::{Style, show_worked_out};
+use crate::base::number::{Dimension, Number};
 use crate::base::text::Sources;
 use crate::base::value::{Origin, Value};
 use crate::base::vocabulary::{FactShape, FactType, Vocabulary};
@@ -69,4 +69,20 @@ impl<'a> Hand<'a> {
 /// Every number of a worksheet, in order.
 fn figures(sheet: &Worksheet) -> impl Iterator<Item = &Figure> {
     sheet.parts.iter().flat_map(|part| &part.things).flat_map(|thing| &thing.figures)
+}
+
+/// What has to be said where the air that a fan is designed for lies far from what was worked out.
+fn at_odds<'a>(of: &'a Worksheet, hand: &'a Hand<'_>) -> impl Iterator<Item = String> + 'a {
+    of.at_odds.iter().map(|one| {
+        let air = |number: &Number| show_worked_out(number, Dimension::FLOW, &hand.style(Dimension::FLOW, None));
+        format!(
+            "Stated and worked out lie far apart for {}: the file states that it is designed for {}, and worked out of \
+             its curve, the pipe and the ground it moves {}. Rules on the size of pipe and the speed of air go by what \
+             is stated; the air, speeds and pressures here are those worked out. Which of them is right has to be \
+             settled before pipe or fan is bought.",
+            one.name.replace('_', " "),
+            air(&one.stated),
+            air(&one.worked)
+        )
+    })
 }

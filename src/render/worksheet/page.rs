@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use super::{Hand, figures};
+use super::{Hand, at_odds, figures};
 use crate::base::text::{Sources, Span};
 use crate::base::value::{Answer, Reason, Value};
 use crate::base::vocabulary::{FactId, FactShape};
@@ -39,6 +39,9 @@ pub fn page(of: &Worksheet, look: &Look) -> String {
     }
     for problem in &of.problems {
         problems::problem(&mut sheet, &of.sources, of.sources.get(DESIGN), problem);
+    }
+    for said in at_odds(of, &hand) {
+        sheet.paragraph(0, &said, Tone::Open);
     }
     for part in &of.parts {
         let things: Vec<&Member> =

@@ -1,7 +1,7 @@
 //! The worksheet in short as a part of a paper: every number that is known, and what was taken for granted.
 
 use super::page::{granted, known, marks};
-use super::{Hand, figures};
+use super::{Hand, at_odds, figures};
 use crate::base::value::Answer;
 use crate::render::papers::{Part, Table};
 use crate::render::phrases::{count, named};
@@ -18,6 +18,7 @@ pub fn parts(of: &Worksheet) -> Vec<Part> {
          holes, the flue test and the radon test decide. Numbers in brackets lead to what was taken for granted."
             .to_owned(),
     )];
+    parts.extend(at_odds(of, &hand).map(Part::Words));
     for part in &of.parts {
         let rows: Vec<Vec<String>> =
             part.things.iter().flat_map(|thing| rows(&hand, thing, &assumed)).collect();

@@ -127,7 +127,8 @@ pub fn written(
         prove(draft.text(), &own)?
     } else {
         let tried = made(DESIGN, &all.text, steps)?;
-        prove(tried.text(), steps).map_err(|why| match prove(draft.text(), &own) {
+        // A look that does not go far enough is no blank: the file would go on saying that it does.
+        prove(tried.text(), &own).map_err(|why| match prove(draft.text(), &own) {
             Ok(_) => WhyNot::LookAnew(looks.iter().map(|step| EntryPath::from(step.path())).collect()),
             Err(_) => why,
         })?

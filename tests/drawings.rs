@@ -443,9 +443,13 @@ fn what_a_variance_permits_has_a_mark_of_its_own() {
 }
 
 #[test]
-fn a_sheet_with_nothing_on_it_says_what_to_state() {
+fn a_sheet_with_nothing_on_it_says_what_is_not_known() {
     let (_, on_paper, _) = elevation(&example("03"));
-    for wanted in ["Nothing of this can be drawn yet.", "state site.ground", "state building.roof.edge"] {
+    for wanted in [
+        "Nothing of this can be drawn yet.",
+        "the height of the finished ground above the origin",
+        "roof: the height of its edge",
+    ] {
         assert!(on_paper.contains(wanted), "{wanted}: {on_paper}");
     }
 }
@@ -457,8 +461,8 @@ fn suction_that_waits_for_another_area_says_why() {
     let (.., plan) = found.iter().find(|(which, ..)| *which == Which::Plan).unwrap();
     let lines: Vec<&String> = plan.twin.iter().flat_map(|part| &part.lines).collect();
     let of = |words: &str| lines.iter().any(|line| line.starts_with(words));
-    assert!(of("suction under basement, where the same fan draws on crawl: state foundation.areas.crawl."));
-    assert!(of("suction under crawl: state foundation.areas.crawl."));
+    assert!(of("suction under basement, where the same fan draws on crawl: not known: crawl under slab:"));
+    assert!(of("suction under crawl: not known: crawl under slab:"));
 }
 
 #[test]
@@ -487,7 +491,7 @@ fn a_sheet_with_heights_says_where_they_are_measured_from() {
     // Without words for the origin, what lies at its level says which it is, where anything does.
     let silent = lay_over(&text, &[], &["site.origin"]).unwrap();
     let said = words(&elevation(&silent).0, Layer::Sheet).join(" ");
-    assert!(said.contains("what that is, is not stated: state site.origin"), "{said}");
+    assert!(said.contains("above level 0 of the file; what that is, is not stated."), "{said}");
     let floor = lay_over(&silent, &[("foundation.areas.basement.top", "0 ft")], &[]).unwrap();
     let said = words(&elevation(&floor).0, Layer::Sheet).join(" ");
     assert!(said.contains("above level 0 of the file: the floor of basement."), "{said}");

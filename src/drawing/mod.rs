@@ -158,8 +158,9 @@ fn heights_from(desk: &mut Desk<'_, '_>) -> String {
     });
     match floor.or(ground) {
         Some(what) => format!("Heights said to be up are above level 0 of the file: {what}."),
-        None => "Heights said to be up are above level 0 of the file; what that is, is not stated: state site.origin."
-            .to_owned(),
+        None => {
+            "Heights said to be up are above level 0 of the file; what that is, is not stated.".to_owned()
+        }
     }
 }
 

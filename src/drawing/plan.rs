@@ -41,7 +41,8 @@ pub(crate) fn plan(desk: &mut Desk<'_, '_>) -> Shown {
     fans(desk, &mut spots, &mut twin);
     spots.draw(&mut view);
     if desk.all(Kind::Area).is_empty() {
-        desk.left_out.push("floors of the foundation: state foundation.areas, each with its size".to_owned());
+        desk.left_out
+            .push("floors of the foundation: not known: which there are, and the size of each".to_owned());
     }
     Shown { view, twin }
 }

@@ -353,7 +353,7 @@ fn nothing(content: &Content, room: Frame, marks: &mut Vec<Mark>) {
     };
     line("Nothing of this can be drawn yet.", 12.0, 18.0);
     if !lines.is_empty() {
-        line("To have it drawn:", 9.0, 14.0);
+        line("What has to be known and written down to have it drawn:", 9.0, 14.0);
     }
     for words in &lines {
         line(words, LABEL, 10.5);

@@ -497,7 +497,7 @@ fn papers_for_office_and_owner_speak_of_things_and_never_of_keys_lines_or_comman
     let takes = undrawn(permit());
     let takes = takes.split("Could not be counted, because something is not stated:").nth(1).unwrap();
     assert!(
-        takes.trim_start().starts_with("The collars round the piers") && takes.contains("pier"),
+        takes.trim_start().starts_with("the collars round the piers") && takes.contains("pier"),
         "{takes}"
     );
 }

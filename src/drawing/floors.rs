@@ -53,11 +53,7 @@ pub(super) fn apart(
         let at = at.unwrap_or_else(|| PlanPoint::new(Ratio::ZERO, Ratio::ZERO));
         let Some(outline) = drawn::outline_apart(desk.ask, it, &at) else { continue };
         let name = desk.name(it);
-        let areas = &desk.ask.design().foundation.areas;
-        let entry = areas.things().nth(it.number as usize).map_or("", |(name, _)| name);
-        desk.assume(format!(
-            "{name}: where on the site it lies is not stated, and it is drawn apart; state foundation.areas.{entry}.corner"
-        ));
+        desk.assume(format!("{name}: where on the site it lies is not stated, and it is drawn apart"));
         desk.apart.push((it, at));
         area(desk, view, twin, (it, Answer::known(outline)), outlines);
     }

@@ -135,7 +135,7 @@ fn at_the_origin(desk: &mut Desk<'_, '_>, taken: &AsDrawn) {
     for area in &taken.at_origin {
         let name = spoken(area);
         desk.assume(format!(
-            "{name}: its south-west corner is drawn at the origin{origin}; state foundation.areas.{area}.corner"
+            "{name}: its south-west corner is drawn at the origin{origin}; where it lies is not stated"
         ));
     }
 }

@@ -75,8 +75,9 @@ fn the_narrated_form_is_plain_letters_without_drawing() {
         let came = call_examples(&["review", "--plain", "--show", "everything", &path]);
         let own: BTreeSet<char> =
             String::from_utf8(bytes).unwrap().chars().filter(|c| !c.is_ascii()).collect();
-        let strange: BTreeSet<char> =
-            came.printed.chars().filter(|c| !c.is_ascii() && !own.contains(c)).collect();
+        // The sign of degrees is read out as a word.
+        let plain = |c: &char| c.is_ascii() || *c == '°' || own.contains(c);
+        let strange: BTreeSet<char> = came.printed.chars().filter(|c| !plain(c)).collect();
         assert!(strange.is_empty(), "{path}: {strange:?}");
         for line in came.printed.lines() {
             assert!(!line.starts_with(' '), "{path}: a line set in: {line:?}");

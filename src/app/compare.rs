@@ -89,11 +89,12 @@ pub fn run(host: &mut dyn Host, request: &Request, look: Look) -> Status {
 pub fn status(comparison: &Comparison, was: &Account, is: &Account) -> Status {
     const COULD_NOT: &str = "could not read";
     let newly = |comes: Comes| comparison.findings.iter().any(|one| one.newly(comes));
+    let decides = |account: &Account| !matches!(account.outcome.as_str(), "not proven" | "not in force");
     if was.outcome == COULD_NOT || is.outcome == COULD_NOT {
         Status::CouldNotRead
     } else if newly(Comes::Unmet) {
         Status::Unmet
-    } else if newly(Comes::Open) || newly(Comes::Disputed) {
+    } else if newly(Comes::Open) || newly(Comes::Disputed) || (decides(was) && !decides(is)) {
         Status::Undetermined
     } else {
         Status::Fine

@@ -39,8 +39,8 @@ pub fn each(rule: &CheckedRule, vocabulary: &Vocabulary) -> Option<String> {
 #[must_use]
 pub fn limit(limit: &Limit) -> String {
     match limit.words {
-        Some(words) => format!("{} {}", super::phrases::limit_words(words), limit.value),
-        None => limit.value.to_string(),
+        Some(words) => format!("{} {}", super::phrases::limit_words(words), limit.value.for_reading()),
+        None => limit.value.for_reading(),
     }
 }
 
@@ -224,7 +224,9 @@ impl<'a> Teller<'a> {
     /// A number, a word, a thing or a list, as a phrase.
     fn value(&mut self, expr: &Expr) -> String {
         match &expr.node {
-            Node::Limit(id) => self.rule.limit(*id).map(|limit| limit.value.to_string()).unwrap_or_default(),
+            Node::Limit(id) => {
+                self.rule.limit(*id).map(|limit| limit.value.for_reading()).unwrap_or_default()
+            }
             Node::Literal(number) => match expr.of_type {
                 ExprType::Number(dimension) => show(number, dimension, &Style::default_for(dimension)),
                 _ => String::new(),
@@ -384,7 +386,11 @@ mod tests {
             let said = said.join("\n");
             for limit in &rule.limits {
                 let nothing = limit.value.number == Number::whole(0) && said.contains("by however little");
-                assert!(nothing || said.contains(&limit.value.to_string()), "{own}: {}, {said}", limit.name);
+                assert!(
+                    nothing || said.contains(&limit.value.for_reading()),
+                    "{own}: {}, {said}",
+                    limit.name
+                );
             }
         }
         assert!(rules > 90);

@@ -73,7 +73,7 @@ wanted! {
     Area: AREA, "area", "960 sq ft, 12 sq in, 89 m2";
     /// A volume.
     Volume: VOLUME, "volume", "12 gal, 1.6 cu ft, 45 L";
-    /// How much was dug out of a pit under a slab.
+    /// How much was dug out of a hole in the ground.
     PitVolume: VOLUME, "pit_volume", "12 gal, 1.6 cu ft, 45 L", to Some(2), says "of no more than 500 gal (2 m3)";
     /// A mass.
     Mass: MASS, "mass", "16 lb, 7 kg";

@@ -111,9 +111,11 @@ fn told_of(cases: &[&Tried]) -> BTreeSet<String> {
                 let told = !says("needed").is_empty() && !says("found").is_empty();
                 assert!(!demands || told || !clause.missing.is_empty(), "{case}");
                 for needed in says("needed") {
-                    // A limit that the design itself sets may be one that it does not state.
-                    let open = needed.contains("not known");
-                    assert!(open || needed.chars().any(|c| c.is_ascii_digit()), "{case}");
+                    // A limit that the design itself sets may be one that it does not state; and where a side of nothing is
+                    // asked for, or anything will do, no number says it.
+                    let without = ["not known", "above", "below", "toward", "away from", "any at all"];
+                    let digit = needed.chars().any(|c| c.is_ascii_digit());
+                    assert!(digit || without.iter().any(|words| needed.contains(words)), "{case}");
                 }
             }
             assert!(!card.marks.is_empty() || finding.at.is_none() || !clause.missing.is_empty(), "{case}");

@@ -212,7 +212,7 @@ fn distance_asked(trace: &Trace, rule: &CheckedRule) -> Option<String> {
             && let (Node::Fact(_, fact), Node::Limit(limit)) = (&left.node, &right.node)
             && distances.contains(fact)
         {
-            asked = asked.take().or_else(|| rule.limit(*limit).map(|limit| limit.value.to_string()));
+            asked = asked.take().or_else(|| rule.limit(*limit).map(|limit| limit.value.for_reading()));
         }
     });
     asked

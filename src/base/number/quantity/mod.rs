@@ -146,6 +146,12 @@ impl Quantity {
         reading::prefix(text)
     }
 
+    /// The quantity for people to read, see [`Style::for_reading`].
+    #[must_use]
+    pub fn for_reading(&self) -> String {
+        show(&self.number, self.dimension, &self.style.clone().for_reading())
+    }
+
     /// The smallest difference that the writing tells apart: 1/2 in for `3 1/2 in`, 0.01 in WC for `1.25 in WC`.
     /// `None` when it was not read from a text.
     #[must_use]
@@ -163,7 +169,7 @@ impl Quantity {
 
 impl std::fmt::Display for Quantity {
     fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        out.write_str(&show(&self.number, self.dimension, &self.style.clone().for_reading()))
+        out.write_str(&show(&self.number, self.dimension, &self.style))
     }
 }
 

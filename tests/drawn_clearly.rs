@@ -1,8 +1,6 @@
 //! Drawings that are read without doubt: signs that hide none, labels that are read for what they name, nothing lost
 //! beside, and lines that are told apart in grey.
 
-use std::collections::BTreeSet;
-
 use undercroft::drawing::scene::{Form, Frame, Layer, Pen, Spot};
 use undercroft::drawing::{Sheet, Which};
 
@@ -41,11 +39,20 @@ pub(crate) fn signs_are_whole(name: &str, sheet: &Sheet) {
             );
         }
     }
-    let legend = words(sheet, Layer::Sheet);
+    // The words of the legend stand to the right of its samples; a line of the notes may be the same word.
+    let on_sheet = sheet.marks.iter().filter(|mark| mark.layer == Layer::Sheet);
+    let on_sheet = on_sheet.filter_map(|mark| match &mark.form {
+        Form::Words { at, words, .. } => Some((at.x, words.as_str())),
+        _ => None,
+    });
+    let on_sheet: Vec<(f64, &str)> = on_sheet.collect();
+    let title = on_sheet.iter().find(|(_, line)| *line == "Legend").map(|(x, _)| x + 30.0).unwrap();
+    let legend = on_sheet.iter().filter(|(x, _)| (x - title).abs() < 0.01).map(|(_, line)| *line);
+    let legend: Vec<&str> = legend.collect();
     for what in
         ["fan", "discharge", "suction point", "sump", "drain", "test hole", "valve", "pipe rises here"]
     {
-        let told = legend.iter().any(|line| line == what);
+        let told = legend.contains(&what);
         let drawn = sheet.signs.iter().any(|(_, sign)| *sign == what);
         assert_eq!(told, drawn, "{name}: {what}: in the legend {told}, on the sheet {drawn}");
     }

@@ -156,7 +156,8 @@ fn a_limit_of_a_book_is_named_with_what_it_was_and_is() {
     }
     let came =
         call(&mut world, &["compare", "old.yaml", "new.yaml", "--new-rulebooks", "books", "--width", "160"]);
-    assert_eq!(came.status, 1);
+    // The cases of the book no longer bear it out, so that it decides nothing.
+    assert_eq!(came.status, 3);
     let page = came.printed;
     assert!(page.contains("the book pennsylvania-2019: discharge-clear-of-openings, clearance: was at least 10 ft, is at least 12 ft"), "{page}");
 }

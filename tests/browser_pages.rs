@@ -86,7 +86,7 @@ fn headings_go_down_one_step_at_a_time_and_what_is_wider_than_a_screen_can_be_mo
 fn what_was_counted_is_named() {
     let path = "examples/02-a-dozen-faults/design.yaml";
     let page = call_examples(&["walkthrough", "--as", "html", path]).printed;
-    assert!(page.contains("number of radon tests above it: at least 0"), "{page}");
+    assert!(page.contains("number of radon tests above it after start-up: at least 0"), "{page}");
 }
 
 #[test]

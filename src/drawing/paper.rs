@@ -40,7 +40,7 @@ const ONE_TO: [f64; 12] = [10.0, 20.0, 25.0, 40.0, 50.0, 75.0, 100.0, 125.0, 150
 
 impl Paper {
     /// White above a sheet, where a paper that it is part of writes its head.
-    pub(crate) const HEAD: f64 = 36.0;
+    pub(crate) const HEAD: f64 = 42.0;
 
     /// How wide and how high it is, in points.
     pub(crate) fn points(self) -> (f64, f64) {

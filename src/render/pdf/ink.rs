@@ -371,14 +371,17 @@ impl Desk<'_> {
             x += wide;
         }
         let lines = self.head_lines(&head, (x + 12.0, right), edge);
-        let mut y = Size::HEAD - 6.0 - 8.5 * lines.len().saturating_sub(1) as f64;
+        let mut y = Size::HEAD - 5.0 - 8.5 * lines.len().saturating_sub(1) as f64;
         for (x, wide, words, part) in headings {
             let style = Style { weight: Weight::Strong, part: Some(part), ..Style::default() };
             let run = Run { x, y, size: ABOVE, wide, words, style };
             self.words(surface, &run, Spot::at(x, y), ArtifactType::Header);
         }
         for (x, words) in lines {
-            self.marginal(surface, &words, (x, y), right - x, Weight::Plain, ArtifactType::Header);
+            // Behind long headings there may be no room for the first line.
+            if !words.is_empty() {
+                self.marginal(surface, &words, (x, y), right - x, Weight::Plain, ArtifactType::Header);
+            }
             y += 8.5;
         }
         let id = surface.start_tagged(ContentTag::Other);

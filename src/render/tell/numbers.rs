@@ -174,6 +174,15 @@ impl<'a> Numbers<'a> {
         if only.dimension == Dimension::ONE || found.compare(Comparison::More, &nought) != Truth::True {
             return None;
         }
+        // Where anything at all will do, no amount of it can be lost.
+        let has_sides = |fact| self.vocabulary.fact(fact).is_some_and(|shape| shape.said.sides.is_some());
+        let at_least = matches!(how, Comparison::AtLeast | Comparison::More);
+        if at_least
+            && needed.compare(Comparison::AtMost, &nought) == Truth::True
+            && !fact.is_some_and(|(fact, _)| has_sides(fact))
+        {
+            return None;
+        }
         let by = match how {
             Comparison::Equal => return None,
             Comparison::AtLeast | Comparison::More => found - needed,

@@ -226,7 +226,7 @@ fn needed_without_number(
         Amount::Within(..) => false,
     };
     (how == Comparison::AtLeast && is_worked_out && is_below_nothing && is_there)
-        .then(|| "any at all: what is worked out to be needed is below nothing".to_owned())
+        .then(|| "any at all will do here".to_owned())
 }
 
 fn how_words(how: Comparison) -> &'static str {

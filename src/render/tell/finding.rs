@@ -7,7 +7,6 @@ use super::numbers::{NOT_KNOWN, Numbers, Styles};
 use super::spot;
 use super::told::{Card, Weighs};
 use super::variances;
-
 use crate::base::text::{Sources, Span};
 use crate::base::value::{Answer, Reason, Stated, Value};
 use crate::base::vocabulary::{FactId, KindId, Thing, Vocabulary};
